@@ -1,0 +1,72 @@
+/** What a run gives; plain data throughout, cm and day unless the name says otherwise. */
+export interface Run {
+  status: "finished" | "stopped" | "failed";
+  /** Present when `failed`: what went wrong, and when, at which step and where (radius and depth of the worst cell). */
+  trouble?: { reason: string; day: number; step: number; place: { r: number; d: number } };
+  cells: number;
+  steps: number;
+  /** The solve alone. */
+  milliseconds: number;
+  /** |storage change − in + out| over the largest of in, out and storage change; 0 when all are 0. */
+  balanceError: number;
+  firstEmptyDay: number | null;
+  /** One per asked day reached; a refill at an asked time counts after that time's row and frame. */
+  rows: Row[];
+  frames: Frame[];
+  grid: GridLines;
+  history: History;
+}
+
+export interface Row {
+  day: number;
+  seepageLitres: number;
+  waterLevelDepth: number;
+  wettedRadius: number;
+  wettedDepth: number;
+  drainageLitres: number;
+}
+
+/** Soil state at one time, by cell number. */
+export interface Frame {
+  day: number;
+  h: Float64Array;
+  theta: Float64Array;
+  waterLevelDepth: number;
+}
+
+/** The tensor grid: cell (i, j) lies between rEdges[i..i+1] and dEdges[j..j+1]. */
+export interface GridLines {
+  rEdges: Float64Array;
+  dEdges: Float64Array;
+  /** Cell number at [j * (rEdges.length − 1) + i]; −1 inside the pot. */
+  cellAt: Int32Array;
+}
+
+/** Values after every time step, the start (day 0) included; all arrays have the same length. */
+export interface History {
+  day: number[];
+  waterLevelDepth: number[];
+  /** Water given by the pot since the start (wall and plug leak), litres. */
+  seepageLitres: number[];
+  /** Water lost through the region's bottom since the start, litres. */
+  drainageLitres: number[];
+  /** In the order of `Problem.edges`. */
+  edges: EdgeHistory[];
+}
+
+/** 0 where no soil is wetter than the edge; the region's size where the edge lies beyond it. */
+export interface EdgeHistory {
+  /** Largest radius from the axis, at the edge's depth, that is wetter than the edge's head. */
+  radius: number[];
+  /** Largest depth on the axis that is wetter than the edge's head. */
+  wettedDepth: number[];
+}
+
+export interface Progress {
+  day: number;
+  lastDay: number;
+  step: number;
+}
+
+// simulate(problem: Problem): Generator<Progress, Run>   (model/flow/simulate.ts)
+// A caller stops a run by `generator.return()`-like protocol: generator.next("stop") ends it with status "stopped".

@@ -1,0 +1,18 @@
+import { innerSurface } from "./innerSurface.ts";
+import { levelOf } from "./level.ts";
+import { outlineOf } from "./outline.ts";
+import type { Pot, PotShape } from "./pot.ts";
+
+const CM3_PER_LITRE = 1000;
+
+/** A pot ready for the flow model from its plain description, which is trusted. */
+export function buildPot(shape: PotShape): Pot {
+  const outline = outlineOf(shape);
+  return {
+    outline,
+    wallThickness: shape.wallThickness,
+    wallConductivity: shape.wallConductivity,
+    plugLeak: shape.plugLeakLitres * CM3_PER_LITRE,
+    ...levelOf(innerSurface(outline, shape.wallThickness)),
+  };
+}

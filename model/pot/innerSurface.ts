@@ -1,0 +1,77 @@
+import { min, pairs, sort } from "d3-array";
+import type { OutlinePoint } from "./pot.ts";
+
+/** A straight stretch of the outer side: radius r + slope (depth − d) for depths between `from` and `to`. */
+interface Side {
+  from: number;
+  to: number;
+  r: number;
+  d: number;
+  slope: number;
+}
+
+/** Bends closer in depth than this, cm, are one bend. */
+const SAME_DEPTH = 1e-9;
+
+/**
+ * Inner surface of a pot, (r, d) in cm, from the rim down to the inner base: the points that lie `wallThickness` inside
+ * the nearest point of the outline. Straight walls give straight inner walls, exactly. Where the outline widens at a
+ * corner the inside is an arc, kept as two chords. Above the rim the side is taken to run straight on, so that the
+ * rim is cut level. Depths increase strictly; the last radius is 0 only where the inside ends in a point.
+ */
+export function innerSurface(outline: readonly OutlinePoint[], wallThickness: number): OutlinePoint[] {
+  const sides = sidesOf(outline);
+  const [rim, base] = [outline[0]!.d, outline.at(-1)!.d - wallThickness];
+  const inside = sort(bends(sides, wallThickness)).filter(
+    (d, i, all) => d > rim + SAME_DEPTH && d < base - SAME_DEPTH && !(d - all[i - 1]! < SAME_DEPTH),
+  );
+  const points = [rim, ...inside, base].map((d) => ({ r: innerRadius(sides, d, wallThickness), d }));
+  return endAtAxis(points);
+}
+
+function sidesOf(outline: readonly OutlinePoint[]): Side[] {
+  return pairs(outline)
+    .filter(([a, b]) => b.d > a.d)
+    .map(([a, b], i) => ({
+      from: i === 0 ? Number.NEGATIVE_INFINITY : a.d,
+      to: b.d,
+      r: a.r,
+      d: a.d,
+      slope: (b.r - a.r) / (b.d - a.d),
+    }));
+}
+
+/**
+ * Largest radius at depth d that keeps the distance w from every side: with R(x) the outer radius,
+ * min over |s| ≤ w of R(d + s) − √(w² − s²), which for a straight side of slope m lies at s = −w m / √(1 + m²).
+ */
+function innerRadius(sides: Side[], d: number, w: number): number {
+  const near = sides.filter(({ from, to }) => from - d <= w && to - d >= -w);
+  return min(near, (side) => {
+    const s = Math.min(Math.max(nearestOffset(side.slope, w), side.from - d), side.to - d);
+    return side.r + side.slope * (d + s - side.d) - Math.sqrt(Math.max(w * w - s * s, 0));
+  })!;
+}
+
+/** How much deeper than a point of the inside its nearest point on a side of slope m lies. */
+function nearestOffset(m: number, w: number): number {
+  return (-w * m) / Math.hypot(1, m);
+}
+
+/**
+ * Depths at which the inside bends. Two sides of slopes a and b, moved inward by w, cross
+ * w (a + b) / (√(1 + a²) + √(1 + b²)) below their common corner.
+ */
+function bends(sides: Side[], w: number): number[] {
+  return pairs(sides).flatMap(([{ slope: a }, { d, slope: b }]) => {
+    const crossing = d + (w * (a + b)) / (Math.hypot(1, a) + Math.hypot(1, b));
+    return b > a ? [d - nearestOffset(a, w), crossing, d - nearestOffset(b, w)] : [crossing];
+  });
+}
+
+function endAtAxis(points: OutlinePoint[]): OutlinePoint[] {
+  const beyond = points.findIndex(({ r }) => r <= 0);
+  if (beyond < 1) return points;
+  const [a, b] = [points[beyond - 1]!, points[beyond]!];
+  return [...points.slice(0, beyond), { r: 0, d: a.d + ((b.d - a.d) * a.r) / (a.r - b.r) }];
+}

@@ -1,0 +1,31 @@
+import { fromModel, type Quantity, suctionKPa, UNIT_SYSTEMS, type Unit, type UnitSystem, unitOf } from "./units.ts";
+
+/**
+ * A quantity in words, rounded to what a gardener can use. `value` is in the model's unit: cm for "length" and
+ * "distance", L for "volume", L/day for "flow", cm/day for "conductivity", positive cm of water for "suction".
+ */
+export function format(value: number, quantity: Quantity, system: UnitSystem): string {
+  const unit = unitOf(quantity, system);
+  return `${rounded(fromModel(value, quantity, system), unit)} ${unit}`;
+}
+
+/** In the person's own unit first, the other in brackets: "8 in (20 cm)"; once only where both are the same. */
+export function formatBoth(value: number, quantity: Quantity, system: UnitSystem): string {
+  const [first, second] = [system, UNIT_SYSTEMS.find((other) => other !== system)!].map((s) =>
+    format(value, quantity, s),
+  );
+  return first === second ? first! : `${first} (${second})`;
+}
+
+/** The suction of a pressure head (cm, negative when unsaturated), as positive kPa: "33 kPa". */
+export function formatSuction(h: number): string {
+  return `${rounded(suctionKPa(h), "kPa")} kPa`;
+}
+
+/** Without trailing zeros: two figures below 1, one decimal below 10, whole numbers above; inches from 5 up in halves. */
+export function rounded(value: number, unit: Unit): string {
+  const size = Math.abs(value);
+  if (unit === "in" && size >= 5) return String(Math.round(2 * value) / 2);
+  if (size < 0.95) return String(Number(value.toPrecision(2)));
+  return size < 9.95 ? String(Number(value.toFixed(1))) : String(Math.round(value));
+}

@@ -15,7 +15,10 @@ export interface SaxtonRawlsSoil {
 
 const CM_PER_DAY_OF_MM_PER_HOUR = 2.4;
 
-/** Hydraulic properties from texture (Saxton & Rawls 2006, SSSAJ 70:1569-1578, eqs. 1-3, 5, 15, 16, 18). */
+/**
+ * Hydraulic properties from texture (Saxton & Rawls 2006, SSSAJ 70:1569-1578, Table 1; equation
+ * numbers from memory).
+ */
 export function saxtonRawls({ sand, clay, organicMatter }: SaxtonRawlsInput): SaxtonRawlsSoil {
   const S = sand / 100;
   const C = clay / 100;

@@ -1,0 +1,100 @@
+import { z } from "zod";
+import { TEXTURE_CLASSES } from "../model/soil/textureTriangle.ts";
+import cropsFile from "./crops.json" with { type: "json" };
+import potsFile from "./pots.json" with { type: "json" };
+import seedsFile from "./seeds.json" with { type: "json" };
+import { rowSchema, tableSchema } from "./table.ts";
+import textureClassesFile from "./texture-classes.json" with { type: "json" };
+import wallsFile from "./walls.json" with { type: "json" };
+
+export { rowNamed, type Source, sourceOf, type Table } from "./table.ts";
+
+const positive = z.number().positive();
+const span = z.strictObject({ min: z.number(), max: z.number() }).refine(({ min, max }) => min <= max);
+const choice = span.safeExtend({ default: z.number() }).refine((c) => c.min <= c.default && c.default <= c.max);
+
+const retention = { thetaR: positive, thetaS: positive, alpha: positive, n: positive, Ks: positive };
+
+const textureClassesSchema = tableSchema(
+  rowSchema.extend({
+    name: z.enum(TEXTURE_CLASSES),
+    mean: z.strictObject({ ...retention, n: z.number().gt(1), l: z.number() }),
+    sd: z.strictObject(retention),
+  }),
+);
+
+const head = z.number().negative();
+const headsByDemand = z.strictObject({ highDemand: head, lowDemand: head });
+
+const cropsSchema = tableSchema(
+  rowSchema.extend({
+    easyWaterHead: headsByDemand.nullable(),
+    easyWaterStage: z.literal("early").optional(),
+    laterEasyWaterHead: headsByDemand.optional(),
+    tooWetHead: head,
+    rootDepthMetres: span.nullable(),
+    Kc: z.strictObject({ initial: positive, mid: positive, end: positive }).nullable(),
+    KcEndRange: span.optional(),
+    p: z.number().min(0).max(1).nullable(),
+  }),
+);
+
+const seedsSchema = tableSchema(
+  rowSchema.extend({
+    sproutingSuction: positive,
+    emergenceDays: span,
+    sowingDepth: span,
+    basePotentialMPa: span.nullable(),
+    baseTemperatureC: z.number().nullable(),
+  }),
+);
+
+const wallsSchema = tableSchema(
+  rowSchema.extend({
+    source: z.string(),
+    conductivity: positive,
+    conductivityError: positive.optional(),
+    thickness: positive.optional(),
+    thicknessError: positive.optional(),
+    porosity: positive.optional(),
+  }),
+).extend({ ranges: z.strictObject({ conductivity: choice, thickness: choice, conductance: choice }) });
+
+const anyPot = rowSchema.extend({
+  baseDiameter: positive,
+  height: positive,
+  wallThickness: positive,
+  drainHoleDiameter: z.number().nonnegative(),
+});
+
+const potsSchema = tableSchema(
+  z.discriminatedUnion("shape", [
+    anyPot.extend({ shape: z.literal("tapered"), rimDiameter: positive }),
+    anyPot.extend({
+      shape: z.literal("jar"),
+      neckDiameter: positive,
+      bellyDiameter: positive,
+      bellyBelowRim: positive,
+    }),
+  ]),
+);
+
+export type TextureClassRow = z.infer<typeof textureClassesSchema>["rows"][number];
+export type CropRow = z.infer<typeof cropsSchema>["rows"][number];
+export type SeedRow = z.infer<typeof seedsSchema>["rows"][number];
+export type PotRow = z.infer<typeof potsSchema>["rows"][number];
+
+/** Means and standard deviations of the van Genuchten parameters of the twelve texture classes; cm, day. */
+export const textureClasses = () => textureClassesSchema.parse(textureClassesFile);
+
+/** Suctions, root depths and crop coefficients by crop; null where no value is known. */
+export const crops = () => cropsSchema.parse(cropsFile);
+
+/** Sprouting suction, sowing depth and days to emergence of the crops that are sown; cm, day. */
+export const seeds = () => seedsSchema.parse(seedsFile);
+
+/** Measured pot walls, and the ranges and defaults read from them; cm, day. */
+export const walls = () => wallsSchema.parse(wallsFile);
+
+/** Common nominal pots, outer dimensions, cm. */
+export const pots = () => potsSchema.parse(potsFile);

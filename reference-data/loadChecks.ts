@@ -1,0 +1,78 @@
+import { z } from "zod";
+import { TEXTURE_CLASSES } from "../model/soil/textureTriangle.ts";
+import classValuesFile from "./checks/class-values.json" with { type: "json" };
+import haverkampFile from "./checks/haverkamp.json" with { type: "json" };
+import saxtonRawlsFile from "./checks/saxton-rawls.json" with { type: "json" };
+import textureTriangleFile from "./checks/texture-triangle.json" with { type: "json" };
+import { rowSchema, tableSchema } from "./table.ts";
+
+/** A printed value and how far rounding can have moved it. */
+const printed = z.strictObject({ value: z.number(), rounding: z.number().positive() });
+const atHead = printed.extend({ h: z.number().negative() });
+
+const classValuesSchema = tableSchema(
+  rowSchema.extend({
+    name: z.enum(TEXTURE_CLASSES),
+    theta: z.array(atHead),
+    K: z.array(atHead),
+    phi0: printed,
+    capillaryLength: printed,
+  }),
+);
+
+const percent = z.number().min(0).max(100);
+
+const textureTriangleSchema = tableSchema(
+  rowSchema.extend({
+    name: z.enum(TEXTURE_CLASSES),
+    sharePercent: percent,
+    edges: z.array(z.strictObject({ sand: percent, silt: percent, clay: percent })),
+  }),
+);
+
+const saxtonRawlsSchema = tableSchema(
+  rowSchema.extend({
+    sand: percent,
+    clay: percent,
+    computed: z.strictObject({
+      wiltingPointPercent: printed,
+      fieldCapacityPercent: printed,
+      saturationPercent: printed,
+      availablePercent: printed,
+      KsMmPerHour: printed,
+    }),
+    printed: z.strictObject({
+      wiltingPointPercent: percent,
+      fieldCapacityPercent: percent,
+      saturationPercent: percent,
+      KsMmPerHour: z.number().positive(),
+    }),
+  }),
+);
+
+const haverkampSchema = tableSchema(
+  rowSchema.extend({
+    parameters: z.strictObject({
+      thetaR: z.number(),
+      thetaS: z.number(),
+      retention: z.strictObject({ form: z.enum(["power", "logarithm"]), a: z.number(), b: z.number() }),
+      KsCmPerHour: z.number(),
+      A: z.number(),
+      B: z.number(),
+    }),
+    theta: z.array(atHead),
+    K: z.array(atHead),
+  }),
+);
+
+/** θ(h), K(h) and φ(0) of the twelve class means. */
+export const classValues = () => classValuesSchema.parse(classValuesFile);
+
+/** Class shares of the quarter-percent grid and points on the triangle's lines. */
+export const textureTriangleChecks = () => textureTriangleSchema.parse(textureTriangleFile);
+
+/** Class examples at 2.5 % organic matter. */
+export const saxtonRawlsExamples = () => saxtonRawlsSchema.parse(saxtonRawlsFile);
+
+/** The sand and the Yolo light clay of Haverkamp et al. (1977), in cm and hours as printed. */
+export const haverkampSoils = () => haverkampSchema.parse(haverkampFile);

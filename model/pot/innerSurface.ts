@@ -1,12 +1,11 @@
 import { min, pairs, sort } from "d3-array";
 import type { OutlinePoint } from "./pot.ts";
 
-/** A straight stretch of the outer side: radius r + slope (depth − d) for depths between `from` and `to`. */
+/** A straight stretch of the outer side: radius r + slope (d − from) for depths d between `from` and `to`. */
 interface Side {
   from: number;
   to: number;
   r: number;
-  d: number;
   slope: number;
 }
 
@@ -16,12 +15,13 @@ const SAME_DEPTH = 1e-9;
 /**
  * Inner surface of a pot, (r, d) in cm, from the rim down to the inner base: the points that lie `wallThickness` inside
  * the nearest point of the outline. Straight walls give straight inner walls, exactly. Where the outline widens at a
- * corner the inside is an arc, kept as two chords. Above the rim the side is taken to run straight on, so that the
- * rim is cut level. Depths increase strictly; the last radius is 0 only where the inside ends in a point.
+ * corner the inside is an arc, kept as two chords. Above the rim the wall is taken to go on upright, so that a lip is as
+ * thick as the wall however flat the shoulder below it. Depths increase strictly; the last radius is 0 only where the inside ends in a point.
  */
 export function innerSurface(outline: readonly OutlinePoint[], wallThickness: number): OutlinePoint[] {
-  const sides = sidesOf(outline);
-  const [rim, base] = [outline[0]!.d, outline.at(-1)!.d - wallThickness];
+  const top = outline[0]!;
+  const sides = sidesOf([{ r: top.r, d: top.d - wallThickness }, ...outline]);
+  const [rim, base] = [top.d, outline.at(-1)!.d - wallThickness];
   const inside = sort(bends(sides, wallThickness)).filter(
     (d, i, all) => d > rim + SAME_DEPTH && d < base - SAME_DEPTH && !(d - all[i - 1]! < SAME_DEPTH),
   );
@@ -29,16 +29,10 @@ export function innerSurface(outline: readonly OutlinePoint[], wallThickness: nu
   return endAtAxis(points);
 }
 
-function sidesOf(outline: readonly OutlinePoint[]): Side[] {
-  return pairs(outline)
+function sidesOf(points: readonly OutlinePoint[]): Side[] {
+  return pairs(points)
     .filter(([a, b]) => b.d > a.d)
-    .map(([a, b], i) => ({
-      from: i === 0 ? Number.NEGATIVE_INFINITY : a.d,
-      to: b.d,
-      r: a.r,
-      d: a.d,
-      slope: (b.r - a.r) / (b.d - a.d),
-    }));
+    .map(([a, b]) => ({ from: a.d, to: b.d, r: a.r, slope: (b.r - a.r) / (b.d - a.d) }));
 }
 
 /**
@@ -49,7 +43,7 @@ function innerRadius(sides: Side[], d: number, w: number): number {
   const near = sides.filter(({ from, to }) => from - d <= w && to - d >= -w);
   return min(near, (side) => {
     const s = Math.min(Math.max(nearestOffset(side.slope, w), side.from - d), side.to - d);
-    return side.r + side.slope * (d + s - side.d) - Math.sqrt(Math.max(w * w - s * s, 0));
+    return side.r + side.slope * (d + s - side.from) - Math.sqrt(Math.max(w * w - s * s, 0));
   })!;
 }
 
@@ -63,7 +57,7 @@ function nearestOffset(m: number, w: number): number {
  * w (a + b) / (√(1 + a²) + √(1 + b²)) below their common corner.
  */
 function bends(sides: Side[], w: number): number[] {
-  return pairs(sides).flatMap(([{ slope: a }, { d, slope: b }]) => {
+  return pairs(sides).flatMap(([{ slope: a }, { from: d, slope: b }]) => {
     const crossing = d + (w * (a + b)) / (Math.hypot(1, a) + Math.hypot(1, b));
     return b > a ? [d - nearestOffset(a, w), crossing, d - nearestOffset(b, w)] : [crossing];
   });

@@ -1,4 +1,5 @@
 import { bisector, pairs } from "d3-array";
+import { frustumVolume } from "./frustum.ts";
 import type { OutlinePoint, Pot } from "./pot.ts";
 
 /** A slice of the inside, a frustum: radius r + slope (d − depth) for water levels d above `depth`. */
@@ -11,18 +12,21 @@ interface Slice {
   slope: number;
 }
 
+/** Least area that `levelOf` takes for an inner base, as a share of the pot's mean inner area. */
+const LEAST_FLOOR = 0.01;
+
 /**
  * Level and volume of the inside of a pot: exact for the given inner surface, which runs from the rim down. Above the
  * rim the inside goes on as a cylinder. Below the inner base `volumeAt` gives 0, while `surfaceAt` and `levelAt` (for
- * volumes below 0) go on with the base's area, or with the pot's mean area where the inside ends in a point, so that
- * an iteration that overshoots finds a slope.
+ * volumes below 0) go on with the inner base's area (at least `LEAST_FLOOR`, for an inside that ends in a point), so
+ * that an iteration that overshoots finds a slope.
  */
 export function levelOf(
   inner: readonly OutlinePoint[],
 ): Omit<Pot, "outline" | "wallThickness" | "wallConductivity" | "plugLeak"> {
   const slices = slicesOf(inner);
   const [rim, floor] = [slices.at(-1)!, slices[0]!];
-  const floorArea = floor.r > 0 ? circle(floor.r) : rim.volume / (floor.depth - rim.depth);
+  const floorArea = Math.max(circle(floor.r), (LEAST_FLOOR * rim.volume) / (floor.depth - rim.depth));
   const sliceAtDepth = (dw: number) => slices[byDepth.right(slices, -dw) - 1]!;
   return {
     fullDepth: rim.depth,
@@ -58,10 +62,8 @@ function radiusIn({ r, slope, depth }: Slice, dw: number): number {
   return r + slope * (depth - dw);
 }
 
-/** Frustum of end radii r and b, height y: π y (r² + r b + b²) / 3. */
 function volumeIn(slice: Slice, dw: number): number {
-  const b = radiusIn(slice, dw);
-  return slice.volume + (Math.PI * (slice.depth - dw) * (slice.r ** 2 + slice.r * b + b ** 2)) / 3;
+  return slice.volume + frustumVolume(slice.r, radiusIn(slice, dw), slice.depth - dw);
 }
 
 /** The frustum's volume solved for its height: b³ = r³ + 3 slope V / π, then y = 3 V / (π (r² + r b + b²)). */

@@ -1,9 +1,8 @@
+import { CM3_PER_LITRE } from "../units/units.ts";
 import { innerSurface } from "./innerSurface.ts";
 import { levelOf } from "./level.ts";
 import { outlineOf } from "./outline.ts";
 import type { Pot, PotShape } from "./pot.ts";
-
-const CM3_PER_LITRE = 1000;
 
 /** A pot ready for the flow model from its plain description, which is trusted. */
 export function buildPot(shape: PotShape): Pot {

@@ -12,11 +12,15 @@ interface Side {
 /** Bends closer in depth than this, cm, are one bend. */
 const SAME_DEPTH = 1e-9;
 
+/** Greatest bulge of the inside, cm, that one chord may cut off. */
+const CHORD_BULGE = 1e-3;
+
 /**
  * Inner surface of a pot, (r, d) in cm, from the rim down to the inner base: the points that lie `wallThickness` inside
  * the nearest point of the outline. Straight walls give straight inner walls, exactly. Where the outline widens at a
- * corner the inside is an arc, kept as two chords. Above the rim the wall is taken to go on upright, so that a lip is as
- * thick as the wall however flat the shoulder below it. Depths increase strictly; the last radius is 0 only where the inside ends in a point.
+ * corner the inside is an arc, given by chords. Above the rim the wall is taken to go on upright, so that a lip is as
+ * thick as the wall however flat the shoulder below it. Depths increase strictly; the last radius is 0 only where the
+ * inside ends in a point.
  */
 export function innerSurface(outline: readonly OutlinePoint[], wallThickness: number): OutlinePoint[] {
   const top = outline[0]!;
@@ -25,8 +29,16 @@ export function innerSurface(outline: readonly OutlinePoint[], wallThickness: nu
   const inside = sort(bends(sides, wallThickness)).filter(
     (d, i, all) => d > rim + SAME_DEPTH && d < base - SAME_DEPTH && !(d - all[i - 1]! < SAME_DEPTH),
   );
-  const points = [rim, ...inside, base].map((d) => ({ r: innerRadius(sides, d, wallThickness), d }));
-  return endAtAxis(points);
+  const pointAt = (d: number) => ({ r: innerRadius(sides, d, wallThickness), d });
+  const points = [rim, ...inside, base].map(pointAt);
+  return endAtAxis([points[0]!, ...pairs(points).flatMap(([a, b]) => chordsTo(a, b, pointAt))]);
+}
+
+/** Points after `a` up to `b`, halfway ones wherever a chord would miss more than `CHORD_BULGE`. */
+function chordsTo(a: OutlinePoint, b: OutlinePoint, pointAt: (d: number) => OutlinePoint): OutlinePoint[] {
+  const halfway = pointAt((a.d + b.d) / 2);
+  if (Math.abs(halfway.r - (a.r + b.r) / 2) <= CHORD_BULGE) return [b];
+  return [...chordsTo(a, halfway, pointAt), ...chordsTo(halfway, b, pointAt)];
 }
 
 function sidesOf(points: readonly OutlinePoint[]): Side[] {
@@ -53,13 +65,13 @@ function nearestOffset(m: number, w: number): number {
 }
 
 /**
- * Depths at which the inside bends. Two sides of slopes a and b, moved inward by w, cross
- * w (a + b) / (√(1 + a²) + √(1 + b²)) below their common corner.
+ * Depths at which the inside bends: both ends of the arc at a corner that widens, else the crossing of the two sides
+ * moved inward, of slopes a and b: w (a + b) / (√(1 + a²) + √(1 + b²)) below their corner.
  */
 function bends(sides: Side[], w: number): number[] {
   return pairs(sides).flatMap(([{ slope: a }, { from: d, slope: b }]) => {
     const crossing = d + (w * (a + b)) / (Math.hypot(1, a) + Math.hypot(1, b));
-    return b > a ? [d - nearestOffset(a, w), crossing, d - nearestOffset(b, w)] : [crossing];
+    return b > a ? [d - nearestOffset(a, w), d - nearestOffset(b, w)] : [crossing];
   });
 }
 

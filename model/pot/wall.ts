@@ -1,8 +1,7 @@
 import { sum } from "d3-array";
+import { CM3_PER_LITRE } from "../units/units.ts";
 import { lengthOf, type Stretch, stretchesBetween } from "./outerSurface.ts";
 import type { Pot } from "./pot.ts";
-
-const CM3_PER_LITRE = 1000;
 
 /**
  * Flux through the wall, cm/day, positive into the soil, at a point of the outer surface at depth `d` where the

@@ -70,6 +70,26 @@ test("where a wall turns outward, the inside turns with a bend of the wall's thi
   expectClose(radius(12), 5 + 6 - Math.SQRT2, { tolerance: 1e-12, unit: "cm", what: "within the cone" });
 });
 
+test("a ridge too narrow for the wall is followed inside by arcs around its feet", () => {
+  // Ridge 1 cm high between depths 9 and 11 on a pot of radius 8 with a wall of 3: the inside is 8 − √(9 − x²), x ≤ 1 being
+  // the distance from either foot. ∫ π (8 − √(9 − x²))² dx over both halves = 2π [73 − 1/3 − 8 (√8 + 9 asin 1/3)].
+  const pot = buildPot(
+    profile(
+      [
+        { r: 8, d: 0 },
+        { r: 8, d: 9 },
+        { r: 9, d: 10 },
+        { r: 8, d: 11 },
+        { r: 8, d: 20 },
+      ],
+      3,
+    ),
+  );
+  const ridge = 2 * Math.PI * (73 - 1 / 3 - 8 * (Math.sqrt(8) + 9 * Math.asin(1 / 3)));
+  // Chords miss at most 0.001 cm of a ring 33 cm around and 2 cm high.
+  expectClose(pot.volumeAt(9) - pot.volumeAt(11), ridge, { tolerance: 0.066, unit: "cm³", what: "between the feet" });
+});
+
 test("a lip is as thick as the wall, even above a flat shoulder", () => {
   const pot = buildPot(
     profile([

@@ -20,7 +20,7 @@ export function gardner({ thetaR, thetaS, alpha, Ks }: GardnerParameters): Soil 
     thetaR,
     thetaS,
     Ks,
-    theta: (h) => thetaR + range * Se(h),
+    theta: (h) => (h >= 0 ? thetaS : Math.min(thetaS, thetaR + range * Se(h))),
     dThetaDh: (h) => range * slope(h),
     K: (h) => Ks * Se(h),
     dKDh: (h) => Ks * slope(h),

@@ -47,7 +47,7 @@ export function haverkamp({ thetaR, thetaS, retention, Ks, A, B }: HaverkampPara
     thetaR,
     thetaS,
     Ks,
-    theta: (h) => thetaR + (range * a) / (a + y(h) ** b),
+    theta: (h) => (y(h) === 0 ? thetaS : Math.min(thetaS, thetaR + (range * a) / (a + y(h) ** b))),
     dThetaDh,
     K,
     dKDh: (h) => (h >= 0 ? 0 : (Ks * A * B * (-h) ** (B - 1)) / (A + (-h) ** B) ** 2),

@@ -22,7 +22,8 @@ export function vanGenuchten({ thetaR, thetaS, alpha, n, Ks, l }: VanGenuchtenPa
   const range = thetaS - thetaR;
   const x = (h: number) => (-alpha * h) ** n;
 
-  const theta = (h: number) => (h >= 0 ? thetaS : thetaR + range * Math.exp(-m * Math.log1p(x(h))));
+  // The smaller of the two, since the sum can round to just above thetaS.
+  const theta = (h: number) => (h >= 0 ? thetaS : Math.min(thetaS, thetaR + range * Math.exp(-m * Math.log1p(x(h)))));
 
   // dSe/dh = (n − 1) Se x / ((1 + x) |h|)
   function dThetaDh(h: number): number {

@@ -1,0 +1,99 @@
+import { type CellState, cellState, type SoilTable } from "../soil/soilTable.ts";
+import { type Boundary, type BoundaryFlows, boundaryFlows, NEARLY_EQUAL_HEADS, type PotState } from "./boundary.ts";
+import type { Mesh } from "./mesh.ts";
+import { type MeshMatrix, meshMatrix } from "./sparseLU.ts";
+
+/**
+ * The flow equation on a mesh: for each cell V dθ/dt = inflow, the sum over its faces of
+ *
+ *   Q(a → b) = T [ φ(a) − φ(b) + (d_b − d_a) K̄ ],   K̄ = (φ(a) − φ(b)) / (h(a) − h(b))
+ *
+ * and over its boundary faces. The capillary part is an exact difference of the Kirchhoff potential φ, which carries a
+ * sharp front on a coarse grid; K̄ is the mean of K over the heads between the two cells.
+ */
+export interface Assembly {
+  readonly mesh: Mesh;
+  readonly table: SoilTable;
+  readonly boundaries: readonly Boundary[];
+  /** State of the cells; `u` is set from outside, the rest by `evaluate`. */
+  readonly soil: CellState;
+  /** By boundary, then by face. */
+  readonly flows: readonly BoundaryFlows[];
+  /** Net flow into each cell, cm³/day. */
+  readonly inflow: Float64Array;
+  /** ∂inflow/∂u. */
+  readonly jacobian: MeshMatrix;
+  /** ∂inflow/∂dw by cell. */
+  readonly dInflowDdw: Float64Array;
+  /** Flow out of the pot, cm³/day, and its derivatives. */
+  readonly release: { Q: number; dQddw: number; dQdu: Float64Array };
+  evaluate(pot: PotState): void;
+}
+
+export function assembly(mesh: Mesh, table: SoilTable, boundaries: readonly Boundary[]): Assembly {
+  const { faces, cellCount } = mesh;
+  const soil = cellState(cellCount);
+  const flows = boundaries.map(boundaryFlows);
+  const inflow = new Float64Array(cellCount);
+  const jacobian = meshMatrix(mesh);
+  const dInflowDdw = new Float64Array(cellCount);
+  const release = { Q: 0, dQddw: 0, dQdu: new Float64Array(cellCount) };
+
+  function addFaces(): void {
+    const { h, dH, phi, dPhi, K, dK } = soil;
+    for (let f = 0; f < faces.a.length; f++) {
+      const [a, b] = [faces.a[f]!, faces.b[f]!];
+      const T = faces.T[f]!;
+      const drop = faces.drop[f]!;
+      let Q = T * (phi[a]! - phi[b]!);
+      let dQa = T * dPhi[a]!;
+      let dQb = -T * dPhi[b]!;
+      if (drop !== 0) {
+        const difference = h[a]! - h[b]!;
+        if (Math.abs(difference) < NEARLY_EQUAL_HEADS) {
+          Q += (T * drop * (K[a]! + K[b]!)) / 2;
+          dQa += (T * drop * dK[a]!) / 2;
+          dQb += (T * drop * dK[b]!) / 2;
+        } else {
+          const mean = (phi[a]! - phi[b]!) / difference;
+          Q += T * drop * mean;
+          dQa += (T * drop * (dPhi[a]! - mean * dH[a]!)) / difference;
+          dQb -= (T * drop * (dPhi[b]! - mean * dH[b]!)) / difference;
+        }
+      }
+      inflow[a]! -= Q;
+      inflow[b]! += Q;
+      jacobian.diagonal[a]! -= dQa;
+      jacobian.diagonal[b]! += dQb;
+      jacobian.ab[f] = -dQb;
+      jacobian.ba[f] = dQa;
+    }
+  }
+
+  function addBoundary({ cell, isFromPot, evaluate }: Boundary, face: BoundaryFlows, pot: PotState): void {
+    evaluate(soil, pot, face);
+    for (let k = 0; k < cell.length; k++) {
+      const c = cell[k]!;
+      inflow[c]! += face.Q[k]!;
+      jacobian.diagonal[c]! += face.dQdu[k]!;
+      if (!isFromPot) continue;
+      dInflowDdw[c]! += face.dQddw[k]!;
+      release.Q += face.Q[k]!;
+      release.dQddw += face.dQddw[k]!;
+      release.dQdu[c]! += face.dQdu[k]!;
+    }
+  }
+
+  function evaluate(pot: PotState): void {
+    for (const array of [inflow, jacobian.diagonal, dInflowDdw, release.dQdu]) array.fill(0);
+    release.Q = 0;
+    release.dQddw = 0;
+    table.evaluate(soil);
+    addFaces();
+    boundaries.forEach((boundary, k) => {
+      addBoundary(boundary, flows[k]!, pot);
+    });
+  }
+
+  return { mesh, table, boundaries, soil, flows, inflow, jacobian, dInflowDdw, release, evaluate };
+}

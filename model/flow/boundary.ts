@@ -1,0 +1,93 @@
+import type { CellState, SoilTable } from "../soil/soilTable.ts";
+import type { EdgeFaces } from "./mesh.ts";
+
+/**
+ * Water that crosses the edge of the soil. Each kind of edge fills, for each of its faces, the flow into the soil and
+ * its derivatives; the assembly adds them to the cells. Sides without a boundary are closed.
+ */
+export interface Boundary {
+  /** What the water balance calls it. */
+  readonly name: string;
+  /** Whether its water comes out of the pot. */
+  readonly isFromPot: boolean;
+  /** Cell of each face. */
+  readonly cell: Int32Array;
+  evaluate(soil: CellState, pot: PotState, flows: BoundaryFlows): void;
+}
+
+/** What the wall needs to know of the pot: the water level depth, and whether there is any water. */
+export interface PotState {
+  dw: number;
+  isEmpty: boolean;
+}
+
+/** By face: flow into the soil (cm³/day), and its derivatives with respect to the cell's u and to the level dw. */
+export interface BoundaryFlows {
+  Q: Float64Array;
+  dQdu: Float64Array;
+  dQddw: Float64Array;
+}
+
+export function boundaryFlows({ cell }: Boundary): BoundaryFlows {
+  const array = () => new Float64Array(cell.length);
+  return { Q: array(), dQdu: array(), dQddw: array() };
+}
+
+/** Below this difference of head the mean conductivity is the arithmetic one, cm. */
+export const NEARLY_EQUAL_HEADS = 1e-4;
+
+/** Water leaves at the rate at which the last cell conducts under gravity alone: Q = −K A where the face looks down. */
+export function freeDrainage({ cell, area, down }: EdgeFaces): Boundary {
+  return {
+    name: "drainage",
+    isFromPot: false,
+    cell,
+    evaluate({ K, dK }, _, { Q, dQdu }) {
+      for (let k = 0; k < cell.length; k++) {
+        Q[k] = -K[cell[k]!]! * area[k]! * down[k]!;
+        dQdu[k] = -dK[cell[k]!]! * area[k]! * down[k]!;
+      }
+    },
+  };
+}
+
+/** A given flux into the soil, cm/day. */
+export function givenFlux({ cell, area }: EdgeFaces, flux: number): Boundary {
+  return {
+    name: "flux",
+    isFromPot: false,
+    cell,
+    evaluate(_, __, { Q }) {
+      for (let k = 0; k < cell.length; k++) Q[k] = flux * area[k]!;
+    },
+  };
+}
+
+/**
+ * A given head, by face or for all: half a cell's flow, Q = T [φ(hb) − φ(h) + (d − db) K̄]. A water table is the head 0.
+ */
+export function givenHead(
+  { cell, T, drop }: Pick<EdgeFaces, "cell" | "T" | "drop">,
+  table: SoilTable,
+  head: number | Float64Array,
+): Boundary {
+  const hb = Float64Array.from(cell, (_, k) => (typeof head === "number" ? head : head[k]!));
+  const phiB = hb.map((h) => table.atHead(h).phi);
+  const KB = hb.map((h) => table.atHead(h).K);
+  return {
+    name: "head",
+    isFromPot: false,
+    cell,
+    evaluate(s, _, { Q, dQdu }) {
+      for (let k = 0; k < cell.length; k++) {
+        const c = cell[k]!;
+        const difference = hb[k]! - s.h[c]!;
+        const isEqual = Math.abs(difference) < NEARLY_EQUAL_HEADS;
+        const mean = isEqual ? (KB[k]! + s.K[c]!) / 2 : (phiB[k]! - s.phi[c]!) / difference;
+        const dMean = isEqual ? s.dK[c]! / 2 : (mean * s.dH[c]! - s.dPhi[c]!) / difference;
+        Q[k] = T[k]! * (phiB[k]! - s.phi[c]! + drop[k]! * mean);
+        dQdu[k] = T[k]! * (-s.dPhi[c]! + drop[k]! * dMean);
+      }
+    },
+  };
+}

@@ -1,0 +1,56 @@
+import type { Pot } from "../pot/pot.ts";
+import type { Filling } from "./problem.ts";
+import type { LevelLaw } from "./stage.ts";
+import type { FlowState } from "./timeStep.ts";
+
+/** How the pot's level follows from what it has released, and when it is filled up again. */
+export interface PotSupply {
+  /** Absent where a float holds the level, and while the pot is empty. */
+  law(state: FlowState): LevelLaw | undefined;
+  /** Water left, cm³; absent where a float holds the level. */
+  remaining(state: FlowState): number | undefined;
+  /** Fills the pot to the rim if this is a time for it; tells whether it did. */
+  refill(state: FlowState): boolean;
+  /** Sets the level of an empty pot to its floor. */
+  settle(state: FlowState): void;
+}
+
+/** The pot counts as empty within this share of its capacity. */
+export const EMPTY_SHARE = 1e-5;
+
+export function potSupply(filling: Filling, pot: Pot): PotSupply {
+  return filling.kind === "held" ? heldSupply(filling.levelDepth) : refilledSupply(filling.atDays, pot);
+}
+
+function heldSupply(levelDepth: number): PotSupply {
+  return {
+    law: () => undefined,
+    remaining: () => undefined,
+    refill: () => false,
+    settle(state) {
+      state.pot.dw = levelDepth;
+      state.pot.isEmpty = false;
+    },
+  };
+}
+
+/** The release is counted from the last filling, so that what is left is the capacity less the release. */
+function refilledSupply(atDays: readonly number[], pot: Pot): PotSupply {
+  const levelAt = (release: number) => pot.levelAt(pot.capacity - release);
+  const law: LevelLaw = { levelAt, slopeAt: (release) => 1 / pot.surfaceAt(levelAt(release)) };
+  const isEmpty = (state: FlowState) => state.pot.isEmpty;
+  return {
+    law: (state) => (isEmpty(state) ? undefined : law),
+    remaining: (state) => (isEmpty(state) ? undefined : pot.capacity - state.release),
+    refill(state) {
+      if (!atDays.includes(state.t)) return false;
+      state.release = 0;
+      state.pot.dw = pot.fullDepth;
+      state.pot.isEmpty = false;
+      return true;
+    },
+    settle(state) {
+      if (isEmpty(state)) state.pot.dw = pot.emptyDepth;
+    },
+  };
+}

@@ -1,0 +1,119 @@
+import { union } from "d3-array";
+import { buildPot } from "../pot/buildPot.ts";
+import type { Pot } from "../pot/pot.ts";
+import { soilTable } from "../soil/soilTable.ts";
+import { vanGenuchten } from "../soil/vanGenuchten.ts";
+import { type Assembly, assembly } from "./assembly.ts";
+import { freeDrainage } from "./boundary.ts";
+import { frontShape } from "./front.ts";
+import { FINENESS, gridLines } from "./gridRule.ts";
+import { minimumDegreeOrder } from "./ordering.ts";
+import { EMPTY_SHARE, potSupply } from "./potSupply.ts";
+import type { Problem } from "./problem.ts";
+import { recorder } from "./recorder.ts";
+import type { Progress, Run } from "./run.ts";
+import { sparseLU } from "./sparseLU.ts";
+import { stageSolver } from "./stage.ts";
+import { type TensorMesh, tensorMesh } from "./tensorMesh.ts";
+import { type FlowState, flowState, type StepTolerance, stepper } from "./timeStep.ts";
+import { march } from "./timeStepping.ts";
+import { leakingPlug, potWall } from "./wall.ts";
+
+/**
+ * Solves a problem; yields after every time step, and ends with status "stopped" when handed "stop". Numerical trouble
+ * ends it with status "failed", the cause beside it, and what was reached until then.
+ */
+export function* simulate(problem: Problem): Generator<Progress, Run, "stop" | undefined> {
+  const started = performance.now();
+  const pot = buildPot(problem.pot);
+  const soil = vanGenuchten(problem.soil);
+  const { system, mesh } = potInSoil(problem, pot);
+  const supply = potSupply(problem.filling, pot);
+  const state = startState(system, problem.startHead);
+  supply.settle(state);
+  supply.refill(state);
+  supply.settle(state);
+  const records = recorder(problem, mesh, system, frontShape(soil, problem.startHead));
+  records.step(state);
+  const lu = sparseLU(mesh, minimumDegreeOrder(mesh, distanceFromPot(mesh, pot)));
+  const steps = stepper(system, stageSolver(system, lu));
+  const course = march(state, steps, {
+    stops: stopTimes(problem),
+    firstStep: FIRST_STEP,
+    toleranceAt: stepTolerance(system, pot, FINENESS[problem.accuracy].timeError),
+    levelLaw: supply.law,
+    remaining: supply.remaining,
+    emptyWithin: EMPTY_SHARE * pot.capacity,
+  });
+  let step = 0;
+  for (let next = course.next(); ; next = course.next()) {
+    const milliseconds = performance.now() - started;
+    if (next.done) return records.finish(next.value ? "failed" : "finished", step, milliseconds, next.value);
+    step = next.value.step;
+    supply.settle(state);
+    if (next.value.event === "empty") {
+      records.emptied(state);
+      continue;
+    }
+    records.step(state);
+    if (next.value.event === "stop") {
+      records.stop(state);
+      if (supply.refill(state)) {
+        steps.forget();
+        records.step(state);
+      }
+    }
+    const order = yield { day: state.t, lastDay: problem.days.at(-1)!, step };
+    if (order === "stop") return records.finish("stopped", step, milliseconds, undefined);
+  }
+}
+
+const FIRST_STEP = 0.01;
+
+/** The pot in its region: wall, leaking plug and free drainage at the bottom; the other sides are closed. */
+function potInSoil({ soil, region, accuracy }: Problem, pot: Pot): { system: Assembly; mesh: TensorMesh } {
+  const mesh = tensorMesh({
+    geometry: "axisymmetric",
+    outline: pot.outline,
+    ...gridLines(pot, region, FINENESS[accuracy]),
+  });
+  const table = soilTable(vanGenuchten(soil));
+  const plug = pot.plugLeak > 0 ? [leakingPlug(pot, cellBelow(mesh, pot))] : [];
+  const boundaries = [freeDrainage(mesh.sides.bottom), potWall(mesh.wall, pot, table), ...plug];
+  return { mesh, system: assembly(mesh, table, boundaries) };
+}
+
+function startState(system: Assembly, startHead: number): FlowState {
+  const u = new Float64Array(system.mesh.cellCount).fill(system.table.uAtHead(startHead));
+  return flowState(system, u, { dw: 0, isEmpty: true });
+}
+
+/** The cell on the axis right below the base. */
+function cellBelow({ grid }: TensorMesh, pot: Pot): number {
+  const row = grid.dEdges.findIndex((edge) => edge >= pot.outline.at(-1)!.d - 1e-9);
+  return grid.cellAt[row * (grid.rEdges.length - 1)]!;
+}
+
+function distanceFromPot({ rCell, dCell }: TensorMesh, pot: Pot): Float64Array {
+  const base = pot.outline.at(-1)!.d;
+  const widest = Math.max(...pot.outline.map(({ r }) => r));
+  return rCell.map((r, i) => Math.hypot(Math.max(r - widest, 0), Math.max(dCell[i]! - base, 0)));
+}
+
+function stopTimes({ days, filling }: Problem): number[] {
+  const lastDay = days.at(-1)!;
+  const refills = filling.kind === "refilled" ? filling.atDays.filter((day) => day > 0 && day < lastDay) : [];
+  return [...union(days, refills)].sort((s, t) => s - t);
+}
+
+/**
+ * Errors are allowed in proportion to the water given so far, and to a hundredth of the pot at the very start. On an
+ * asked day Newton's method goes on until the balance closes.
+ */
+function stepTolerance({ boundaries }: Assembly, pot: Pot, timeError: number) {
+  return ({ entered }: FlowState, landsOnStop: boolean): StepTolerance => {
+    const given = entered.reduce((sum, volume, k) => (boundaries[k]!.isFromPot ? sum + Math.abs(volume) : sum), 0);
+    const step = timeError * (given + 0.01 * pot.capacity);
+    return { step, newton: landsOnStop ? 1e-7 * Math.max(given, 1e-4 * pot.capacity) : 1e-3 * step };
+  };
+}

@@ -1,0 +1,41 @@
+/**
+ * Cell edges from `from` to `to` (cm), each cell larger than the one before by one factor, the smallest cell nearest
+ * to `finest` and `smallest` or a little less in size, the largest at most `largest`.
+ */
+export function gradedEdges(
+  from: number,
+  to: number,
+  finest: "from" | "to",
+  smallest: number,
+  ratio: number,
+  largest: number,
+): number[] {
+  const length = to - from;
+  const sizes = gradedSizes(length, smallest, ratio, largest);
+  const scale = length / sizes.reduce((sum, size) => sum + size, 0);
+  const ordered = finest === "from" ? sizes : sizes.toReversed();
+  const edges = [from];
+  for (const size of ordered) edges.push(edges.at(-1)! + size * scale);
+  edges[edges.length - 1] = to;
+  return edges;
+}
+
+function gradedSizes(length: number, smallest: number, ratio: number, largest: number): number[] {
+  const sizes: number[] = [];
+  let sum = 0;
+  for (let size = smallest; sum < length - 1e-9 * length; size = Math.min(size * ratio, largest)) {
+    sizes.push(size);
+    sum += size;
+  }
+  return sizes;
+}
+
+/** Joins runs of edges that end where the next begins. */
+export function joinEdges(...runs: number[][]): Float64Array {
+  return Float64Array.from(runs.flatMap((run, k) => (k === 0 ? run : run.slice(1))));
+}
+
+/** `count` cells of one size. */
+export function evenEdges(from: number, to: number, count: number): Float64Array {
+  return Float64Array.from({ length: count + 1 }, (_, k) => from + ((to - from) * k) / count);
+}

@@ -1,0 +1,148 @@
+import type { Assembly } from "./assembly.ts";
+import type { PotState } from "./boundary.ts";
+import { type MeshMatrix, meshMatrix, type SparseLU } from "./sparseLU.ts";
+
+/**
+ * One implicit stage, V (θ(u) − known) = weight · inflow(u, dw), solved for all cells at once and, while the pot's level
+ * falls, for the water S it has released since it was last filled: S − knownRelease = weight · Q.
+ */
+export interface Stage {
+  /** γ dt, days. */
+  weight: number;
+  /** Water content that the stage starts from, by cell. */
+  known: Float64Array;
+  knownRelease: number;
+  /** Largest sum of |residuals| accepted, cm³. */
+  tolerance: number;
+}
+
+/** How the level follows from the release; absent where the level is held or there is no pot. */
+export interface LevelLaw {
+  levelAt(release: number): number;
+  /** d(dw)/dS. */
+  slopeAt(release: number): number;
+}
+
+export interface StageResult {
+  isSolved: boolean;
+  iterations: number;
+  release: number;
+  /** Cell with the largest residual. */
+  worstCell: number;
+}
+
+export interface StageSolver {
+  /** Starts from `assembly.soil.u`, leaves the solution there and the flows that belong to it in the assembly. */
+  solve(stage: Stage, pot: PotState, guess: number, law: LevelLaw | undefined): StageResult;
+}
+
+const MOST_ITERATIONS = 20;
+const MOST_TRIES = 5;
+
+/**
+ * Newton's method with the level as one more row and column about the cells' matrix. The step is shortened when the sum
+ * of |residuals| does not fall, and no cell goes more than half-way to its residual water content in one step.
+ */
+export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
+  const { mesh, soil, inflow, jacobian, release } = system;
+  const n = mesh.cellCount;
+  const { V } = mesh;
+  const thetaR = system.table.soil.thetaR;
+  const matrix = meshMatrix(mesh);
+  const residual = new Float64Array(n);
+  const step = new Float64Array(n);
+  const column = new Float64Array(n);
+  const uBefore = new Float64Array(n);
+
+  /** Fills `residual`; returns the sum of absolute values, the level's included. */
+  function measure({ weight, known, knownRelease }: Stage, S: number, hasLevel: boolean): number {
+    let sum = hasLevel ? Math.abs(S - knownRelease - weight * release.Q) : 0;
+    for (let i = 0; i < n; i++) {
+      const R = V[i]! * (soil.theta[i]! - known[i]!) - weight * inflow[i]!;
+      residual[i] = R;
+      sum += Math.abs(R);
+    }
+    return sum;
+  }
+
+  function newtonStep(stage: Stage, S: number, law: LevelLaw | undefined): number | undefined {
+    fillMatrix(matrix, jacobian, V, soil.dTheta, stage.weight);
+    if (!lu.factor(matrix)) return undefined;
+    for (let i = 0; i < n; i++) step[i] = -residual[i]!;
+    lu.solve(step);
+    if (!law) return 0;
+    const slope = law.slopeAt(S) * stage.weight;
+    for (let i = 0; i < n; i++) column[i] = -slope * system.dInflowDdw[i]!;
+    lu.solve(column);
+    const misfit = S - stage.knownRelease - stage.weight * release.Q;
+    const along = -stage.weight * dot(release.dQdu, step);
+    const across = -stage.weight * dot(release.dQdu, column);
+    const dS = (-misfit - along) / (1 - slope * release.dQddw - across);
+    for (let i = 0; i < n; i++) step[i]! -= column[i]! * dS;
+    return dS;
+  }
+
+  function moveCells(share: number): void {
+    for (let i = 0; i < n; i++) {
+      const u = uBefore[i]! + share * step[i]!;
+      const floor = uBefore[i]! < thetaR ? thetaR : thetaR + (uBefore[i]! - thetaR) / 2;
+      soil.u[i] = Math.max(u, floor);
+    }
+  }
+
+  function solve(stage: Stage, pot: PotState, guess: number, law: LevelLaw | undefined): StageResult {
+    const evaluateAt = (S: number) => {
+      if (law) pot.dw = law.levelAt(S);
+      system.evaluate(pot);
+      return measure(stage, S, law !== undefined);
+    };
+
+    /** Goes along the Newton step, less far as long as that does not lessen the sum. */
+    function search(S: number, dS: number, before: number): { S: number; sum: number } {
+      uBefore.set(soil.u);
+      for (let share = 1, tries = 1; ; share *= 0.4, tries++) {
+        moveCells(share);
+        const sum = evaluateAt(S + share * dS);
+        if (sum < before || sum <= stage.tolerance || tries === MOST_TRIES) return { S: S + share * dS, sum };
+      }
+    }
+
+    let at = { S: guess, sum: evaluateAt(guess) };
+    let iterations = 0;
+    while (!(at.sum <= stage.tolerance) && iterations < MOST_ITERATIONS && Number.isFinite(at.sum)) {
+      const dS = newtonStep(stage, at.S, law);
+      if (dS === undefined) break;
+      at = search(at.S, dS, at.sum);
+      iterations++;
+    }
+    return { isSolved: at.sum <= stage.tolerance, iterations, release: at.S, worstCell: largest(residual) };
+  }
+
+  return { solve };
+}
+
+function fillMatrix(
+  matrix: MeshMatrix,
+  jacobian: MeshMatrix,
+  V: Float64Array,
+  dTheta: Float64Array,
+  weight: number,
+): void {
+  for (let i = 0; i < V.length; i++) matrix.diagonal[i] = V[i]! * dTheta[i]! - weight * jacobian.diagonal[i]!;
+  for (let f = 0; f < matrix.ab.length; f++) {
+    matrix.ab[f] = -weight * jacobian.ab[f]!;
+    matrix.ba[f] = -weight * jacobian.ba[f]!;
+  }
+}
+
+function dot(x: Float64Array, y: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < x.length; i++) sum += x[i]! * y[i]!;
+  return sum;
+}
+
+function largest(values: Float64Array): number {
+  let best = 0;
+  for (let i = 1; i < values.length; i++) if (!(Math.abs(values[i]!) <= Math.abs(values[best]!))) best = i;
+  return best;
+}

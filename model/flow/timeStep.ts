@@ -1,0 +1,144 @@
+import type { Assembly } from "./assembly.ts";
+import type { PotState } from "./boundary.ts";
+import type { LevelLaw, StageSolver } from "./stage.ts";
+
+/**
+ * Two implicit stages of equal weight γ = 1 − 1/√2 (Alexander 1977, SIAM J. Numer. Anal. 14:1006-1021): second order,
+ * L-stable, and without need of a flow from before, so that a refill may fall between two steps.
+ *
+ *   V (θ₁ − θ) = γ dt F₁,   V (θ₂ − θ) = (1 − γ) dt F₁ + γ dt F₂,   θ at the end = θ₂
+ */
+const GAMMA = 1 - Math.SQRT1_2;
+
+/** The state that one step takes to the next; cm³ and cm. */
+export interface FlowState {
+  t: number;
+  /** Unknown of the solver by cell. */
+  u: Float64Array;
+  /**
+   * Water content by cell as the flows account for it: what Newton's method left over is carried into the next step and
+   * not lost, so that water is conserved to rounding.
+   */
+  theta: Float64Array;
+  /** Water released by the pot since it was last filled. */
+  release: number;
+  /** Water through each boundary since the start, into the soil. */
+  entered: Float64Array;
+  pot: PotState;
+}
+
+export interface StepTolerance {
+  /** Error of the stored water allowed in one step, cm³. */
+  step: number;
+  /** Sum of |residuals| allowed in a stage, cm³. */
+  newton: number;
+}
+
+export interface StepResult {
+  isSolved: boolean;
+  iterations: number;
+  /** Estimated error over the allowed one. */
+  error: number;
+  worstCell: number;
+}
+
+export interface Stepper {
+  /** Tries a step from `state`; the outcome is in `next`, which is only good when `isSolved`. */
+  attempt(state: FlowState, dt: number, tolerance: StepTolerance, law: LevelLaw | undefined): StepResult;
+  readonly next: FlowState;
+  /** Forgets the course of the last step, for the one after a sudden change. */
+  forget(): void;
+}
+
+export function flowState(system: Assembly, u: Float64Array, pot: PotState): FlowState {
+  system.soil.u.set(u);
+  system.table.evaluate(system.soil);
+  return {
+    t: 0,
+    u: u.slice(),
+    theta: system.soil.theta.slice(),
+    release: 0,
+    entered: new Float64Array(system.boundaries.length),
+    pot: { ...pot },
+  };
+}
+
+export function stepper(system: Assembly, solver: StageSolver): Stepper {
+  const { mesh, soil, inflow, flows, release } = system;
+  const n = mesh.cellCount;
+  const { V } = mesh;
+  const known = new Float64Array(n);
+  const firstInflow = new Float64Array(n);
+  /** du/dt over the last step, for the first guess. */
+  const rate = new Float64Array(n);
+  const next = flowState(system, soil.u, { dw: 0, isEmpty: true });
+  const totals = (weight: number, sums: Float64Array) => {
+    flows.forEach(({ Q }, k) => {
+      sums[k]! += weight * Q.reduce((sum, q) => sum + q, 0);
+    });
+  };
+
+  function guess(from: Float64Array, direction: (i: number) => number, dt: number): void {
+    const { thetaR, thetaS } = system.table.soil;
+    for (let i = 0; i < n; i++) {
+      const u = from[i]! + dt * direction(i);
+      soil.u[i] = u > thetaR && u < thetaS ? u : from[i]!;
+    }
+  }
+
+  function attempt(state: FlowState, dt: number, tolerance: StepTolerance, law: LevelLaw | undefined): StepResult {
+    const weight = GAMMA * dt;
+    Object.assign(next.pot, state.pot);
+    next.entered.set(state.entered);
+    guess(state.u, (i) => rate[i]!, weight);
+    const first = solver.solve(
+      { weight, known: state.theta, knownRelease: state.release, tolerance: tolerance.newton },
+      next.pot,
+      state.release,
+      law,
+    );
+    if (!first.isSolved) return { ...first, error: Number.NaN };
+    firstInflow.set(inflow);
+    totals(dt - weight, next.entered);
+    for (let i = 0; i < n; i++) known[i] = state.theta[i]! + ((dt - weight) * inflow[i]!) / V[i]!;
+    const knownRelease = state.release + (dt - weight) * release.Q;
+    const { u } = soil;
+    guess(state.u, (i) => (u[i]! - state.u[i]!) / weight, dt);
+    const second = solver.solve(
+      { weight, known, knownRelease, tolerance: tolerance.newton },
+      next.pot,
+      first.release,
+      law,
+    );
+    const iterations = first.iterations + second.iterations;
+    if (!second.isSolved) return { ...second, iterations, error: Number.NaN };
+    totals(weight, next.entered);
+    let difference = 0;
+    for (let i = 0; i < n; i++) {
+      next.theta[i] = known[i]! + (weight * inflow[i]!) / V[i]!;
+      difference += Math.abs(inflow[i]! - firstInflow[i]!);
+      rate[i] = (u[i]! - state.u[i]!) / dt;
+    }
+    next.u.set(u);
+    next.release = knownRelease + weight * release.Q;
+    next.t = state.t + dt;
+    return { ...second, iterations, error: (ERROR_CONSTANT * weight * difference) / tolerance.step };
+  }
+
+  return { attempt, next, forget: () => void rate.fill(0) };
+}
+
+/**
+ * The difference of the two stages' flows over γ dt is a first-order error estimate; the second-order result is better
+ * by about this factor (found by comparing with small steps on sand, loam and clay).
+ */
+const ERROR_CONSTANT = 0.3;
+
+export function copyState(from: FlowState, to: FlowState): void {
+  to.t = from.t;
+  to.u.set(from.u);
+  to.theta.set(from.theta);
+  to.release = from.release;
+  to.entered.set(from.entered);
+  Object.assign(to.pot, from.pot);
+}

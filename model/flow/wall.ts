@@ -1,0 +1,141 @@
+import type { Pot } from "../pot/pot.ts";
+import type { SoilTable } from "../soil/soilTable.ts";
+import { type Boundary, NEARLY_EQUAL_HEADS } from "./boundary.ts";
+import type { WallFaces } from "./tensorMesh.ts";
+
+/**
+ * The pot's wall in series with half a cell of soil. The total head inside is −dw everywhere, so that the wall passes
+ * q = Kw (d − dw − hf) / wallThickness at an outer face at depth d, whatever its slope; the soil carries the same q from
+ * the face to the cell's centre, (T/A) [φ(hf) − φ(h) + (dc − d) K̄]. The face's head hf is eliminated by Newton's method.
+ * A stretch that the water line cuts carries water on its wet part, with that part's middle depth.
+ */
+export function potWall(wall: WallFaces, pot: Pot, table: SoilTable): Boundary {
+  const { cell, area, T, upper, lower, drop } = wall;
+  const conductance = pot.wallConductivity / pot.wallThickness;
+  /** The last solution of each face: where the next search starts, without effect on where it ends. */
+  const hFace = new Float64Array(cell.length).fill(Number.NaN);
+  return {
+    name: "wall",
+    isFromPot: true,
+    cell,
+    evaluate(s, { dw, isEmpty }, { Q, dQdu, dQddw }) {
+      for (let k = 0; k < cell.length; k++) {
+        Q[k] = 0;
+        dQdu[k] = 0;
+        dQddw[k] = 0;
+        if (isEmpty || dw >= lower[k]!) continue;
+        const isCut = dw > upper[k]!;
+        const depth = (isCut ? dw + lower[k]! : upper[k]! + lower[k]!) / 2;
+        const wetShare = isCut ? (lower[k]! - dw) / (lower[k]! - upper[k]!) : 1;
+        const c = cell[k]!;
+        const face = seriesFlow(
+          { conductance, perArea: T[k]! / area[k]!, drop: drop[k]!, p: depth - dw },
+          { h: s.h[c]!, dH: s.dH[c]!, phi: s.phi[c]!, dPhi: s.dPhi[c]!, K: s.K[c]!, dK: s.dK[c]! },
+          table,
+          hFace[k]!,
+        );
+        hFace[k] = face.hf;
+        const dWetShare = isCut ? -1 / (lower[k]! - upper[k]!) : 0;
+        const dp = isCut ? -0.5 : -1;
+        Q[k] = face.q * area[k]! * wetShare;
+        dQdu[k] = face.dqdu * area[k]! * wetShare;
+        dQddw[k] = area[k]! * (face.dqdp * dp * wetShare + face.q * dWetShare);
+      }
+    },
+  };
+}
+
+interface Series {
+  /** Kw / wallThickness, 1/day. */
+  conductance: number;
+  /** Half a cell's T / A, 1/cm. */
+  perArea: number;
+  /** Depth of the cell's centre less that of the face. */
+  drop: number;
+  /** Head at the outer face if the wall passed nothing: d − dw. */
+  p: number;
+}
+
+type SoilAtCell = Record<"h" | "dH" | "phi" | "dPhi" | "K" | "dK", number>;
+
+interface SeriesFlow {
+  q: number;
+  hf: number;
+  dqdu: number;
+  dqdp: number;
+}
+
+/** Solves conductance (p − hf) = perArea [φ(hf) − φ(h) + drop K̄(hf, h)] for hf; the difference falls as hf rises. */
+function seriesFlow(series: Series, cell: SoilAtCell, table: SoilTable, guess: number): SeriesFlow {
+  const { conductance, p, drop } = series;
+  let [dry, wet] = [Math.min(cell.h, p) - Math.abs(drop) - 1e-9, Math.max(cell.h, p) + Math.abs(drop) + 1e-9];
+  let hf = guess > dry && guess < wet ? guess : Math.min(p, wet);
+  let slope = -conductance;
+  for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
+    const { value, dhf } = misfit(series, cell, table, hf);
+    slope = dhf;
+    if (value > 0) dry = hf;
+    else wet = hf;
+    const next = hf - value / slope;
+    const step = next > dry && next < wet ? next : (dry + wet) / 2;
+    const isDone = Math.abs(step - hf) <= 1e-11 * (1 + Math.abs(hf));
+    hf = step;
+    if (isDone) break;
+  }
+  const du = soilSideSlope(series, cell, table, hf);
+  return {
+    hf,
+    q: conductance * (p - hf),
+    dqdu: (conductance * du) / slope,
+    dqdp: conductance * (1 + conductance / slope),
+  };
+}
+
+const MOST_ITERATIONS = 60;
+
+function misfit({ conductance, perArea, drop, p }: Series, cell: SoilAtCell, table: SoilTable, hf: number) {
+  const { phi, K } = table.atHead(hf);
+  const { mean, dMean } = meanBetween(hf, phi, K, cell, drop);
+  return {
+    value: conductance * (p - hf) - perArea * (phi - cell.phi + drop * mean),
+    dhf: -conductance - perArea * (K + drop * dMean),
+  };
+}
+
+/** K̄ between face and cell and its derivative with respect to hf; not needed on level flow. */
+function meanBetween(hf: number, phi: number, K: number, cell: SoilAtCell, drop: number) {
+  if (drop === 0) return { mean: 0, dMean: 0 };
+  const difference = hf - cell.h;
+  if (Math.abs(difference) < NEARLY_EQUAL_HEADS) return { mean: (K + cell.K) / 2, dMean: 0 };
+  const mean = (phi - cell.phi) / difference;
+  return { mean, dMean: (K - mean) / difference };
+}
+
+/** ∂(misfit)/∂u of the cell. */
+function soilSideSlope({ perArea, drop }: Series, cell: SoilAtCell, table: SoilTable, hf: number): number {
+  const difference = hf - cell.h;
+  if (drop === 0) return perArea * cell.dPhi;
+  if (Math.abs(difference) < NEARLY_EQUAL_HEADS) return perArea * (cell.dPhi - (drop * cell.dK) / 2);
+  const mean = (table.atHead(hf).phi - cell.phi) / difference;
+  return perArea * (cell.dPhi - (drop * (mean * cell.dH - cell.dPhi)) / difference);
+}
+
+/**
+ * Water that a leaking plug lets out through the drain hole in the base: `plugLeak` when the pot is full and the soil
+ * below at zero pressure, in proportion to the head across the plug; suction in the soil draws no more.
+ */
+export function leakingPlug(pot: Pot, cell: number): Boundary {
+  const perHead = pot.plugLeak / (pot.emptyDepth - pot.fullDepth);
+  return {
+    name: "plug",
+    isFromPot: true,
+    cell: Int32Array.of(cell),
+    evaluate({ h, dH }, { dw, isEmpty }, { Q, dQdu, dQddw }) {
+      const soilHead = Math.max(h[cell]!, 0);
+      const isOpen = !isEmpty && pot.emptyDepth - dw > soilHead;
+      Q[0] = isOpen ? perHead * (pot.emptyDepth - dw - soilHead) : 0;
+      dQdu[0] = isOpen && soilHead > 0 ? -perHead * dH[cell]! : 0;
+      dQddw[0] = isOpen ? -perHead : 0;
+    },
+  };
+}

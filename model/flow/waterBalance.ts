@@ -1,0 +1,31 @@
+import type { Assembly } from "./assembly.ts";
+import type { FlowState } from "./timeStep.ts";
+
+/** Since the start, cm³. */
+export interface WaterBalance {
+  /** Given by the pot, through its wall and its plug. */
+  seepage: number;
+  /** Lost through the region's bottom. */
+  drainage: number;
+  /** |storage change − in + out| over the largest of the three; 0 when all are 0. */
+  error: number;
+}
+
+/** Compares the water that the cells hold, by their own θ(u), with what crossed the boundaries. */
+export function waterBalance({ mesh, soil, boundaries }: Assembly) {
+  const stored = () => mesh.V.reduce((sum, V, i) => sum + V * soil.theta[i]!, 0);
+  const atStart = stored();
+  return {
+    at({ entered }: FlowState): WaterBalance {
+      const change = stored() - atStart;
+      const inward = entered.reduce((sum, volume) => sum + Math.max(volume, 0), 0);
+      const outward = entered.reduce((sum, volume) => sum - Math.min(volume, 0), 0);
+      const largest = Math.max(Math.abs(change), inward, outward);
+      return {
+        seepage: entered.reduce((sum, volume, k) => (boundaries[k]!.isFromPot ? sum + volume : sum), 0),
+        drainage: -entered[0]!,
+        error: largest === 0 ? 0 : Math.abs(change - inward + outward) / largest,
+      };
+    },
+  };
+}

@@ -1,0 +1,193 @@
+import { crops, rowNamed, seeds, textureClasses } from "../reference-data/load.ts";
+import { type Checked, checkInput, type Fault, fault, readJson } from "./faults.ts";
+import { planRules } from "./planRules.ts";
+import { type CheckedPlan, planSchemaIn } from "./planSchema.ts";
+import type { PotShape } from "./pot/pot.ts";
+import { textureFromJar } from "./soil/jarTest.ts";
+import { type Texture, type TextureClass, textureClass } from "./soil/textureTriangle.ts";
+import type { VanGenuchtenParameters } from "./soil/vanGenuchten.ts";
+import { headOfSuction, type Quantity, toModel, type UnitSystem } from "./units/units.ts";
+
+/** A plan with nothing left open: cm, day, pressure heads negative. `units` says only how to show it. */
+export interface Plan {
+  version: 1;
+  units: UnitSystem;
+  name: string;
+  notes: string;
+  soil: PlanSoil;
+  pot: PotShape;
+  drainHoleDiameter: number;
+  filling: { kind: "float" } | { kind: "every"; days: number } | { kind: "once" };
+  startHead: number;
+  /** How long to look ahead. */
+  days: number;
+  crop: PlanCrop;
+  /** Depth of most roots, where the easy-water edge is read. */
+  rootDepth: number;
+  sowing: Sowing;
+  /** null: the first day on which the sowing band is a hand wide. */
+  sowingDay: number | null;
+}
+
+export interface PlanSoil {
+  /** null for own parameters. */
+  className: TextureClass | null;
+  /** null where the class or the parameters were given. */
+  texture: Texture | null;
+  parameters: VanGenuchtenParameters;
+}
+
+export interface PlanCrop {
+  name: string;
+  /** Drier than this the crop starts to suffer. */
+  easyWaterHead: number;
+  /** Wetter than this its roots lack air. */
+  tooWetHead: number;
+}
+
+export type Sowing =
+  | { kind: "seed"; sowingDepth: number; emergenceDays: number; sproutingHead: number }
+  | { kind: "starter"; rootBallDepth: number; rootBallRadius: number; handWateringDays: number };
+
+/** What was typed is handed back in both cases, so that nothing a person wrote is lost. */
+export type ResolvedPlan = { ok: true; plan: Plan; typed: unknown } | { ok: false; faults: Fault[]; typed: unknown };
+
+/** Checks a plan as typed, fills its defaults and turns it into cm and day; or tells every fault at once. */
+export function resolvePlan(typed: unknown): ResolvedPlan {
+  const checked = checkPlan(typed);
+  return checked.ok ? { ok: true, plan: toPlan(checked.value), typed } : { ok: false, faults: checked.faults, typed };
+}
+
+/** The text of a plan file, resolved. */
+export function readPlan(text: string): ResolvedPlan {
+  const json = readJson(text, "the plan file");
+  return json.ok ? resolvePlan(json.value) : { ok: false, faults: json.faults, typed: text };
+}
+
+/** The text of a plan file that holds just what was typed. */
+export function serializePlan(typed: unknown): string {
+  return `${JSON.stringify(typed, null, 2)}\n`;
+}
+
+function checkPlan(typed: unknown): Checked<CheckedPlan> {
+  const { version, units } = (typeof typed === "object" && typed !== null ? typed : {}) as Record<string, unknown>;
+  if (typeof version === "number" && version > 1)
+    return {
+      ok: false,
+      faults: [fault("version", "plan version", version, "1: this plan was saved by a later version")],
+    };
+  const system = units === "us" ? "us" : "metric";
+  return checkInput(planSchemaIn(system), typed, planRules(system));
+}
+
+function toPlan(checked: CheckedPlan): Plan {
+  const { soil, pot, startSuctionKPa, crop, rootDepth, sowing, ...same } = checked;
+  const to = (quantity: Quantity) => (value: number) => toModel(value, quantity, checked.units);
+  const planCrop = toCrop(crop);
+  return {
+    ...same,
+    soil: toSoil(soil),
+    pot: toPot(pot, to),
+    drainHoleDiameter: to("length")(pot.drainHoleDiameter),
+    startHead: headOfSuction(startSuctionKPa),
+    crop: planCrop,
+    rootDepth: to("length")(rootDepth),
+    sowing: toSowing(sowing, planCrop.name, to("length")),
+  };
+}
+
+function toSoil(soil: CheckedPlan["soil"]): PlanSoil {
+  switch (soil.kind) {
+    case "class":
+      return { className: soil.name, texture: null, parameters: classMean(soil.name) };
+    case "texture":
+      return ofTexture(soil);
+    case "jar":
+      return ofTexture(textureFromJar({ sand: soil.sandHeight, silt: soil.siltHeight, clay: soil.clayHeight }));
+    case "own": {
+      const { kind, ...parameters } = soil;
+      return { className: null, texture: null, parameters };
+    }
+  }
+}
+
+function ofTexture({ sand, silt, clay }: Texture): PlanSoil {
+  const texture = toHundredths({ sand, silt, clay });
+  const className = textureClass(texture);
+  return { className, texture, parameters: classMean(className) };
+}
+
+/** Scaled to 100 % in whole hundredths, so that no rounding puts a soil between two classes. */
+function toHundredths({ sand, silt, clay }: Texture): Texture {
+  const hundredths = (share: number) => Math.round((10_000 * share) / (sand + silt + clay));
+  const s = hundredths(sand);
+  const c = Math.min(hundredths(clay), 10_000 - s);
+  return { sand: s / 100, silt: (10_000 - s - c) / 100, clay: c / 100 };
+}
+
+const classMean = (name: TextureClass) => rowNamed(textureClasses(), name).mean;
+
+type Convert = (quantity: Quantity) => (value: number) => number;
+
+function toPot(pot: CheckedPlan["pot"], to: Convert): PotShape {
+  const cm = to("length");
+  const rimDepth = -cm(pot.rimAboveSoil);
+  const common = {
+    wallThickness: cm(pot.wallThickness),
+    wallConductivity: to("conductivity")(pot.wallConductivity),
+    rimDepth,
+    outerDepth: rimDepth + cm(pot.shape === "profile" ? pot.points.at(-1)!.belowRim : pot.height),
+    plugLeakLitres: to("flow")(pot.plugLeak),
+  };
+  const radius = (diameter: number) => cm(diameter) / 2;
+  switch (pot.shape) {
+    case "cylinder":
+      return { shape: "cylinder", outerRadius: radius(pot.diameter), ...common };
+    case "tapered":
+      return { shape: "tapered", rimRadius: radius(pot.rimDiameter), baseRadius: radius(pot.baseDiameter), ...common };
+    case "jar":
+      return {
+        shape: "jar",
+        neckRadius: radius(pot.neckDiameter),
+        bellyRadius: radius(pot.bellyDiameter),
+        bellyDepth: rimDepth + cm(pot.bellyBelowRim),
+        baseRadius: radius(pot.baseDiameter),
+        ...common,
+      };
+    case "profile":
+      return {
+        shape: "profile",
+        points: pot.points.map(({ diameter, belowRim }) => ({ r: radius(diameter), d: rimDepth + cm(belowRim) })),
+        ...common,
+      };
+  }
+}
+
+/** Of a listed crop's two easy-water suctions the one on a day of high demand (5 mm): the stricter, as in dry air. */
+function toCrop(crop: CheckedPlan["crop"]): PlanCrop {
+  if (crop.kind === "own")
+    return {
+      name: crop.name,
+      easyWaterHead: headOfSuction(crop.easyWaterSuctionKPa),
+      tooWetHead: headOfSuction(crop.tooWetSuctionKPa),
+    };
+  const { name, easyWaterHead, tooWetHead } = rowNamed(crops(), crop.name);
+  return { name, easyWaterHead: easyWaterHead!.highDemand, tooWetHead };
+}
+
+/** For a crop that the table of seeds does not hold: cm, days, cm of suction; our own choice. */
+const SEED = { sowingDepth: { max: 1 }, emergenceDays: { max: 14 }, sproutingSuction: 3000 };
+
+/** What is left out is the crop's own: its deepest sowing and its latest emergence. */
+function toSowing(sowing: CheckedPlan["sowing"], cropName: string, cm: (length: number) => number): Sowing {
+  if (sowing.kind === "starter")
+    return { ...sowing, rootBallDepth: cm(sowing.rootBallDepth), rootBallRadius: cm(sowing.rootBallRadius) };
+  const seed = seeds().rows.find(({ name }) => name === cropName) ?? SEED;
+  const { sowingDepth, sproutingSuctionKPa } = sowing;
+  return {
+    kind: "seed",
+    sowingDepth: sowingDepth === undefined ? seed.sowingDepth.max : cm(sowingDepth),
+    emergenceDays: sowing.emergenceDays ?? seed.emergenceDays.max,
+    sproutingHead: sproutingSuctionKPa === undefined ? -seed.sproutingSuction : headOfSuction(sproutingSuctionKPa),
+  };
+}

@@ -1,0 +1,101 @@
+import { range } from "d3-array";
+import type { Accuracy, Edge, Filling, Problem } from "./flow/problem.ts";
+import type { Plan } from "./plan.ts";
+import { outlineOf } from "./pot/outline.ts";
+import { heldLevel } from "./problemFile.ts";
+import { type VanGenuchtenParameters, vanGenuchten } from "./soil/vanGenuchten.ts";
+
+/** Rise of water content that a trowel shows: our own choice. */
+const VISIBLE_RISE = 0.01;
+
+/** Days whose answers are told side by side. */
+const TOLD_DAYS = [1, 3, 7, 14];
+
+export type EdgeName = "easyWater" | "sprouting" | "soaked" | "front";
+
+export interface ProblemOptions {
+  /** Another soil under the same plan. */
+  soil?: VanGenuchtenParameters;
+  accuracy?: Accuracy;
+  /** Days at which the whole field is kept, increasing; the last one ends the run. */
+  days?: number[];
+  edges?: Edge[];
+}
+
+/** The run that answers a plan: a lone pot. Unless given, its edges are those of `planEdges`, in that order. */
+export function planToProblem(plan: Plan, options: ProblemOptions = {}): Problem {
+  const { soil = plan.soil.parameters, accuracy = "standard", days = toldDays(plan) } = options;
+  const { edges = Object.values(planEdges(plan, soil)) } = options;
+  const lastDay = days.at(-1)!;
+  return {
+    soil,
+    pot: plan.pot,
+    filling: fillingOf(plan, lastDay),
+    startHead: plan.startHead,
+    region: regionOf(plan, lastDay),
+    days,
+    edges,
+    accuracy,
+  };
+}
+
+/**
+ * The limits of wetness that the answers are read from. Starters need easy water at the depth of their root ball where
+ * seeds need their sprouting suction at sowing depth; both must lie outside the soaked edge there. The front is where
+ * moisture has visibly risen above where it began.
+ */
+export function planEdges(plan: Plan, soil: VanGenuchtenParameters = plan.soil.parameters): Record<EdgeName, Edge> {
+  const { crop, sowing, rootDepth, startHead } = plan;
+  const depth = plantedDepth(plan);
+  const { theta, hAtTheta } = vanGenuchten(soil);
+  return {
+    easyWater: { head: crop.easyWaterHead, depth: rootDepth },
+    sprouting: { head: sowing.kind === "seed" ? sowing.sproutingHead : crop.easyWaterHead, depth },
+    soaked: { head: crop.tooWetHead, depth },
+    front: { head: hAtTheta(theta(startHead) + VISIBLE_RISE), depth },
+  };
+}
+
+/** Where each of the plan's edges stands in `Problem.edges` and `History.edges`. */
+export function edgeIndex(plan: Plan, name: EdgeName): number {
+  return Object.keys(planEdges(plan)).indexOf(name);
+}
+
+/** Depth of the seed, or of the starter's root ball. */
+export function plantedDepth({ sowing }: Plan): number {
+  return sowing.kind === "seed" ? sowing.sowingDepth : sowing.rootBallDepth;
+}
+
+/** The end of the look ahead, or of emergence where a chosen sowing day puts that later. */
+export function lastDayOf({ days, sowing, sowingDay }: Plan): number {
+  const emergence = sowingDay !== null && sowing.kind === "seed" ? sowingDay + sowing.emergenceDays : 0;
+  return Math.max(days, emergence);
+}
+
+function toldDays(plan: Plan): number[] {
+  const lastDay = lastDayOf(plan);
+  return [...TOLD_DAYS.filter((day) => day < lastDay), lastDay];
+}
+
+/** Full at day 0 in every case. */
+function fillingOf({ filling, pot }: Plan, lastDay: number): Filling {
+  switch (filling.kind) {
+    case "float":
+      return { kind: "held", levelDepth: heldLevel(pot) };
+    case "every":
+      return { kind: "refilled", atDays: range(Math.ceil(lastDay / filling.days)).map((i) => i * filling.days) };
+    case "once":
+      return { kind: "refilled", atDays: [0] };
+  }
+}
+
+/**
+ * For a lone pot the edge lies too far away to be felt: 100 cm from the axis or five times the pot's radius, and 130 cm
+ * below its base, both growing with the square root of the days beyond 14, as wet soil does (our own rule; in 14 days
+ * water spreads 40 to 65 cm from a pot kept full). Water through the bottom is counted as lost below the roots.
+ */
+function regionOf({ pot }: Plan, lastDay: number): Problem["region"] {
+  const stretch = Math.max(1, Math.sqrt(lastDay / 14));
+  const widest = Math.max(...outlineOf(pot).map(({ r }) => r));
+  return { radius: Math.max(100, 5 * widest) * stretch, depth: Math.max(0, pot.outerDepth) + 130 * stretch };
+}

@@ -1,0 +1,110 @@
+import { least, range } from "d3-array";
+import { type Fault, figures, type Reader, type Rule } from "./faults.ts";
+import { type UnitSystem, unitOf } from "./units/units.ts";
+
+/** Percentages read off a report may miss 100 by their rounding. */
+const ROUNDING_PERCENT = 0.5;
+
+/** The checks across a plan's fields, in the person's own units. */
+export function planRules(units: UnitSystem): Rule[] {
+  const unit = unitOf("length", units);
+  return [
+    soilRules,
+    (reader) => wallRules(reader, unit),
+    (reader) => heightRules(reader, unit),
+    (reader) => jarRules(reader, unit),
+    (reader) => profileRules(reader, unit),
+    suctionRules,
+  ];
+}
+
+function soilRules({ number, fault }: Reader): (Fault | false)[] {
+  const sum = number("soil.sand") + number("soil.silt") + number("soil.clay");
+  const layers = number("soil.sandHeight") + number("soil.siltHeight") + number("soil.clayHeight");
+  const thetaS = number("soil.thetaS");
+  return [
+    Math.abs(sum - 100) > ROUNDING_PERCENT && fault("soil", "100 %", sum),
+    layers === 0 && fault("soil", "greater than 0", layers),
+    number("soil.thetaR") >= thetaS && fault("soil.thetaR", `less than thetaS, ${thetaS}`),
+  ];
+}
+
+/** Every diameter the wall takes room from; a jar or a profile may end in a point. */
+function diameters({ number, count, word }: Reader): { name: string; value: number }[] {
+  const named = [
+    ["diameter", "pot diameter"],
+    ["rimDiameter", "rim"],
+    ["neckDiameter", "neck"],
+    ...(word("pot.shape") === "tapered" ? [["baseDiameter", "base"]] : []),
+    ...range(count("pot.points") - 1).map((i) => [`points.${i}.diameter`, "narrowest point"]),
+  ];
+  return named
+    .map(([key, name]) => ({ name: name!, value: number(`pot.${key}`) }))
+    .filter(({ value }) => !Number.isNaN(value));
+}
+
+function wallRules(reader: Reader, unit: string): (Fault | false)[] {
+  const { number, fault } = reader;
+  const wall = number("pot.wallThickness");
+  const narrowest = least(diameters(reader), ({ value }) => value);
+  const insideBase = number("pot.baseDiameter") - 2 * wall;
+  return [
+    narrowest !== undefined &&
+      wall >= narrowest.value / 2 &&
+      fault("pot.wallThickness", `thinner than half the ${narrowest.name}, ${narrowest.value / 2} ${unit}`),
+    insideBase > 0 &&
+      number("pot.drainHoleDiameter") >= insideBase &&
+      fault("pot.drainHoleDiameter", `less than the base inside the wall, ${figures(insideBase)} ${unit}`),
+  ];
+}
+
+function heightRules(reader: Reader, unit: string): (Fault | false)[] {
+  const { number, fault } = reader;
+  const [height, wall, above] = [heightOf(reader), number("pot.wallThickness"), number("pot.rimAboveSoil")];
+  const inside = height - wall;
+  return [
+    wall >= height && fault("pot.wallThickness", `thinner than the pot's height, ${height} ${unit}`),
+    inside > 0 &&
+      above >= inside &&
+      fault(
+        "pot.rimAboveSoil",
+        `less than ${figures(inside)} ${unit}, the pot's height inside, so that it holds water below the soil surface`,
+      ),
+  ];
+}
+
+function heightOf({ number, count }: Reader): number {
+  const points = count("pot.points");
+  return points > 0 ? number(`pot.points.${points - 1}.belowRim`) : number("pot.height");
+}
+
+function jarRules({ number, fault }: Reader, unit: string): (Fault | false)[] {
+  const [neck, belly] = [number("pot.neckDiameter"), number("pot.bellyDiameter")];
+  const [base, height] = [number("pot.baseDiameter"), number("pot.height")];
+  return [
+    belly < neck && fault("pot.bellyDiameter", `at least the neck diameter, ${neck} ${unit}`),
+    belly < base && fault("pot.bellyDiameter", `at least the base diameter, ${base} ${unit}`),
+    number("pot.bellyBelowRim") >= height &&
+      fault("pot.bellyBelowRim", `less than the pot's height, ${height} ${unit}`),
+  ];
+}
+
+function profileRules({ number, count, fault }: Reader, unit: string): (Fault | false)[] {
+  const depthOf = (i: number) => number(`pot.points.${i}.belowRim`);
+  return [
+    depthOf(0) > 0 && fault("pot.points.0.belowRim", `0 ${unit}, the rim`),
+    ...range(1, count("pot.points")).map(
+      (i) =>
+        depthOf(i) < depthOf(i - 1) &&
+        fault(`pot.points.${i}.belowRim`, `at least that of the point before it, ${depthOf(i - 1)} ${unit}`),
+    ),
+  ];
+}
+
+function suctionRules({ number, fault }: Reader): (Fault | false)[] {
+  const tooWet = number("crop.tooWetSuctionKPa");
+  return [
+    number("crop.easyWaterSuctionKPa") <= tooWet &&
+      fault("crop.easyWaterSuctionKPa", `greater than the suction below which roots lack air, ${figures(tooWet)} kPa`),
+  ];
+}

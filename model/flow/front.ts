@@ -90,7 +90,13 @@ function fromWater(line: CellLine, last: number, edgeHead: number, shape: FrontS
 }
 
 /** Water above the start's from the centre of cell `from` to the end of cell `to`, cm³ per cm² of front. */
-function waterBeyond({ x, end, theta, direction }: CellLine, from: number, to: number, startTheta: number, front: number) {
+function waterBeyond(
+  { x, end, theta, direction }: CellLine,
+  from: number,
+  to: number,
+  startTheta: number,
+  front: number,
+) {
   let sum = 0;
   for (let k = from; k <= to; k++) {
     const begin = k === from ? x[k]! : end[k - 1]!;

@@ -13,7 +13,7 @@ export interface Fineness {
 
 export const FINENESS: Record<Accuracy, Fineness> = {
   live: { atWall: 0.08, ratio: 1.16, timeError: 0.04 },
-  standard: { atWall: 0.04, ratio: 1.1, timeError: 0.01 },
+  standard: { atWall: 0.03, ratio: 1.09, timeError: 0.01 },
   reference: { atWall: 0.02, ratio: 1.05, timeError: 0.0025 },
 };
 
@@ -28,7 +28,8 @@ export function gridLines(pot: Pot, region: Problem["region"], { atWall, ratio }
   const base = pot.outline.at(-1)!.d;
   const top = Math.max(pot.outline[0]!.d, 0);
   const fine = atWall * Math.sqrt(widest * (base - top));
-  const run = (from: number, to: number, finest: "from" | "to") => gradedEdges(from, to, finest, fine, ratio, region.depth);
+  const run = (from: number, to: number, finest: "from" | "to") =>
+    gradedEdges(from, to, finest, fine, ratio, region.depth);
   const across = widest - narrowest > fine / 2 ? [gradedEdges(narrowest, widest, "to", fine, 1, fine)] : [];
   const above = top > fine / 2 ? [run(0, top, "to")] : [];
   return {

@@ -31,11 +31,7 @@ export interface PotCut {
 }
 
 /** Cuts the solid of revolution inside `outline` (rim to axis; parts above the soil are left out) from a grid. */
-export function cutPot(
-  outline: readonly OutlinePoint[],
-  rEdges: Float64Array,
-  dEdges: Float64Array,
-): PotCut {
+export function cutPot(outline: readonly OutlinePoint[], rEdges: Float64Array, dEdges: Float64Array): PotCut {
   const [columns, rows] = [rEdges.length - 1, dEdges.length - 1];
   const cut: PotCut = {
     pieces: [],
@@ -122,18 +118,12 @@ function takeFromRow(
     cut.rMoment[cell]! += ((2 * Math.PI) / 3) * height * (meanCube - inner ** 3);
     // Simpson's rule, exact for a cubic.
     cut.dMoment[cell]! +=
-      ((Math.PI * height) / 6) *
-      (slice(r1, start.d) + 4 * slice(middle, (start.d + end.d) / 2) + slice(r2, end.d));
+      ((Math.PI * height) / 6) * (slice(r1, start.d) + 4 * slice(middle, (start.d + end.d) / 2) + slice(r2, end.d));
     if (i < last) cut.coveredHeight[cell]! += height;
   }
 }
 
-function wallPiece(
-  rEdges: Float64Array,
-  dEdges: Float64Array,
-  start: OutlinePoint,
-  end: OutlinePoint,
-): WallPiece {
+function wallPiece(rEdges: Float64Array, dEdges: Float64Array, start: OutlinePoint, end: OutlinePoint): WallPiece {
   const length = Math.hypot(end.r - start.r, end.d - start.d);
   const normal = { r: (end.d - start.d) / length, d: (start.r - end.r) / length };
   // A hair's breadth into the soil decides on which side of a grid line a stretch along it lies.

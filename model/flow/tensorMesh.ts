@@ -193,7 +193,12 @@ function apart(p: number, q: number, size: number): [number, number] {
   return [p - lack, q + lack];
 }
 
-function gridSides(grid: GridLines, cells: Cell[], cut: PotCut, measure: Measure): Record<Side, ReturnType<typeof edgeFacesOf>> {
+function gridSides(
+  grid: GridLines,
+  cells: Cell[],
+  cut: PotCut,
+  measure: Measure,
+): Record<Side, ReturnType<typeof edgeFacesOf>> {
   const { rEdges, dEdges, cellAt } = grid;
   const [columns, rows] = [rEdges.length - 1, dEdges.length - 1];
   const level = (j: number, line: number, down: number) =>

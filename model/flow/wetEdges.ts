@@ -1,4 +1,4 @@
-import { edgePlace, type CellLine, type FrontShape } from "./front.ts";
+import { type CellLine, edgePlace, type FrontShape } from "./front.ts";
 import type { Edge } from "./problem.ts";
 import type { GridLines } from "./run.ts";
 

@@ -1,0 +1,83 @@
+import { assembly } from "../../model/flow/assembly.ts";
+import type { Boundary } from "../../model/flow/boundary.ts";
+import type { Mesh } from "../../model/flow/mesh.ts";
+import { minimumDegreeOrder } from "../../model/flow/ordering.ts";
+import { sparseLU } from "../../model/flow/sparseLU.ts";
+import { stageSolver } from "../../model/flow/stage.ts";
+import { flowState, stepper } from "../../model/flow/timeStep.ts";
+import { march } from "../../model/flow/timeStepping.ts";
+import { waterBalance } from "../../model/flow/waterBalance.ts";
+import type { SoilTable } from "../../model/soil/soilTable.ts";
+
+export interface SystemInput {
+  mesh: Mesh;
+  table: SoilTable;
+  /** The first one counts as drainage in the water balance. */
+  boundaries: Boundary[];
+  /** One head for all cells, or one by cell. */
+  start: number | ((r: number, d: number) => number);
+  /** Times at which the state is kept, increasing. */
+  stops: number[];
+  /** Error allowed in a time step, as a share of the pore space; fixed steps when `fixedStep` is given. */
+  timeError?: number;
+  firstStep?: number;
+  fixedStep?: number;
+}
+
+export interface SystemState {
+  t: number;
+  h: Float64Array;
+  theta: Float64Array;
+  /** Water through each boundary into the soil since the start. */
+  entered: Float64Array;
+  /** Flow through each boundary into the soil now. */
+  Q: number[];
+}
+
+/** Soil on any mesh with any boundaries through time: no pot, no gardener's problem. Throws when the run fails. */
+export function solveSystem(input: SystemInput): { states: SystemState[]; steps: number; balanceError: number } {
+  const { mesh, table, boundaries, start, stops, timeError = 1e-5, firstStep = 1e-3, fixedStep } = input;
+  const system = assembly(mesh, table, boundaries);
+  const headAt = typeof start === "number" ? () => start : start;
+  const u = mesh.rCell.map((r, i) => table.uAtHead(headAt(r, mesh.dCell[i]!)));
+  const state = flowState(system, u, { dw: 0, isEmpty: true });
+  const balance = waterBalance(system);
+  const pores = mesh.V.reduce((sum, V) => sum + V, 0) * (table.soil.thetaS - table.soil.thetaR);
+  const step = fixedStep === undefined ? timeError * pores : Number.POSITIVE_INFINITY;
+  const lu = sparseLU(mesh, minimumDegreeOrder(mesh, mesh.rCell), 0);
+  const stepped = stepper(system, stageSolver(system, lu));
+  const asked = new Set(stops);
+  const lastStop = stops.at(-1)!;
+  const marks = fixedStep === undefined ? stops : evenTimes(fixedStep, lastStop);
+  const course = march(state, stepped, {
+    stops: marks,
+    firstStep: fixedStep ?? firstStep,
+    toleranceAt: () => ({ step, newton: 1e-10 * pores }),
+    levelLaw: () => undefined,
+    remaining: () => undefined,
+    emptyWithin: 0,
+  });
+  const states: SystemState[] = [];
+  let steps = 0;
+  for (let next = course.next(); ; next = course.next()) {
+    if (next.done) {
+      if (next.value) throw new Error(`${next.value.reason} at ${next.value.day}, cell ${next.value.cell}`);
+      return { states, steps, balanceError: balance.at(state).error };
+    }
+    steps = next.value.step;
+    if (next.value.event !== "stop" || !(asked.has(state.t) || state.t === lastStop)) continue;
+    states.push({
+      t: state.t,
+      h: system.soil.h.slice(),
+      theta: system.soil.theta.slice(),
+      entered: state.entered.slice(),
+      Q: system.flows.map((flow) => flow.Q.reduce((sum, q) => sum + q, 0)),
+    });
+  }
+}
+
+function evenTimes(size: number, last: number): number[] {
+  return Array.from({ length: Math.round(last / size) }, (_, k) =>
+    k + 1 === Math.round(last / size) ? last : (k + 1) * size,
+  );
+}

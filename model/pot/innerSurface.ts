@@ -18,14 +18,13 @@ const CHORD_BULGE = 1e-3;
 /**
  * Inner surface of a pot, (r, d) in cm, from the rim down to the inner base: the points that lie `wallThickness` inside
  * the nearest point of the outline. Straight walls give straight inner walls, exactly. Where the outline widens at a
- * corner the inside is an arc, given by chords. Above the rim the wall is taken to go on upright, so that a lip is as
- * thick as the wall however flat the shoulder below it. Depths increase strictly; the last radius is 0 only where the
- * inside ends in a point.
+ * corner the inside is an arc, given by chords; so it is below the rim of a pot that widens from there, whose lip is as
+ * thick as the wall however flat the shoulder. Depths increase strictly; the last radius is 0 only where the inside ends
+ * in a point.
  */
 export function innerSurface(outline: readonly OutlinePoint[], wallThickness: number): OutlinePoint[] {
-  const top = outline[0]!;
-  const sides = sidesOf([{ r: top.r, d: top.d - wallThickness }, ...outline]);
-  const [rim, base] = [top.d, outline.at(-1)!.d - wallThickness];
+  const sides = sidesOf(outline);
+  const [rim, base] = [outline[0]!.d, outline.at(-1)!.d - wallThickness];
   const inside = sort(bends(sides, wallThickness)).filter(
     (d, i, all) => d > rim + SAME_DEPTH && d < base - SAME_DEPTH && !(d - all[i - 1]! < SAME_DEPTH),
   );

@@ -69,7 +69,6 @@ function volumeIn(slice: Slice, dw: number): number {
 /** The frustum's volume solved for its height: b³ = r³ + 3 slope V / π, then y = 3 V / (π (r² + r b + b²)). */
 function levelIn({ depth, r, volume: below, slope }: Slice, volume: number): number {
   const tripled = (3 * (volume - below)) / Math.PI;
-  if (tripled === 0) return depth;
   const b = Math.cbrt(r ** 3 + slope * tripled);
   return depth - tripled / (r ** 2 + r * b + b ** 2);
 }

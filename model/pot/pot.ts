@@ -16,11 +16,11 @@ export interface Pot {
   readonly capacity: number;
   /** Loss through the plug of a full pot into soil at zero pressure, cm³/day; 0 when the plug is tight. */
   readonly plugLeak: number;
-  /** Water held when the level stands at `dw`; 0 at or below `emptyDepth`. */
+  /** Water held when the level stands at `dw`; 0 at or below `emptyDepth`. Above the rim the inside goes on upright. */
   volumeAt(dw: number): number;
-  /** Inverse of `volumeAt`. */
+  /** Inverse of `volumeAt`, to rounding; below 0 the level goes on falling with the inner base's area. */
   levelAt(volume: number): number;
-  /** Area of the water surface, −dV/d(dw), at a level. */
+  /** Area of the water surface, −dV/d(dw), at a level; that of the inner base at or below `emptyDepth`. */
   surfaceAt(dw: number): number;
 }
 
@@ -40,7 +40,11 @@ interface PotCommon {
   plugLeakLitres: number;
 }
 
-/** Plain description of a pot, outer dimensions, everything filled in. */
+/**
+ * Plain description of a pot, outer dimensions, everything filled in. A profile's points run from the rim (at
+ * `rimDepth`) down to `outerDepth`, with depths below the soil surface like the rest; a last radius above 0 is closed by
+ * a flat base.
+ */
 export type PotShape =
   | (PotCommon & { shape: "cylinder"; outerRadius: number })
   | (PotCommon & { shape: "tapered"; rimRadius: number; baseRadius: number })

@@ -53,6 +53,22 @@ test("a half-round pot holds the caps of a sphere smaller by its wall", () => {
   }
 });
 
+test("where a wall turns inward, the inside has a corner as sharp", () => {
+  const pot = buildPot(
+    profile([
+      { r: 8, d: 0 },
+      { r: 12, d: 10 },
+      { r: 9, d: 20 },
+    ]),
+  );
+  // The sides moved inward, 12 + 0.4 x − √1.16 and 12 − 0.3 x − √1.09, cross x below the outer corner.
+  const x = (Math.sqrt(1.16) - Math.sqrt(1.09)) / 0.7;
+  const [belly, base] = [12 - 0.3 * x - Math.sqrt(1.09), 9.3 - Math.sqrt(1.09)];
+  expectClose(pot.surfaceAt(10 + x), Math.PI * belly ** 2, { tolerance: 1e-11, unit: "cm²", what: "belly" });
+  const lower = (Math.PI * (9 - x) * (belly ** 2 + belly * base + base ** 2)) / 3;
+  expectClose(pot.volumeAt(10 + x), lower, { tolerance: 1e-12, relative: true, unit: "cm³", what: "below the belly" });
+});
+
 test("where a wall turns outward, the inside turns with a bend of the wall's thickness", () => {
   // Straight neck of radius 5, then a cone that widens at 45 degrees: inside, an arc of radius 1 around (5, 6).
   const pot = buildPot(

@@ -36,7 +36,8 @@ export function innerSurface(outline: readonly OutlinePoint[], wallThickness: nu
 /** Points after `a` up to `b`, halfway ones wherever a chord would miss more than `CHORD_BULGE`. */
 function chordsTo(a: OutlinePoint, b: OutlinePoint, pointAt: (d: number) => OutlinePoint): OutlinePoint[] {
   const halfway = pointAt((a.d + b.d) / 2);
-  if (Math.abs(halfway.r - (a.r + b.r) / 2) <= CHORD_BULGE) return [b];
+  const isBulging = Math.abs(halfway.r - (a.r + b.r) / 2) > CHORD_BULGE;
+  if (!isBulging || b.d - a.d <= SAME_DEPTH) return [b];
   return [...chordsTo(a, halfway, pointAt), ...chordsTo(halfway, b, pointAt)];
 }
 

@@ -106,6 +106,21 @@ test("a ridge too narrow for the wall is followed inside by arcs around its feet
   expectClose(pot.volumeAt(9) - pot.volumeAt(11), ridge, { tolerance: 0.066, unit: "cm³", what: "between the feet" });
 });
 
+test("a level shelf in the wall is a wall thick, and its inner edge is followed by an arc", () => {
+  // Radius 9 to a centimetre above the shelf, then 5 − √(1 − x²) around its edge, x above it, then 4:
+  // ∫ π (5 − √(1 − x²))² dx from 0 to 1 = π (25 − 5π/2 + 2/3). Chords miss at most 0.001 cm of a ring 32 cm around.
+  const pot = buildPot(
+    profile([
+      { r: 10, d: 0 },
+      { r: 10, d: 10 },
+      { r: 5, d: 10 },
+      { r: 5, d: 20 },
+    ]),
+  );
+  const edge = 25 - 2.5 * Math.PI + 2 / 3;
+  expectClose(pot.capacity, Math.PI * (81 * 9 + edge + 16 * 9), { tolerance: 0.032, unit: "cm³", what: "capacity" });
+});
+
 test("a lip is as thick as the wall, even above a flat shoulder", () => {
   const pot = buildPot(
     profile([

@@ -45,7 +45,7 @@ function integrateFromDry(K: (h: number) => number, h: number): number {
     const panel = integrateK(K, wet * growth, wet);
     sum += panel;
     const ratio = panel / previous;
-    if (panel <= 1e-11 * sum) return sum + (panel * ratio) / (1 - ratio);
+    if (panel <= 1e-7 * sum) return sum + (panel * ratio) / (1 - ratio);
     previous = panel;
   }
   return sum;

@@ -44,10 +44,11 @@ export function matchingClasses(texture: Texture): TextureClass[] {
   return TEXTURE_CLASSES.filter((name) => RULES[name](texture));
 }
 
-/** The USDA texture class of a soil; throws a RangeError where the shares do not make one. */
-export function textureClass(texture: Texture): TextureClass {
-  const [name, ...others] = matchingClasses(texture);
-  if (name !== undefined && others.length === 0) return name;
-  const { sand, silt, clay } = texture;
-  throw new RangeError(`sand ${sand} %, silt ${silt} %, clay ${clay} % must each be 0 to 100 and add up to 100`);
+/** The USDA texture class of a soil; a RangeError where a share is negative or they miss 100 % by over 0.01 %. */
+export function textureClass({ sand, silt, clay }: Texture): TextureClass {
+  if (Math.min(sand, silt, clay) < 0 || !(Math.abs(sand + silt + clay - 100) <= 0.01)) {
+    throw new RangeError(`sand ${sand} %, silt ${silt} %, clay ${clay} % must each be 0 to 100 and add up to 100`);
+  }
+  // Sand as the rest, so that rounded shares cannot fall between two rules.
+  return matchingClasses({ sand: 100 - silt - clay, silt, clay })[0]!;
 }

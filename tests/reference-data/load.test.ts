@@ -3,6 +3,7 @@ import { expect, test } from "vitest";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import * as load from "../../reference-data/load.ts";
 import * as loadChecks from "../../reference-data/loadChecks.ts";
+import * as loadFlowChecks from "../../reference-data/loadFlowChecks.ts";
 import { rowSchema, tableSchema } from "../../reference-data/table.ts";
 import { expectClose } from "../support/close.ts";
 
@@ -14,6 +15,7 @@ const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter(
 const tables = [
   ...[textureClasses(), crops(), seeds(), walls(), pots()],
   ...[classValues(), textureTriangleChecks(), saxtonRawlsExamples(), haverkampSoils()],
+  ...Object.values(loadFlowChecks).map((load) => load()),
 ];
 
 /** The paths of a row's values, lists taken whole: `mean.Ks`. */

@@ -39,7 +39,7 @@ export function checkInput<S extends z.ZodType>(schema: S, input: unknown, rules
 /** JSON text as a value, or the one fault that it is not JSON. */
 export function readJson(text: string, what: string): Checked<unknown> {
   try {
-    return { ok: true, value: JSON.parse(text) };
+    return { ok: true, value: JSON.parse(text.replace(/^\uFEFF/, "")) };
   } catch (error) {
     const detail = error instanceof Error ? error.message : String(error);
     const allowed = "a complete JSON text";
@@ -135,7 +135,8 @@ function valueWords(value: unknown, unit: string): string {
   if (typeof value === "number") return Number.isFinite(value) ? `${figures(value)} ${unit}`.trim() : "not a number";
   if (typeof value === "string") return JSON.stringify(value);
   if (value === null) return "empty (null)";
-  if (typeof value === "object") return Array.isArray(value) ? "a list" : "a group of values";
+  if (typeof value === "object")
+    return Array.isArray(value) ? (value.length > 0 ? "a list" : "an empty list") : "a group of values";
   return String(value);
 }
 

@@ -1,7 +1,7 @@
 import { crops, rowNamed, seeds, textureClasses } from "../reference-data/load.ts";
 import { type Checked, checkInput, type Fault, fault, readJson } from "./faults.ts";
 import { planRules } from "./planRules.ts";
-import { type CheckedPlan, planSchemaIn } from "./planSchema.ts";
+import { type CheckedPlan, PLAN_SCHEMAS } from "./planSchema.ts";
 import type { PotShape } from "./pot/pot.ts";
 import { textureFromJar } from "./soil/jarTest.ts";
 import { type Texture, type TextureClass, textureClass } from "./soil/textureTriangle.ts";
@@ -77,7 +77,7 @@ function checkPlan(typed: unknown): Checked<CheckedPlan> {
       faults: [fault("version", "plan version", version, "1: this plan was saved by a later version")],
     };
   const system = units === "us" ? "us" : "metric";
-  return checkInput(planSchemaIn(system), typed, planRules(system));
+  return checkInput(PLAN_SCHEMAS[system], typed, planRules(system));
 }
 
 function toPlan(checked: CheckedPlan): Plan {

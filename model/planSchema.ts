@@ -8,7 +8,7 @@ import { fromModel, type Quantity, suctionKPa, type UnitSystem, unitOf } from ".
  * cm/day or in/day, after `units`; suctions are positive kPa, times days, and a soil's own parameters cm and day in
  * both. A soil, a pot and a crop must be named; all else has a default.
  */
-export function planSchemaIn(units: UnitSystem) {
+function planIn(units: UnitSystem) {
   return z
     .strictObject({
       version: z.literal(1).meta({ title: "plan version" }),
@@ -192,9 +192,12 @@ function sowingSchema(units: UnitSystem) {
     .default({ kind: "seed" });
 }
 
+/** By unit system. */
+export const PLAN_SCHEMAS = { metric: planIn("metric"), us: planIn("us") };
+
 /** Both unit systems in one, for export. */
 export const planSchema = z
-  .discriminatedUnion("units", [planSchemaIn("metric"), planSchemaIn("us")])
+  .discriminatedUnion("units", [PLAN_SCHEMAS.metric, PLAN_SCHEMAS.us])
   .meta({ title: "plan", description: "One bed with one kind of pot, as a person typed it" });
 
 export type PlanInput = z.input<typeof planSchema>;

@@ -58,7 +58,7 @@ const fillingSchema = z
         .array(numberField("refill day", { min: 0, max: 10_000 }, "days"))
         .min(1)
         .max(10_000)
-        .meta({ title: "refill days", description: "a list of 1 to 10000 days, increasing, from 0 on" }),
+        .meta({ title: "list of refill days", description: "a list of 1 to 10000 days, increasing, from 0 on" }),
     }),
   ])
   .meta({ title: "filling" });
@@ -96,12 +96,15 @@ export const problemFileSchema = z
           .array(numberField("asked day", { above: 0, max: 10_000 }, "days"))
           .min(1)
           .max(10_000)
-          .meta({ title: "asked days", description: "a list of 1 to 10000 days, increasing, each greater than 0" }),
+          .meta({
+            title: "list of asked days",
+            description: "a list of 1 to 10000 days, increasing, each greater than 0",
+          }),
         edgeHead: numberField("edge head", { min: -1e7, below: 0 }, "cm"),
         radiusAtDepth: numberField("depth at which the radius is read", { min: 0, max: 1000 }, "cm"),
       })
       .meta({ title: "question" }),
-    accuracy: z.enum(["live", "standard", "reference"]).default("standard").meta({ title: "accuracy" }),
+    accuracy: z.enum(["live", "standard", "reference"]).meta({ title: "accuracy" }).default("standard"),
   })
   .meta({
     title: "problem",

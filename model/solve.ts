@@ -1,17 +1,17 @@
 import { readFile } from "node:fs/promises";
 import { setImmediate } from "node:timers/promises";
-import { faultLines } from "./faults.ts";
+import { faultLines, figures } from "./faults.ts";
 import type { Problem } from "./flow/problem.ts";
-import type { Progress, Run } from "./flow/run.ts";
+import type { Progress } from "./flow/run.ts";
 import { simulate } from "./flow/simulate.ts";
-import { answerOf, readProblem } from "./problemFile.ts";
+import { type Answer, answerOf, readProblem } from "./problemFile.ts";
 
 const HELP = `Solves one problem file and prints the answer.
 
   npm run --silent solve -- FILE.json
 
 Standard output gets one JSON object and nothing else; messages go to standard error. (Without --silent npm itself
-prints two lines about the script first.) Ctrl-C stops the run and prints what there is.
+prints two lines about the script first.) Ctrl-C stops the run and prints what was reached.
 
 Exit code: 0 finished, 1 the run could not finish or was stopped, 2 bad input.
 The file's form: reference-data/schemas/problem.schema.json. Lengths are in cm, times in days.
@@ -19,19 +19,42 @@ The file's form: reference-data/schemas/problem.schema.json. Lengths are in cm, 
 
 const EXIT = { finished: 0, unfinished: 1, badInput: 2 };
 
-/** Longest time in ms without listening for Ctrl-C. */
+/** In ms: how long the process may go without listening for Ctrl-C, and how often it tells where it stands. */
 const LISTEN_EVERY = 50;
+const TELL_EVERY = 1000;
 
-/** Drives a run to its end, or stops it; between steps it lets the process hear signals. */
-async function drive(run: Generator<Progress, Run>, isStopped: () => boolean): Promise<Run> {
-  let heard = Date.now();
-  for (;;) {
-    const next = run.next(isStopped() ? "stop" : undefined);
-    if (next.done) return next.value;
-    if (Date.now() - heard < LISTEN_EVERY) continue;
-    await setImmediate();
-    heard = Date.now();
+/** What is printed when the solver itself broke down: no number that might look like an answer. */
+type Breakdown = { status: "failed"; reason: string; day: number; step: number; place: null; rows: [] };
+
+/** Drives a run to its end, or stops it; between steps it tells its progress and lets the process hear signals. */
+async function drive(run: ReturnType<typeof simulate>, isStopped: () => boolean): Promise<Answer | Breakdown> {
+  const listen = atMostEvery(LISTEN_EVERY, () => setImmediate());
+  const tell = atMostEvery(TELL_EVERY, tellProgress);
+  let reached = { day: 0, step: 0 };
+  try {
+    for (;;) {
+      const next = run.next(isStopped() ? "stop" : undefined);
+      if (next.done) return answerOf(next.value);
+      reached = { day: next.value.day, step: next.value.step };
+      tell(next.value);
+      await listen();
+    }
+  } catch (error) {
+    return { status: "failed", reason: String(error), ...reached, place: null, rows: [] };
   }
+}
+
+function tellProgress({ day, lastDay, step }: Progress): void {
+  process.stderr.write(`day ${figures(day)} of ${lastDay}, step ${step}\n`);
+}
+
+function atMostEvery<A extends unknown[], R>(ms: number, act: (...args: A) => R): (...args: A) => R | undefined {
+  let last = Date.now();
+  return (...args) => {
+    if (Date.now() - last < ms) return undefined;
+    last = Date.now();
+    return act(...args);
+  };
 }
 
 async function solve(problem: Problem): Promise<number> {
@@ -39,10 +62,10 @@ async function solve(problem: Problem): Promise<number> {
   process.on("SIGINT", () => {
     isStopped = true;
   });
-  const run = await drive(simulate(problem), () => isStopped);
-  process.stdout.write(`${JSON.stringify(answerOf(run), null, 2)}\n`);
-  if (run.trouble) process.stderr.write(`The run could not finish: ${run.trouble.reason}\n`);
-  return run.status === "finished" ? EXIT.finished : EXIT.unfinished;
+  const answer = await drive(simulate(problem), () => isStopped);
+  process.stdout.write(`${JSON.stringify(answer, null, 2)}\n`);
+  if (answer.status === "failed") process.stderr.write(`The run could not finish: ${answer.reason}\n`);
+  return answer.status === "finished" ? EXIT.finished : EXIT.unfinished;
 }
 
 function refuse(message: string): number {

@@ -1,0 +1,39 @@
+/** The public names. */
+export { type Checked, type Fault, fault, nearest, readJson } from "./faults.ts";
+export { sampleField } from "./flow/field.ts";
+export type { Accuracy, Edge, Filling, Problem } from "./flow/problem.ts";
+export type { EdgeHistory, Frame, GridLines, History, Progress, Row, Run } from "./flow/run.ts";
+export { simulate } from "./flow/simulate.ts";
+export {
+  type Plan,
+  type PlanCrop,
+  type PlanSoil,
+  type ResolvedPlan,
+  readPlan,
+  resolvePlan,
+  type Sowing,
+  serializePlan,
+} from "./plan.ts";
+export { type EdgeName, edgeIndex, lastDayOf, planEdges, planToProblem, plantedDepth } from "./planProblem.ts";
+export { type PlanInput, planSchema } from "./planSchema.ts";
+export { buildPot } from "./pot/buildPot.ts";
+export { innerSurface } from "./pot/innerSurface.ts";
+export { outlineOf } from "./pot/outline.ts";
+export type { OutlinePoint, Pot, PotShape } from "./pot/pot.ts";
+export { textureFromJar } from "./soil/jarTest.ts";
+export type { Soil } from "./soil/soil.ts";
+export { TEXTURE_CLASSES, type Texture, type TextureClass, textureClass } from "./soil/textureTriangle.ts";
+export { type VanGenuchtenParameters, vanGenuchten } from "./soil/vanGenuchten.ts";
+export { format, formatBoth, formatSuction, rounded } from "./units/format.ts";
+export {
+  convert,
+  fromModel,
+  headOfSuction,
+  type Quantity,
+  suctionKPa,
+  toModel,
+  UNIT_SYSTEMS,
+  type Unit,
+  type UnitSystem,
+  unitOf,
+} from "./units/units.ts";

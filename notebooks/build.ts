@@ -1,0 +1,57 @@
+/** Builds one self-contained page per notebook into `dist/`, and an index page that lists the questions. */
+import { mkdir, rename, rm, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { build } from "vite";
+import { viteSingleFile } from "vite-plugin-singlefile";
+import type { Notebook } from "./lib/notebook.ts";
+import { notebooks } from "./list.ts";
+
+const here = fileURLToPath(new URL(".", import.meta.url));
+
+export const distFolder = fileURLToPath(new URL("../dist/", import.meta.url));
+
+export async function buildNotebooks() {
+  await mkdir(distFolder, { recursive: true });
+  for (const notebook of notebooks) await buildPage(notebook);
+  await writeFile(join(distFolder, "index.html"), indexPage());
+}
+
+/** A page bundled into a single file needs a build of its own. */
+async function buildPage({ name }: Notebook) {
+  const root = join(here, name);
+  const outDir = join(distFolder, `.${name}`);
+  await build({
+    root,
+    configFile: false,
+    logLevel: "warn",
+    plugins: [viteSingleFile()],
+    build: { outDir, emptyOutDir: true },
+  });
+  await rename(join(outDir, "index.html"), join(distFolder, `${name}.html`));
+  await rm(outDir, { recursive: true });
+}
+
+function indexPage(): string {
+  const items = notebooks.map(({ name, question }) => `<li><a href="${name}.html">${question}</a></li>`).join("\n");
+  return `<!doctype html>
+<html lang="en">
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<link rel="icon" href="data:,">
+<title>Porous pots: questions</title>
+<style>
+body { margin: 2rem auto; max-width: 40rem; padding: 0 1rem; font: 1.1rem/1.5 Georgia, serif; background: #faf6ec; color: #2b2a26; }
+a { color: #0b5a6b; } li { margin: 0.6rem 0; }
+</style>
+<main>
+<h1>Watering a bed with buried clay pots</h1>
+<ol>
+${items}
+</ol>
+</main>
+</html>
+`;
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1]!).href) await buildNotebooks();

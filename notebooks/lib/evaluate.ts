@@ -1,0 +1,43 @@
+/** Runs a notebook's cells without a browser: what the page shows, as plain values. */
+import type { Plan, UnitSystem } from "../../model/index.ts";
+import { type Cell, type LiveCells, type Solver, startCells } from "./cells.ts";
+import type { Settings } from "./controlTypes.ts";
+import { setPlan, setView } from "./form.ts";
+import { type Block, type Figure, isCell, type Notebook, type Section } from "./notebook.ts";
+
+export interface Inputs {
+  plan: Plan;
+  units: UnitSystem;
+  /** Values of the notebook's own controls by field; those left out stand at their start. */
+  view: Settings;
+}
+
+export interface Evaluated {
+  answer: string;
+  picture: Figure;
+  sections: { heading: string; blocks: Block[] }[];
+}
+
+export async function evaluate(notebook: Notebook, inputs: Inputs, solver: Solver): Promise<Evaluated> {
+  const cells = startCells(solver);
+  setPlan(cells, inputs.plan, inputs.units);
+  setView(
+    cells,
+    notebook.controls.flatMap((group) => group.controls),
+    inputs.view,
+  );
+  try {
+    return {
+      answer: await cells.value(notebook.answer),
+      picture: await cells.value(notebook.picture),
+      sections: await Promise.all(notebook.sections.map((section) => evaluateSection(section, cells))),
+    };
+  } finally {
+    cells.stop();
+  }
+}
+
+async function evaluateSection({ heading, content }: Section, cells: LiveCells) {
+  const values = content.map((item) => (isCell(item) ? cells.value(item as Cell<Block | Block[]>) : item));
+  return { heading, blocks: (await Promise.all(values)).flat() };
+}

@@ -1,0 +1,23 @@
+declare module "@observablehq/runtime" {
+  export interface Observer {
+    pending?(): void;
+    fulfilled?(value: unknown, name?: string): void;
+    rejected?(error: unknown, name?: string): void;
+  }
+
+  export interface Variable {
+    define(name: string | null, inputs: readonly string[], definition: unknown): Variable;
+    delete(): void;
+  }
+
+  export interface Module {
+    variable(observer?: Observer | true): Variable;
+    value(name: string): Promise<unknown>;
+  }
+
+  export class Runtime {
+    constructor(builtins?: Record<string, unknown>);
+    module(): Module;
+    dispose(): void;
+  }
+}

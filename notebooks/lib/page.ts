@@ -1,0 +1,154 @@
+/** Mounts a notebook in the browser: the form, the live cells, and what is shown from them. */
+import { blockNode, figureNode } from "./blocks.ts";
+import { type Cell, type LiveCells, startCells } from "./cells.ts";
+import { type LiveControl, liveControl } from "./controls.ts";
+import type { ControlGroup } from "./controlTypes.ts";
+import { element } from "./dom.ts";
+import { createForm, type Form, type FormEvents } from "./form.ts";
+import { keep, recall } from "./memory.ts";
+import { type Block, isCell, type Notebook, type Section } from "./notebook.ts";
+import { initialFilled } from "./planForm.ts";
+import { planFiles, unitSwitch } from "./planTools.ts";
+import { workerSolver } from "./solvers.ts";
+import SolveWorker from "./solveWorker.ts?worker&inline";
+import { words } from "./words.ts";
+import "./page.css";
+
+/** All notebooks share what a person has filled in. */
+const memoryKey = "porous-pot-plan";
+
+export function mountNotebook(notebook: Notebook) {
+  document.title = notebook.question;
+  const worker = new SolveWorker();
+  const status = statusLine();
+  worker.onerror = ({ message }) => status.fail(message);
+  const cells = startCells(workerSolver(worker, status.busy));
+  const shown: ((form: Form) => void)[] = [status.form, ({ settings, units }) => keep(memoryKey, { settings, units })];
+  const events = createForm(
+    notebook.controls.flatMap((group) => group.controls),
+    initialFilled(recall(memoryKey)),
+    cells,
+    (form) => shown.map((show) => show(form)),
+  );
+  const form = formNodes(notebook.controls, events);
+  const units = unitSwitch(events);
+  for (const { show } of [form, units]) {
+    shown.push(show);
+    show(events.form());
+  }
+  const parts = { ...form, status: status.node, units: units.node, files: planFiles(events) };
+  document.body.append(pageNode(notebook, cells, parts));
+}
+
+interface Parts {
+  form: HTMLElement;
+  underPicture: HTMLElement;
+  status: HTMLElement;
+  units: HTMLElement;
+  files: HTMLElement;
+}
+
+function pageNode(notebook: Notebook, cells: LiveCells, parts: Parts) {
+  const answer = element("div", { class: "answer", role: "status" });
+  const picture = element("div", { class: "picture" });
+  watchInto(cells, notebook.answer, answer, (text) => [element("p", {}, text)]);
+  watchInto(cells, notebook.picture, picture, (figure) => [figureNode(figure)]);
+  return element(
+    "main",
+    {},
+    element("header", {}, element("h1", {}, notebook.question), parts.units),
+    answer,
+    element(
+      "div",
+      { class: "bench" },
+      element("div", { class: "view" }, picture, parts.status, parts.underPicture),
+      parts.form,
+    ),
+    ...notebook.sections.map((section) => sectionNode(section, cells)),
+    limitsNode(notebook.limits),
+    parts.files,
+    element("nav", {}, element("a", { href: "index.html" }, words.allQuestions)),
+  );
+}
+
+const limitsNode = (limits: string[]) =>
+  element(
+    "section",
+    {},
+    element("h2", {}, words.limits),
+    element("ul", {}, ...limits.map((limit) => element("li", {}, limit))),
+  );
+
+function sectionNode({ heading, content }: Section, cells: LiveCells): HTMLElement {
+  const items = content.map((item) => {
+    if (!isCell(item)) return blockNode(item);
+    const holder = element("div");
+    watchInto(cells, item as Cell<Block | Block[]>, holder, (value) => [value].flat().map(blockNode));
+    return holder;
+  });
+  return element("section", {}, element("h2", {}, heading), ...items);
+}
+
+/** Keeps the last good content when a cell fails, and says under it why. */
+function watchInto<T>(cells: LiveCells, cell: Cell<T>, holder: HTMLElement, render: (value: T) => HTMLElement[]) {
+  const trouble = element("p", { class: "fault", role: "alert" });
+  const fail = (error: unknown) => {
+    trouble.textContent = `${words.cannotWorkOut} ${error instanceof Error ? error.message : String(error)}`;
+    holder.append(trouble);
+  };
+  cells.watch(cell, (value) => holder.replaceChildren(...render(value)), fail);
+}
+
+/** What the picture rests on: a first coarse run, the full one, or values from before a fault. */
+function statusLine() {
+  const node = element("p", { class: "basis", "aria-live": "polite" });
+  let isBusy = true;
+  let isStale = false;
+  function say() {
+    node.textContent = isStale ? words.lastGood : isBusy ? words.coarse : words.fine;
+    node.classList.toggle("fault", isStale);
+    document.documentElement.dataset.busy = String(isBusy);
+  }
+  return {
+    node,
+    busy(busy: boolean) {
+      isBusy = busy;
+      say();
+    },
+    form({ faults }: Form) {
+      isStale = Object.keys(faults).length > 0;
+      say();
+    },
+    fail(message: string) {
+      node.textContent = `${words.cannotWorkOut} ${message}`;
+    },
+  };
+}
+
+function formNodes(groups: ControlGroup[], events: FormEvents) {
+  const live: LiveControl[] = [];
+  const fieldset = ({ heading, controls }: ControlGroup) => {
+    const made = controls.map((control) => liveControl(control, events));
+    live.push(...made);
+    return element("fieldset", { class: "group" }, element("legend", {}, heading), ...made.map(({ node }) => node));
+  };
+  const others = otherFaults(groups);
+  const form = (...content: HTMLElement[]) =>
+    element("form", { onsubmit: (event) => event.preventDefault() }, ...content);
+  return {
+    form: form(others.node, ...groups.filter((group) => !group.underPicture).map(fieldset)),
+    underPicture: form(...groups.filter((group) => group.underPicture).map(fieldset)),
+    show: (now: Form) => [...live, others].map((part) => part.show(now)),
+  };
+}
+
+/** Faults of the plan that no control of this page can show. */
+function otherFaults(groups: ControlGroup[]): LiveControl {
+  const fields = new Set(groups.flatMap(({ controls }) => controls.map(({ field }) => field)));
+  const node = element("ul", { class: "fault", "aria-live": "polite" });
+  function show({ faults }: Form) {
+    const others = Object.entries(faults).filter(([field]) => !fields.has(field));
+    node.replaceChildren(...others.map(([, message]) => element("li", {}, message)));
+  }
+  return { node, show };
+}

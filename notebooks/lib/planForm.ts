@@ -1,0 +1,142 @@
+/** Between the form (settings by path, in the model's units) and the plan as a person types it. */
+import {
+  type Fault,
+  fromModel,
+  type Plan,
+  planSchema,
+  readJson,
+  resolvePlan,
+  suctionKPa,
+  toModel,
+  type UnitSystem,
+} from "../../model/index.ts";
+import demoPlan from "../demo-plan.json" with { type: "json" };
+import { isShown, type Settings } from "./controlTypes.ts";
+import { fromPerson, toPerson } from "./measures.ts";
+import { emptyForm, planControls } from "./planControls.ts";
+
+/** What a person has filled in. */
+export interface Filled {
+  settings: Settings;
+  units: UnitSystem;
+}
+
+export type Read<T> = { ok: true; value: T } | { ok: false; faults: Fault[] };
+
+/** What was kept from the last visit; before that, the demo bed. */
+export function initialFilled(kept: unknown): Filled {
+  const demo = filledOf(demoPlan);
+  if (!demo.ok) throw new Error(demo.faults.map(({ message }) => message).join("\n"));
+  return isFilled(kept) ? { units: kept.units, settings: { ...demo.value.settings, ...kept.settings } } : demo.value;
+}
+
+function isFilled(kept: unknown): kept is Filled {
+  const { units, settings } = (kept ?? {}) as Partial<Filled>;
+  return (units === "metric" || units === "us") && typeof settings === "object" && settings !== null;
+}
+
+/** The form's plan, checked, with nothing left open. */
+export function readPlan(filled: Filled): Read<Plan> {
+  const resolved = resolvePlan(typedPlan(filled));
+  return resolved.ok ? { ok: true, value: resolved.plan } : resolved;
+}
+
+/** The plan as the person would have typed it, in their own units. */
+export function typedPlan({ settings, units }: Filled): object {
+  const typed = { version: 1, units };
+  for (const { field, toTyped, shownWhen } of textFields)
+    if (settings[field] !== undefined && shownWhen(settings))
+      setAt(typed, field, toTyped(String(settings[field]), units));
+  for (const control of planControls) {
+    if (!isShown(control, settings)) continue;
+    const value = settings[control.field];
+    setAt(
+      typed,
+      control.field,
+      control.kind === "number" ? tidy(toPerson(Number(value), control.measure, units)) : value,
+    );
+  }
+  return typed;
+}
+
+/** The text of a plan file as the form's settings; its faults where it is not a plan. */
+export function filledOfText(text: string): Read<Filled> {
+  const json = readJson(text, "the plan file");
+  return json.ok ? filledOf(json.value) : json;
+}
+
+function filledOf(typed: unknown): Read<Filled> {
+  const resolved = resolvePlan(typed);
+  if (!resolved.ok) return resolved;
+  const full = planSchema.parse(typed);
+  const { units } = full;
+  const texts = textFields.map(({ field, toSetting }) => [field, toSetting(valueAt(full, field), units)]);
+  const values = planControls.map((control) => {
+    const value = valueAt(full, control.field);
+    return [
+      control.field,
+      control.kind === "number" && typeof value === "number" ? fromPerson(value, control.measure, units) : value,
+    ];
+  });
+  const given = Object.fromEntries([...texts, ...values].filter(([, value]) => value !== undefined && value !== null));
+  const sowWhen = full.sowingDay === null ? "first" : "own";
+  return { ok: true, value: { units, settings: { ...emptyForm, ...seedDefaults(resolved.plan), ...given, sowWhen } } };
+}
+
+/** What a plan leaves to its crop. */
+function seedDefaults({ sowing }: Plan): Settings {
+  if (sowing.kind !== "seed") return {};
+  return {
+    "sowing.sowingDepth": sowing.sowingDepth,
+    "sowing.emergenceDays": sowing.emergenceDays,
+    "sowing.sproutingSuctionKPa": Math.round(suctionKPa(sowing.sproutingHead)),
+  };
+}
+
+/** Parts of a plan that have no control, kept so that a plan that is loaded and saved loses nothing. */
+const textFields = [
+  textField("name"),
+  textField("notes"),
+  textField("crop.name", (settings) => settings["crop.kind"] === "own"),
+  {
+    field: "pot.points",
+    shownWhen: (settings: Settings) => settings["pot.shape"] === "profile",
+    toTyped: (text: string, units: UnitSystem) =>
+      mapPoints(JSON.parse(text), (cm) => tidy(fromModel(cm, "length", units))),
+    toSetting: (points: unknown, units: UnitSystem) =>
+      points === undefined
+        ? undefined
+        : JSON.stringify(mapPoints(points as ProfilePoint[], (x) => toModel(x, "length", units))),
+  },
+];
+
+function textField(field: string, shownWhen = (_: Settings) => true) {
+  const same = (text: unknown) => (text === undefined ? undefined : String(text));
+  return { field, shownWhen, toTyped: same as (text: string, units: UnitSystem) => unknown, toSetting: same };
+}
+
+interface ProfilePoint {
+  diameter: number;
+  belowRim: number;
+}
+
+const mapPoints = (points: ProfilePoint[], change: (length: number) => number) =>
+  points.map(({ diameter, belowRim }) => ({ diameter: change(diameter), belowRim: change(belowRim) }));
+
+/** Without the rounding of a change of units: what was typed as 8 in is 8 in again. */
+const tidy = (value: number) => Number(value.toPrecision(12));
+
+const valueAt = (object: object, path: string): unknown =>
+  path.split(".").reduce<unknown>((value, key) => (value as Record<string, unknown> | undefined)?.[key], object);
+
+function setAt(object: object, path: string, value: unknown) {
+  const keys = path.split(".");
+  const parent = keys.slice(0, -1).reduce<Record<string, unknown>>(
+    (inner, key) => {
+      inner[key] ??= {};
+      return inner[key] as Record<string, unknown>;
+    },
+    object as Record<string, unknown>,
+  );
+  parent[keys.at(-1)!] = value;
+}

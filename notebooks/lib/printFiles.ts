@@ -1,0 +1,79 @@
+/** Writes what a notebook says to a folder: Markdown, SVG, CSV and JSON. */
+import { mkdir, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { JSDOM } from "jsdom";
+import type { Evaluated } from "./evaluate.ts";
+import type { Block, Figure, Notebook, Table } from "./notebook.ts";
+import { cellText } from "./tables.ts";
+import { words } from "./words.ts";
+
+/** Pixels; prints well across a page. */
+const figureWidth = 720;
+
+/** The paths written. */
+export async function writePrint(notebook: Notebook, evaluated: Evaluated, folder: string): Promise<string[]> {
+  await mkdir(folder, { recursive: true });
+  const blocks = [evaluated.picture, ...evaluated.sections.flatMap((section) => section.blocks)];
+  const files = [
+    [`${notebook.name}.md`, markdown(notebook, evaluated)],
+    [`${notebook.name}.json`, json(notebook, evaluated, blocks.filter(isTable))],
+    ...blocks.filter(isFigure).map((figure) => [`${figure.name}.svg`, svgText(figure)]),
+    ...blocks.filter(isTable).map((table) => [`${table.name}.csv`, csv(table)]),
+  ] as [string, string][];
+  return Promise.all(
+    files.map(async ([name, text]) => {
+      await writeFile(join(folder, name), text);
+      return join(folder, name);
+    }),
+  );
+}
+
+const isFigure = (block: Block): block is Figure => typeof block === "object" && block.kind === "figure";
+const isTable = (block: Block): block is Table => typeof block === "object" && block.kind === "table";
+
+export function svgText(figure: Figure): string {
+  const { document } = new JSDOM("").window;
+  return `${figure.draw({ document, width: figureWidth }).outerHTML}\n`;
+}
+
+function markdown({ question, limits }: Notebook, { answer, picture, sections }: Evaluated): string {
+  const parts = [
+    `# ${question}`,
+    answer,
+    blockText(picture),
+    ...sections.flatMap(({ heading, blocks }) => [`## ${heading}`, ...blocks.map(blockText)]),
+    `## ${words.limits}`,
+    limits.map((limit) => `- ${limit}`).join("\n"),
+  ];
+  return `${parts.join("\n\n")}\n`;
+}
+
+function blockText(block: Block): string {
+  if (typeof block === "string") return block;
+  if (block.kind === "figure") return `![${block.label}](${block.name}.svg)\n\n${block.caption}`;
+  return block.kind === "table" ? tableText(block) : `**${block.question}**\n\n${block.answer}`;
+}
+
+function tableText({ caption, columns, rows }: Table): string {
+  const line = (cells: string[]) => `| ${cells.join(" | ")} |`;
+  const head = [line(columns.map(({ heading }) => heading)), line(columns.map(() => "---"))];
+  const body = rows.map((row) => line(row.map((value, i) => cellText(value, columns[i]!))));
+  return `${caption}\n\n${[...head, ...body].join("\n")}`;
+}
+
+/** Numbers in full; text with a comma or a quote is quoted. */
+function csv({ columns, rows }: Table): string {
+  const field = (value: number | string) =>
+    /[",\n]/.test(String(value)) ? `"${String(value).replaceAll('"', '""')}"` : String(value);
+  return `${[columns.map(({ heading }) => heading), ...rows].map((row) => row.map(field).join(",")).join("\n")}\n`;
+}
+
+function json({ name, question }: Notebook, { answer, picture }: Evaluated, tables: Table[]): string {
+  const numbers = Object.fromEntries(
+    tables.map(({ name: table, columns, rows }) => [table, rows.map((row) => record(columns, row))]),
+  );
+  return `${JSON.stringify({ notebook: name, question, answer, picture: picture.caption, numbers }, null, 2)}\n`;
+}
+
+const record = (columns: Table["columns"], row: (number | string)[]) =>
+  Object.fromEntries(columns.map(({ heading }, i) => [heading, row[i]]));

@@ -1,0 +1,139 @@
+/**
+ * Decides what to solve next while a person moves a slider. For each key:
+ *
+ * - a coarse ("live") solution comes first, then the "standard" one the answer is based on;
+ * - a coarse solution that has begun is finished even when a newer ask has come: stopping it at every movement would
+ *   leave the picture still for as long as the slider moves. Only one that takes longer than `patience` is dropped;
+ * - of the asks that come meanwhile only the newest is kept;
+ * - a standard solution is dropped as soon as its settings are out of date.
+ *
+ * Coarse solutions of every key go before standard ones; earlier keys go before later ones.
+ */
+import type { Problem, Progress, Run } from "../../model/index.ts";
+
+export type Simulate = (problem: Problem) => Generator<Progress, Run, "stop" | undefined>;
+
+export interface Order {
+  key: string;
+  id: number;
+  problems: Readonly<Record<string, Problem>>;
+}
+
+export interface Delivery {
+  key: string;
+  id: number;
+  accuracy: "live" | "standard";
+  runs: Record<string, Run>;
+}
+
+interface Job {
+  order: Order;
+  accuracy: "live" | "standard";
+  left: [string, Problem][];
+  running?: Running | undefined;
+  runs: Record<string, Run>;
+  milliseconds: number;
+}
+
+interface Running {
+  name: string;
+  memory: string;
+  generator: ReturnType<Simulate>;
+}
+
+interface Line {
+  job?: Job;
+  waiting?: Order;
+}
+
+export interface QueueOptions {
+  simulate: Simulate;
+  deliver(delivery: Delivery): void;
+  now(): number;
+  /** Milliseconds of solving after which a coarse solution gives way to a newer ask. */
+  patience?: number;
+  /** Number of runs kept, so that a slider moved back answers at once. */
+  remembered?: number;
+}
+
+export interface SolveQueue {
+  ask(order: Order): void;
+  /** Solves for about `milliseconds`; true while work is left. */
+  work(milliseconds: number): boolean;
+}
+
+export function solveQueue({ simulate, deliver, now, patience = 1000, remembered = 24 }: QueueOptions): SolveQueue {
+  const lines = new Map<string, Line>();
+  const memory = new Map<string, Run>();
+
+  function remember(key: string, run: Run) {
+    memory.set(key, run);
+    if (memory.size > remembered) memory.delete(memory.keys().next().value as string);
+  }
+
+  function ask(order: Order) {
+    const line = lines.get(order.key);
+    if (line?.job?.accuracy === "live" && line.job.milliseconds < patience) line.waiting = order;
+    else lines.set(order.key, { job: newJob(order, "live") });
+  }
+
+  function nextLine() {
+    const all = [...lines.values()].filter((line) => line.job);
+    return all.find((line) => line.job?.accuracy === "live") ?? all[0];
+  }
+
+  function finish(line: Line, job: Job) {
+    deliver({ key: job.order.key, id: job.order.id, accuracy: job.accuracy, runs: job.runs });
+    const next = line.waiting ? newJob(line.waiting, "live") : standardAfter(job);
+    lines.set(job.order.key, next ? { job: next } : {});
+  }
+
+  function step(job: Job) {
+    job.running ??= start(job);
+    if (!job.running) return;
+    const { name, memory: key, generator } = job.running;
+    const known = memory.get(key);
+    const { done, value } = known ? { done: true, value: known } : generator.next();
+    if (!done) return;
+    job.runs[name] = value as Run;
+    remember(key, value as Run);
+    job.running = undefined;
+  }
+
+  function start(job: Job): Running | undefined {
+    const next = job.left.shift();
+    if (!next) return undefined;
+    const problem = { ...next[1], accuracy: job.accuracy };
+    return { name: next[0], memory: JSON.stringify(problem), generator: simulate(problem) };
+  }
+
+  function work(milliseconds: number) {
+    const end = now() + milliseconds;
+    let line = nextLine();
+    while (line?.job && now() < end) {
+      const began = now();
+      step(line.job);
+      line.job.milliseconds += now() - began;
+      if (isDone(line.job)) finish(line, line.job);
+      else if (line.waiting && line.job.milliseconds > patience) {
+        lines.set(line.waiting.key, { job: newJob(line.waiting, "live") });
+      }
+      line = nextLine();
+    }
+    return line !== undefined;
+  }
+
+  return { ask, work };
+}
+
+const newJob = (order: Order, accuracy: Job["accuracy"]): Job => ({
+  order,
+  accuracy,
+  left: Object.entries(order.problems),
+  runs: {},
+  milliseconds: 0,
+});
+
+const isDone = (job: Job) => !job.running && job.left.length === 0;
+
+const standardAfter = (job: Job) => (job.accuracy === "live" ? newJob(job.order, "standard") : undefined);

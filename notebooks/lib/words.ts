@@ -1,0 +1,20 @@
+/** Words that every notebook uses, in one place, so that one thing is called the same everywhere. */
+export const words = {
+  allQuestions: "All questions",
+  limits: "Limits and cautions",
+  coarse: "A first, coarse picture; a finer one is being worked out …",
+  fine: "Worked out with the accuracy that the answer is based on.",
+  lastGood: "Something typed cannot be used. Answer and picture still belong to the last values that could.",
+  units: "Units",
+  savePlan: "Save this plan as a file",
+  loadPlan: "Load a plan from a file",
+  planNotLoaded: "The plan was not loaded; what you see is as it was.",
+  cannotWorkOut: "This could not be worked out:",
+  suction: "suction",
+  soilMoisture: "soil moisture",
+  wettedRadius: "wetted radius",
+  wettingFront: "wetting front",
+  potLevel: "pot level",
+  refill: "refill",
+  sowingBand: "sowing band",
+} as const;

@@ -1,0 +1,5 @@
+import { notebook as howFarDoesWaterSpread } from "./how-far-does-water-spread/notebook.ts";
+import type { Notebook } from "./lib/notebook.ts";
+
+/** Every notebook, in the order in which the questions come up. Building, printing and the browser tests go by it. */
+export const notebooks: readonly Notebook[] = [howFarDoesWaterSpread];

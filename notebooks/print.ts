@@ -1,0 +1,65 @@
+/** `npm run print`: a notebook's text, drawings and numbers as files, without a browser. */
+import { readFile } from "node:fs/promises";
+import { parseArgs } from "node:util";
+import type { Fault } from "../model/index.ts";
+import { evaluate } from "./lib/evaluate.ts";
+import type { Notebook } from "./lib/notebook.ts";
+import { type Filled, filledOfText, initialFilled, readPlan } from "./lib/planForm.ts";
+import { writePrint } from "./lib/printFiles.ts";
+import { applyOptions, helpText, optionsOf } from "./lib/printOptions.ts";
+import { directSolver } from "./lib/solvers.ts";
+import { notebooks } from "./list.ts";
+
+class BadInput extends Error {}
+
+async function main(args: string[]) {
+  const notebook = notebooks.find(({ name }) => name === args[0]);
+  if (args.length === 0 || args.includes("--help")) return console.log(helpText(notebooks, notebook));
+  if (!notebook)
+    throw new BadInput(`There is no notebook "${args[0]}"; known are ${notebooks.map(({ name }) => name).join(", ")}.`);
+  const { out, plan, ...given } = readOptions(notebook, args.slice(1));
+  if (!out) throw new BadInput("--out is missing; it must be a folder to write to.");
+  const start = plan ? must(filledOfText(await readPlanFile(plan))) : initialFilled(undefined);
+  const filled = must(applyOptions(notebook, start, given));
+  const files = await writePrint(notebook, await run(notebook, filled), out);
+  console.log(files.join("\n"));
+}
+
+function readOptions(notebook: Notebook, args: string[]) {
+  try {
+    return parseArgs({ args, options: optionsOf(notebook), strict: true }).values as Record<string, string | undefined>;
+  } catch (error) {
+    throw new BadInput((error as Error).message);
+  }
+}
+
+async function readPlanFile(path: string) {
+  try {
+    return await readFile(path, "utf8");
+  } catch {
+    throw new BadInput(`--plan is "${path}"; it must be a file that can be read.`);
+  }
+}
+
+function run(notebook: Notebook, filled: Filled) {
+  const solver = directSolver((name, { day, lastDay }) => progress(`${name}: day ${day.toFixed(1)} of ${lastDay}`));
+  const inputs = { plan: must(readPlan(filled)), units: filled.units, view: filled.settings };
+  return evaluate(notebook, inputs, solver);
+}
+
+function progress(text: string) {
+  if (process.stderr.isTTY) process.stderr.write(`\r\x1b[K${text}`);
+}
+
+function must<T>(checked: { ok: true; value: T } | { ok: false; faults: Pick<Fault, "message">[] }): T {
+  if (checked.ok) return checked.value;
+  throw new BadInput(checked.faults.map(({ message }) => message).join("\n"));
+}
+
+try {
+  await main(process.argv.slice(2));
+} catch (error) {
+  if (!(error instanceof BadInput)) throw error;
+  console.error(error.message);
+  process.exitCode = 2;
+}

@@ -26,6 +26,6 @@ export function formatSuction(h: number): string {
 export function rounded(value: number, unit: Unit): string {
   const size = Math.abs(value);
   if (unit === "in" && size >= 5) return String(Math.round(2 * value) / 2);
-  if (size < 0.95) return String(Number(value.toPrecision(2)));
-  return size < 9.95 ? String(Number(value.toFixed(1))) : String(Math.round(value));
+  if (size < 1) return String(Number(value.toPrecision(2)));
+  return size < 10 ? String(Number(value.toFixed(1))) : String(Math.round(value));
 }

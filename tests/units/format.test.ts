@@ -9,7 +9,7 @@ const WORDS: [number, Quantity, UnitSystem, string][] = [
   [1.27, "length", "us", "0.5 in"],
   [29.21, "length", "us", "11.5 in"],
   [9.97, "length", "metric", "10 cm"],
-  [0.96, "length", "metric", "1 cm"],
+  [10.4, "length", "metric", "10 cm"],
   [0.042, "length", "metric", "0.042 cm"],
   [0, "length", "us", "0 in"],
   [-2, "length", "metric", "-2 cm"],

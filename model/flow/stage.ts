@@ -41,13 +41,15 @@ const MOST_TRIES = 5;
 
 /**
  * Newton's method with the level as one more row and column about the cells' matrix. The step is shortened when the sum
- * of |residuals| does not fall, and no cell goes more than half-way to its residual water content in one step.
+ * of |residuals| does not fall. No cell goes more than half-way to its residual water content in one step, nor through
+ * saturation, where the slopes change at once.
  */
 export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   const { mesh, soil, inflow, jacobian, release } = system;
   const n = mesh.cellCount;
   const { V } = mesh;
-  const thetaR = system.table.soil.thetaR;
+  const { thetaR } = system.table.soil;
+  const uSaturated = system.table.uAtHead(0);
   const matrix = meshMatrix(mesh);
   const residual = new Float64Array(n);
   const step = new Float64Array(n);
@@ -84,9 +86,10 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
 
   function moveCells(share: number): void {
     for (let i = 0; i < n; i++) {
-      const u = uBefore[i]! + share * step[i]!;
-      const floor = uBefore[i]! < thetaR ? thetaR : thetaR + (uBefore[i]! - thetaR) / 2;
-      soil.u[i] = Math.max(u, floor);
+      const before = uBefore[i]!;
+      const floor = before < thetaR ? thetaR : thetaR + (before - thetaR) / 2;
+      const ceiling = before < uSaturated ? uSaturated : Number.POSITIVE_INFINITY;
+      soil.u[i] = Math.min(Math.max(before + share * step[i]!, floor), ceiling);
     }
   }
 

@@ -1,5 +1,17 @@
 /** The public names. */
-export { type Checked, type Fault, fault, nearest, readJson } from "./faults.ts";
+export { firstDayAtLeast, onDay, type Series } from "./advice/history.ts";
+export { type FillingLasts, fillingLasts, type WaterGiven, waterGiven } from "./advice/release.ts";
+export {
+  edgeSeries,
+  HAND,
+  type RulerMark,
+  type SowingAdvice,
+  type SowingBand,
+  sowingAdvice,
+  sowingRuler,
+  wallRadiusAt,
+} from "./advice/sowing.ts";
+export { type Checked, type Fault, fault, faultLines, figures, nearest, readJson } from "./faults.ts";
 export { sampleField } from "./flow/field.ts";
 export type { Accuracy, Edge, Filling, Problem } from "./flow/problem.ts";
 export type { EdgeHistory, Frame, GridLines, History, Progress, Row, Run } from "./flow/run.ts";

@@ -43,6 +43,8 @@ export interface PlanCrop {
   easyWaterHead: number;
   /** Wetter than this its roots lack air. */
   tooWetHead: number;
+  /** Water below this depth is lost to it. */
+  deepestRoots: number;
 }
 
 export type Sowing =
@@ -83,7 +85,7 @@ function checkPlan(typed: unknown): Checked<CheckedPlan> {
 function toPlan(checked: CheckedPlan): Plan {
   const { soil, pot, startSuctionKPa, crop, rootDepth, sowing, ...same } = checked;
   const to = (quantity: Quantity) => (value: number) => toModel(value, quantity, checked.units);
-  const planCrop = toCrop(crop);
+  const planCrop = toCrop(crop, to("length"));
   return {
     ...same,
     soil: toSoil(soil),
@@ -163,16 +165,24 @@ function toPot(pot: CheckedPlan["pot"], to: Convert): PotShape {
   }
 }
 
-/** Of a listed crop's two easy-water suctions the one on a day of high demand (5 mm): the stricter, as in dry air. */
-function toCrop(crop: CheckedPlan["crop"]): PlanCrop {
+/** Metres, for a listed crop without a root depth: our own choice. */
+const ROOTS_UNLISTED = 0.6;
+
+/**
+ * Of a listed crop's two easy-water suctions the one on a day of high demand (5 mm): the stricter, as in dry air; of its
+ * published range of root depths the lesser.
+ */
+function toCrop(crop: CheckedPlan["crop"], cm: (length: number) => number): PlanCrop {
   if (crop.kind === "own")
     return {
       name: crop.name,
       easyWaterHead: headOfSuction(crop.easyWaterSuctionKPa),
       tooWetHead: headOfSuction(crop.tooWetSuctionKPa),
+      deepestRoots: cm(crop.deepestRoots),
     };
-  const { name, easyWaterHead, tooWetHead } = rowNamed(crops(), crop.name);
-  return { name, easyWaterHead: easyWaterHead!.highDemand, tooWetHead };
+  const { name, easyWaterHead, tooWetHead, rootDepthMetres } = rowNamed(crops(), crop.name);
+  const deepestRoots = 100 * (rootDepthMetres?.min ?? ROOTS_UNLISTED);
+  return { name, easyWaterHead: easyWaterHead!.highDemand, tooWetHead, deepestRoots };
 }
 
 /** For a crop that the table of seeds does not hold: cm, days, cm of suction; our own choice. */

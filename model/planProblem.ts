@@ -1,4 +1,4 @@
-import { range } from "d3-array";
+import { range, union } from "d3-array";
 import type { Accuracy, Edge, Filling, Problem } from "./flow/problem.ts";
 import type { Plan } from "./plan.ts";
 import { outlineOf } from "./pot/outline.ts";
@@ -66,15 +66,29 @@ export function plantedDepth({ sowing }: Plan): number {
   return sowing.kind === "seed" ? sowing.sowingDepth : sowing.rootBallDepth;
 }
 
-/** The end of the look ahead, or of emergence where a chosen sowing day puts that later. */
-export function lastDayOf({ days, sowing, sowingDay }: Plan): number {
-  const emergence = sowingDay !== null && sowing.kind === "seed" ? sowingDay + sowing.emergenceDays : 0;
-  return Math.max(days, emergence);
+/**
+ * The end of the look ahead and of the time that planting needs: from the chosen day, or from any day of the look ahead,
+ * until seeds have come up or starters have stood a week without watering by hand.
+ */
+export function lastDayOf(plan: Plan): number {
+  return Math.max(plan.days, (plan.sowingDay ?? plan.days) + establishmentDays(plan));
+}
+
+const DAYS_WITHOUT_HAND_WATERING = 7;
+
+/** Days from planting for which the sowing band must hold. */
+export function establishmentDays({ sowing }: Plan): number {
+  return sowing.kind === "seed" ? sowing.emergenceDays : sowing.handWateringDays + DAYS_WITHOUT_HAND_WATERING;
 }
 
 function toldDays(plan: Plan): number[] {
   const lastDay = lastDayOf(plan);
-  return [...TOLD_DAYS.filter((day) => day < lastDay), lastDay];
+  return [
+    ...union(
+      TOLD_DAYS.filter((day) => day < lastDay),
+      [plan.days, lastDay],
+    ),
+  ].sort((s, t) => s - t);
 }
 
 /** Full at day 0 in every case. */

@@ -18,9 +18,9 @@ function planIn(units: UnitSystem) {
       soil: soilSchema(units),
       pot: potSchema(units),
       filling: fillingSchema(),
-      startSuctionKPa: suction("suction at the start", 1, 10_000).default(100),
+      startSuctionKPa: suction("suction at the start", 1, 10_000).default(DEFAULTS.startSuctionKPa),
       days: days("days to look ahead", 0.01, 120).default(14),
-      crop: cropSchema(),
+      crop: cropSchema(units),
       rootDepth: withDefault("depth of most roots", "length", units, { min: 1, max: 100 }, DEFAULTS.rootDepth),
       sowing: sowingSchema(units),
       sowingDay: days("sowing day", 0, 120).nullable().default(null),
@@ -28,12 +28,14 @@ function planIn(units: UnitSystem) {
     .meta({ title: "plan" });
 }
 
-/** cm, cm/day; the rim's and the roots' are our own choice. */
+/** cm, cm/day, kPa; the rim's, the roots' and the start's (a bed dry to the touch) are our own choice. */
 const DEFAULTS = {
   wallThickness: walls().ranges.thickness.default,
   wallConductivity: walls().ranges.conductivity.default,
   rimAboveSoil: 2,
   rootDepth: 20,
+  deepestRoots: 60,
+  startSuctionKPa: 500,
   /** Feddes et al. (1978), h2 of vegetables. */
   tooWetHead: -25,
 };
@@ -150,7 +152,7 @@ function fillingSchema() {
     .default({ kind: "every", days: 3 });
 }
 
-function cropSchema() {
+function cropSchema(units: UnitSystem) {
   const known = crops().rows.filter(({ easyWaterHead }) => easyWaterHead !== null);
   return z
     .discriminatedUnion("kind", [
@@ -164,6 +166,13 @@ function cropSchema() {
         easyWaterSuctionKPa: suction("suction at which the crop starts to suffer", 1, 1500),
         tooWetSuctionKPa: suction("suction below which the crop's roots lack air", 0.1, 50).default(
           suctionKPa(DEFAULTS.tooWetHead),
+        ),
+        deepestRoots: withDefault(
+          "depth of the crop's deepest roots",
+          "length",
+          units,
+          { min: 5, max: 300 },
+          DEFAULTS.deepestRoots,
         ),
       }),
     ])

@@ -143,7 +143,8 @@ function toProblem({ soil, pot, filling, ask, ...rest }: ProblemFile): Problem {
 }
 
 /** A run as the answer of a problem file: what is printed, with the keys of `trouble` beside `status`. */
-export type Answer = Omit<Run, "trouble" | "frames" | "grid" | "history"> & Partial<NonNullable<Run["trouble"]>>;
+export type Answer = Omit<Run, "trouble" | "frames" | "grid" | "history" | "startTheta"> &
+  Partial<NonNullable<Run["trouble"]>>;
 
 export function answerOf(run: Run): Answer {
   const { status, trouble, cells, steps, milliseconds, balanceError, firstEmptyDay, rows } = run;

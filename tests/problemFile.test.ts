@@ -237,7 +237,8 @@ describe("an answer", () => {
     firstEmptyDay: null,
     rows: [],
     frames: [],
-    grid: { rEdges: new Float64Array(), dEdges: new Float64Array(), cellAt: new Int32Array() },
+    startTheta: 0,
+    grid: { rEdges: new Float64Array(), dEdges: new Float64Array(), cellAt: new Int32Array(), V: new Float64Array() },
     history: { day: [], waterLevelDepth: [], seepageLitres: [], drainageLitres: [], edges: [] },
   } satisfies Run;
 

@@ -76,6 +76,7 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly, s
       firstEmptyDay,
       rows,
       frames,
+      startTheta: shape.startTheta,
       grid: mesh.grid,
       history,
     }),

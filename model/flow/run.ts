@@ -13,6 +13,8 @@ export interface Run {
   /** One per asked day reached; a refill at an asked time counts after that time's row and frame. */
   rows: Row[];
   frames: Frame[];
+  /** Water content everywhere at the start. */
+  startTheta: number;
   grid: GridLines;
   history: History;
 }
@@ -38,6 +40,8 @@ export interface Frame {
 export interface GridLines {
   rEdges: Float64Array;
   dEdges: Float64Array;
+  /** Soil volume by cell, cm³, full rings. */
+  V: Float64Array;
   /** Cell number at [j * (rEdges.length − 1) + i]; −1 inside the pot. */
   cellAt: Int32Array;
 }

@@ -1,5 +1,5 @@
 import type { OutlinePoint } from "../pot/pot.ts";
-import { type EdgeFace, edgeFacesOf, type Face, facesOf, type Mesh, type Side } from "./mesh.ts";
+import { type EdgeFace, type EdgeFaces, edgeFacesOf, type Face, facesOf, type Mesh, type Side } from "./mesh.ts";
 import { cutPot, type PotCut } from "./potCut.ts";
 import type { GridLines } from "./run.ts";
 
@@ -39,10 +39,11 @@ export function tensorMesh({ geometry, rEdges, dEdges, outline = [] }: TensorMes
   const measure = geometry === "axisymmetric" ? ringMeasure : slabMeasure;
   const boxes = soilBoxes(rEdges, dEdges, cut, measure);
   const { cellAt, cells } = numberCells(boxes, cut, rEdges.length - 1);
-  const grid = { rEdges, dEdges, cellAt };
+  const V = Float64Array.from(cells, (cell) => cell.volume);
+  const grid = { rEdges, dEdges, cellAt, V };
   return {
     cellCount: cells.length,
-    V: Float64Array.from(cells, (cell) => cell.volume),
+    V,
     rCell: Float64Array.from(cells, (cell) => cell.r),
     dCell: Float64Array.from(cells, (cell) => cell.d),
     faces: facesOf([...verticalFaces(grid, cells, cut, measure), ...horizontalFaces(grid, cells, cut, measure)]),
@@ -193,41 +194,38 @@ function apart(p: number, q: number, size: number): [number, number] {
   return [p - lack, q + lack];
 }
 
-function gridSides(
-  grid: GridLines,
-  cells: Cell[],
-  cut: PotCut,
-  measure: Measure,
-): Record<Side, ReturnType<typeof edgeFacesOf>> {
+function gridSides(grid: GridLines, cells: Cell[], cut: PotCut, measure: Measure): Record<Side, EdgeFaces> {
   const { rEdges, dEdges, cellAt } = grid;
   const [columns, rows] = [rEdges.length - 1, dEdges.length - 1];
   const level = (j: number, line: number, down: number) =>
-    edgeFacesOf(
-      Array.from({ length: columns }, (_, i): EdgeFace => {
-        const cell = cellAt[j * columns + i]!;
-        const depth = dEdges[line]!;
-        const area = openLevel(rEdges, i, cut.coveredRadius[line]!, measure);
-        return { cell, area, depth, down, T: area / Math.abs(depth - cells[cell]?.d!), drop: cells[cell]?.d! - depth };
-      }).filter((face) => face.cell >= 0 && face.area > 1e-9),
-    );
+    openFaces(columns, (i) => {
+      const cell = cellAt[j * columns + i]!;
+      const depth = dEdges[line]!;
+      const drop = (cells[cell]?.d ?? depth) - depth;
+      const area = openLevel(rEdges, i, cut.coveredRadius[line]!, measure);
+      return { cell, area, depth, down, T: area / Math.abs(drop), drop };
+    });
   const upright = (i: number, line: number) =>
-    edgeFacesOf(
-      Array.from({ length: rows }, (_, j): EdgeFace => {
-        const cell = cellAt[j * columns + i]!;
-        const r = rEdges[line]!;
-        const height = dEdges[j + 1]! - dEdges[j]!;
-        const depth = (dEdges[j]! + dEdges[j + 1]!) / 2;
-        const area = measure.upright(r) * height;
-        const T = Math.abs(measure.across(cells[cell]?.r!, r)) * height;
-        return { cell, area, depth, down: 0, T, drop: cells[cell]?.d! - depth };
-      }).filter((face) => face.cell >= 0 && face.area > 1e-9),
-    );
+    openFaces(rows, (j) => {
+      const cell = cellAt[j * columns + i]!;
+      const { r, d } = cells[cell] ?? { r: 0, d: 0 };
+      const height = dEdges[j + 1]! - dEdges[j]!;
+      const depth = (dEdges[j]! + dEdges[j + 1]!) / 2;
+      const T = Math.abs(measure.across(r, rEdges[line]!)) * height;
+      return { cell, area: measure.upright(rEdges[line]!) * height, depth, down: 0, T, drop: d - depth };
+    });
   return {
     top: level(0, 0, -1),
     bottom: level(rows - 1, rows, 1),
     inner: upright(0, 0),
     outer: upright(columns - 1, columns),
   };
+}
+
+/** The faces of one side that border on soil and have an area: the axis has none. */
+function openFaces(count: number, faceAt: (k: number) => EdgeFace): EdgeFaces {
+  const faces = Array.from({ length: count }, (_, k) => faceAt(k));
+  return edgeFacesOf(faces.filter(({ cell, area }) => cell >= 0 && area > 1e-9));
 }
 
 function wallFaces({ pieces }: PotCut, { rEdges, cellAt }: GridLines, cells: Cell[]): WallFaces {

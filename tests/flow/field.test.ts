@@ -1,0 +1,44 @@
+import { describe, expect, it } from "vitest";
+import { sampleField } from "../../model/flow/field.ts";
+import type { GridLines } from "../../model/flow/run.ts";
+import { expectClose } from "../support/close.ts";
+
+/** Cells of uneven width over 0–10 by 0–8 cm; the first one lies inside the pot. */
+const grid: GridLines = {
+  rEdges: Float64Array.of(0, 1, 3, 6, 10),
+  dEdges: Float64Array.of(0, 2, 5, 8),
+  cellAt: Int32Array.of(-1, 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10),
+  V: new Float64Array(11).fill(1),
+};
+
+const middles = (edges: Float64Array) => Array.from(edges.subarray(1), (edge, i) => (edge + edges[i]!) / 2);
+
+/** The field r + 10 d at the middles of the cells. */
+const plane = new Float64Array(11);
+for (const [j, d] of middles(grid.dEdges).entries())
+  for (const [i, r] of middles(grid.rEdges).entries()) {
+    const cell = grid.cellAt[j * 4 + i]!;
+    if (cell >= 0) plane[cell] = r + 10 * d;
+  }
+
+describe("sampling a field", () => {
+  it("gives a field that is linear in r and d exactly between the middles of cells", () => {
+    for (const [r, d] of [
+      [2, 1],
+      [5.1, 3.9],
+      [7.9, 6.4],
+      [3, 5],
+    ] as const)
+      expectClose(sampleField(grid, plane, r, d), r + 10 * d, { tolerance: 1e-12, what: `at ${r}, ${d}` });
+  });
+
+  it("takes the nearest cells outside the region", () => {
+    expectClose(sampleField(grid, plane, -5, 4), sampleField(grid, plane, 0.5, 4), { tolerance: 1e-12, what: "left" });
+    expectClose(sampleField(grid, plane, 99, 99), 8 + 65, { tolerance: 1e-12, what: "far corner" });
+  });
+
+  it("leaves cells inside the pot out", () => {
+    expectClose(sampleField(grid, plane, 1.9, 1), 2 + 10, { tolerance: 1e-12, what: "beside the pot" });
+    expect(sampleField(grid, plane, 0.2, 0.2)).toBeNaN();
+  });
+});

@@ -59,20 +59,25 @@ export function frontShape(soil: Soil, startHead: number): FrontShape {
   return { h, phi, psi, soil, startTheta };
 }
 
-/** Largest x with h > `edgeHead` along a line: 0 where no cell is wetter, the line's end where the last one is. */
+/**
+ * Largest x with h > `edgeHead` along a line: 0 where no cell is wetter, the line's end where the last one is, unless a
+ * sharp front stands within that last cell.
+ */
 export function edgePlace(line: CellLine, edgeHead: number, shape: FrontShape): number {
-  const { x, end, h } = line;
-  const count = x.length;
-  let last = count - 1;
+  const { end, h } = line;
+  let last = h.length - 1;
   while (last >= 0 && h[last]! <= edgeHead) last--;
   if (last < 0) return 0;
-  if (last === count - 1) return end[count - 1]!;
-  const plain = interpolated(line, last, edgeHead);
-  const jump = lnSuction(h[last + 1]!) - lnSuction(h[last]!);
+  const isAtEnd = last === h.length - 1;
+  const plain = isAtEnd ? end[last]! : interpolated(line, last, edgeHead);
+  const jump = isAtEnd ? jumpAfter(h, last - 1) : jumpAfter(h, last);
   const share = Math.min(Math.max((jump - GRADUAL) / (SHARP - GRADUAL), 0), 1);
   if (share === 0 || edgeHead <= shape.h[0]!) return plain;
   return share * fromWater(line, last, edgeHead, shape, plain) + (1 - share) * plain;
 }
+
+/** How much ln|h| rises from a cell to the next. */
+const jumpAfter = (h: Float64Array, k: number) => (k < 0 ? 0 : lnSuction(h[k + 1]!) - lnSuction(h[k]!));
 
 const lnSuction = (h: number) => Math.log(Math.max(-h, -WETTEST_NODE));
 
@@ -86,7 +91,7 @@ function fromWater(line: CellLine, last: number, edgeHead: number, shape: FrontS
   const water = waterBeyond(line, from, Math.min(last + CELLS_AHEAD, line.x.length - 1), shape.startTheta, plain);
   const behind = shapeAt(shape, line.h[from]!);
   const place = line.x[from]! + (water * (behind.psi - shapeAt(shape, edgeHead).psi)) / behind.phi;
-  return Math.min(place, line.end[last + 1]!);
+  return Math.min(place, line.end[Math.min(last + 1, line.end.length - 1)]!);
 }
 
 /** Water above the start's from the centre of cell `from` to the end of cell `to`, cm³ per cm² of front. */

@@ -1,7 +1,8 @@
 import { assembly } from "../../model/flow/assembly.ts";
-import type { Boundary } from "../../model/flow/boundary.ts";
+import type { Boundary, PotState } from "../../model/flow/boundary.ts";
 import type { Mesh } from "../../model/flow/mesh.ts";
 import { minimumDegreeOrder } from "../../model/flow/ordering.ts";
+import type { PotSupply } from "../../model/flow/potSupply.ts";
 import { sparseLU } from "../../model/flow/sparseLU.ts";
 import { stageSolver } from "../../model/flow/stage.ts";
 import { flowState, stepper } from "../../model/flow/timeStep.ts";
@@ -22,6 +23,9 @@ export interface SystemInput {
   timeError?: number;
   firstStep?: number;
   fixedStep?: number;
+  /** Where the water stands in the pot, when a boundary is a pot's wall; it falls when there is a supply. */
+  pot?: PotState;
+  supply?: PotSupply;
 }
 
 export interface SystemState {
@@ -32,15 +36,17 @@ export interface SystemState {
   entered: Float64Array;
   /** Flow through each boundary into the soil now. */
   Q: number[];
+  pot: PotState;
 }
 
 /** Soil on any mesh with any boundaries through time: no pot, no gardener's problem. Throws when the run fails. */
 export function solveSystem(input: SystemInput): { states: SystemState[]; steps: number; balanceError: number } {
   const { mesh, table, boundaries, start, stops, timeError = 1e-5, firstStep = 1e-3, fixedStep } = input;
+  const { pot = { dw: 0, isEmpty: true }, supply } = input;
   const system = assembly(mesh, table, boundaries);
   const headAt = typeof start === "number" ? () => start : start;
   const u = mesh.rCell.map((r, i) => table.uAtHead(headAt(r, mesh.dCell[i]!)));
-  const state = flowState(system, u, { dw: 0, isEmpty: true });
+  const state = flowState(system, u, pot);
   const balance = waterBalance(system);
   const pores = mesh.V.reduce((sum, V) => sum + V, 0) * (table.soil.thetaS - table.soil.thetaR);
   const step = fixedStep === undefined ? timeError * pores : Number.POSITIVE_INFINITY;
@@ -53,8 +59,8 @@ export function solveSystem(input: SystemInput): { states: SystemState[]; steps:
     stops: marks,
     firstStep: fixedStep ?? firstStep,
     toleranceAt: () => ({ step, newton: 1e-10 * pores }),
-    levelLaw: () => undefined,
-    remaining: () => undefined,
+    levelLaw: (now) => supply?.law(now),
+    remaining: (now) => supply?.remaining(now),
     emptyWithin: 0,
   });
   const states: SystemState[] = [];
@@ -72,12 +78,25 @@ export function solveSystem(input: SystemInput): { states: SystemState[]; steps:
       theta: system.soil.theta.slice(),
       entered: state.entered.slice(),
       Q: system.flows.map((flow) => flow.Q.reduce((sum, q) => sum + q, 0)),
+      pot: { ...state.pot },
     });
   }
+}
+
+/** The cell whose centre is nearest to a place. */
+export function cellNearest({ rCell, dCell }: Mesh, r: number, d: number): number {
+  const distance = (i: number) => Math.hypot(rCell[i]! - r, dCell[i]! - d);
+  return rCell.reduce((best, _, i) => (distance(i) < distance(best) ? i : best), 0);
 }
 
 function evenTimes(size: number, last: number): number[] {
   return Array.from({ length: Math.round(last / size) }, (_, k) =>
     k + 1 === Math.round(last / size) ? last : (k + 1) * size,
   );
+}
+
+/** Where a quantity of a row of cells takes a value, linear between the two centres about the last place above it. */
+export function lastCrossing(x: Float64Array, y: Float64Array, value: number): number {
+  const k = y.findLastIndex((at) => at > value);
+  return x[k]! + ((x[k + 1]! - x[k]!) * (y[k]! - value)) / (y[k]! - y[k + 1]!);
 }

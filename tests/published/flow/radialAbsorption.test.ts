@@ -1,0 +1,111 @@
+import { sum } from "d3-array";
+import { test } from "vitest";
+import { givenHead } from "../../../model/flow/boundary.ts";
+import { type LineShape, lineMesh } from "../../../model/flow/lineMesh.ts";
+import { gradedEdges } from "../../../model/flow/spacing.ts";
+import { potWall } from "../../../model/flow/wall.ts";
+import { buildPot } from "../../../model/pot/buildPot.ts";
+import { gardner } from "../../../model/soil/gardner.ts";
+import { type SoilTable, soilTable } from "../../../model/soil/soilTable.ts";
+import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";
+import { rowNamed, textureClasses } from "../../../reference-data/load.ts";
+import { cylinderAbsorption, radialAbsorption } from "../../../reference-data/loadFlowChecks.ts";
+import { expectClose } from "../../support/close.ts";
+import { cylinder } from "../../support/pots.ts";
+import { lastCrossing, solveSystem } from "../../support/solveSystem.ts";
+
+const RADIUS = 10;
+
+const shells = (shape: LineShape, outer: number, smallest: number, largest: number) =>
+  lineMesh(shape, Float64Array.from(gradedEdges(RADIUS, outer, "from", smallest, 1.03, largest)));
+
+/** Water error allowed in a time step, cm over the water's edge. */
+const TIME_ERROR = 3e-4;
+
+function absorbed(mesh: ReturnType<typeof lineMesh>, table: SoilTable, start: number, stops: number[]) {
+  const { states } = solveSystem({
+    mesh,
+    table,
+    start,
+    boundaries: [givenHead(mesh.sides.inner, table, 0)],
+    stops,
+    firstStep: 1e-7,
+    timeError: (TIME_ERROR * mesh.sides.inner.area[0]!) / sum(mesh.V),
+  });
+  return states;
+}
+
+// Own reference runs: reference-data/checks/flow-radial-absorption.json.
+const runs = radialAbsorption().rows;
+const tableOf = (name: string) => soilTable(vanGenuchten(rowNamed(textureClasses(), name).mean), { wetEnd: -0.01 });
+
+test.each(runs)("$name absorbs the known water to 0.1 % and wets as far to a cell", ({ soilClass, shape, held }) => {
+  const mesh = shells(shape, 400, 0.05, 10);
+  const states = absorbed(
+    mesh,
+    tableOf(soilClass),
+    -1000,
+    held.map(({ day }) => day),
+  );
+  held.forEach(({ day, absorbed: known, radius }, k) => {
+    const I = states[k]!.entered[0]! / mesh.sides.inner.area[0]!;
+    expectClose(I, known, { tolerance: 0.001, relative: true, unit: "cm", what: `absorbed in ${day} d` });
+    const front = lastCrossing(mesh.rCell, states[k]!.h, -330);
+    const cell = 0.05 + 0.03 * (radius - RADIUS);
+    expectClose(front, radius, { tolerance: cell, unit: "cm", what: `radius of -330 cm, ${day} d` });
+  });
+});
+
+test.each(runs)("through a wall $name absorbs the known water to 0.1 %", ({ soilClass, shape, throughWall }) => {
+  const mesh = shells(shape, 200, 0.05, 5);
+  const table = tableOf(soilClass);
+  const { cell, area, T } = mesh.sides.inner;
+  const flat = Float64Array.of(0);
+  const wall = { cell, area, T, upper: flat, lower: flat, drop: flat };
+  const { states } = solveSystem({
+    mesh,
+    table,
+    start: -1000,
+    boundaries: [potWall(wall, buildPot(cylinder), table)],
+    pot: { dw: -10, isEmpty: false },
+    stops: throughWall.map(({ day }) => day),
+    timeError: 1e-7,
+  });
+  throughWall.forEach(({ day, absorbed: known }, k) => {
+    const I = states[k]!.entered[0]! / area[0]!;
+    expectClose(I, known, { tolerance: 0.001, relative: true, unit: "cm", what: `absorbed in ${day} d` });
+  });
+});
+
+// In Gardner soil D = K dh/dθ is the same at all water contents, and so the flow is linear.
+const linear = { thetaR: 0.05, thetaS: 0.45, alpha: 0.05, Ks: 2 };
+const D = linear.Ks / (linear.alpha * (linear.thetaS - linear.thetaR));
+const START = -60;
+const linearTable = soilTable(gardner(linear), { wetEnd: -1e-4 });
+const fill = linear.thetaS - gardner(linear).theta(START);
+
+// I = Δθ (2 √(D t / π) + D t / r0), Carslaw & Jaeger (1959), Conduction of Heat in Solids, §9.10.
+test("with constant diffusivity a sphere absorbs as the exact solution says, to 0.1 %", () => {
+  const mesh = shells("sphere", 400, 0.02, 10);
+  for (const { t, entered } of absorbed(mesh, linearTable, START, [0.01, 0.1, 1, 10])) {
+    const exact = fill * (2 * Math.sqrt((D * t) / Math.PI) + (D * t) / RADIUS);
+    const I = entered[0]! / mesh.sides.inner.area[0]!;
+    expectClose(I, exact, { tolerance: 0.001, relative: true, unit: "cm", what: `absorbed in ${t} d` });
+  }
+});
+
+// Jacob & Lohman (1952): reference-data/checks/flow-cylinder-constant-diffusivity.json.
+test("with constant diffusivity the flow into a cylinder falls as the function G, to 0.1 %", () => {
+  const mesh = shells("cylinder", 3000, 0.02, 100);
+  const rows = cylinderAbsorption().rows.filter(({ tau }) => tau >= 1e-3 && tau <= 1000);
+  const states = absorbed(
+    mesh,
+    linearTable,
+    START,
+    rows.map(({ tau }) => (tau * RADIUS ** 2) / D),
+  );
+  rows.forEach(({ tau, G }, k) => {
+    const flux = states[k]!.Q[0]! / mesh.sides.inner.area[0]!;
+    expectClose((flux * RADIUS) / (D * fill), G, { tolerance: 0.001, relative: true, what: `G(${tau})` });
+  });
+});

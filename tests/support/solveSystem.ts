@@ -21,6 +21,8 @@ export interface SystemInput {
   stops: number[];
   /** Error allowed in a time step, as a share of the pore space; fixed steps when `fixedStep` is given. */
   timeError?: number;
+  /** Residual allowed in a stage, as a share of the pore space. */
+  newtonError?: number;
   firstStep?: number;
   fixedStep?: number;
   /** Where the water stands in the pot, when a boundary is a pot's wall; it falls when there is a supply. */
@@ -42,7 +44,7 @@ export interface SystemState {
 /** Soil on any mesh with any boundaries through time: no pot, no gardener's problem. Throws when the run fails. */
 export function solveSystem(input: SystemInput): { states: SystemState[]; steps: number; balanceError: number } {
   const { mesh, table, boundaries, start, stops, timeError = 1e-5, firstStep = 1e-3, fixedStep } = input;
-  const { pot = { dw: 0, isEmpty: true }, supply } = input;
+  const { pot = { dw: 0, isEmpty: true }, supply, newtonError = 1e-10 } = input;
   const system = assembly(mesh, table, boundaries);
   const headAt = typeof start === "number" ? () => start : start;
   const u = mesh.rCell.map((r, i) => table.uAtHead(headAt(r, mesh.dCell[i]!)));
@@ -58,7 +60,7 @@ export function solveSystem(input: SystemInput): { states: SystemState[]; steps:
   const course = march(state, stepped, {
     stops: marks,
     firstStep: fixedStep ?? firstStep,
-    toleranceAt: () => ({ step, newton: 1e-10 * pores }),
+    toleranceAt: () => ({ step, newton: newtonError * pores }),
     levelLaw: (now) => supply?.law(now),
     remaining: (now) => supply?.remaining(now),
     emptyWithin: 0,

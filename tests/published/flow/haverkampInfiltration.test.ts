@@ -33,7 +33,7 @@ test.each(haverkampInfiltration().rows)("$name takes up the known water to 0.2 %
     stops: row.hours.map((hours) => hours / 24),
     firstStep: 1e-6,
   });
-  states.forEach(({ entered, theta, h }, k) => {
+  states.forEach(({ entered, theta }, k) => {
     const front = lastCrossing(mesh.dCell, theta, row.frontTheta);
     expectClose(front, row.frontDepth[k]!, { tolerance: CELL, unit: "cm", what: `front, ${row.hours[k]} h` });
     const [water, surface] = [row.infiltrated?.[k], row.surfaceTheta?.[k]];

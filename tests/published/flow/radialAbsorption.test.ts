@@ -37,7 +37,7 @@ function absorbed(mesh: ReturnType<typeof lineMesh>, table: SoilTable, start: nu
 
 // Own reference runs: reference-data/checks/flow-radial-absorption.json.
 const runs = radialAbsorption().rows;
-const tableOf = (name: string) => soilTable(vanGenuchten(rowNamed(textureClasses(), name).mean), { wetEnd: -0.01 });
+const tableOf = (name: string) => soilTable(vanGenuchten(rowNamed(textureClasses(), name).mean), { wetEnd: -0.001 });
 
 test.each(runs)("$name absorbs the known water to 0.1 % and wets as far to a cell", ({ soilClass, shape, held }) => {
   const mesh = shells(shape, 400, 0.05, 10);

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { TEXTURE_CLASSES } from "../model/soil/textureTriangle.ts";
+import buriedCylinderFile from "./checks/buried-cylinder.json" with { type: "json" };
 import classValuesFile from "./checks/class-values.json" with { type: "json" };
 import haverkampFile from "./checks/haverkamp.json" with { type: "json" };
 import saxtonRawlsFile from "./checks/saxton-rawls.json" with { type: "json" };
@@ -64,6 +65,24 @@ const haverkampSchema = tableSchema(
     K: z.array(atHead),
   }),
 );
+
+const fiveTimes = z.array(z.number().positive()).length(5);
+
+const buriedCylinderSchema = tableSchema(
+  rowSchema.extend({
+    soil: z.enum(TEXTURE_CLASSES),
+    filling: z.enum(["held", "refilled"]),
+    seepageLitres: fiveTimes,
+    wettedRadius: fiveTimes,
+    wettedDepth: fiveTimes,
+    drainageLitres: z.number().positive(),
+    firstEmptyDay: z.number().positive().optional(),
+    levelDepth: z.array(z.strictObject({ day: z.number(), dw: z.number() })).optional(),
+  }),
+);
+
+/** Four runs of the test problem 'buried cylinder' by an independent program. */
+export const buriedCylinder = () => buriedCylinderSchema.parse(buriedCylinderFile);
 
 /** θ(h), K(h) and φ(0) of the twelve class means. */
 export const classValues = () => classValuesSchema.parse(classValuesFile);

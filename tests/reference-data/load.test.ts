@@ -8,13 +8,12 @@ import { rowSchema, tableSchema } from "../../reference-data/table.ts";
 import { expectClose } from "../support/close.ts";
 
 const { rowNamed, sourceOf, textureClasses, crops, seeds, walls, pots } = load;
-const { classValues, textureTriangleChecks, saxtonRawlsExamples, haverkampSoils } = loadChecks;
 const folder = new URL("../../reference-data/", import.meta.url);
 const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => /^[^.]*\.json$/.test(name));
 
 const tables = [
   ...[textureClasses(), crops(), seeds(), walls(), pots()],
-  ...[classValues(), textureTriangleChecks(), saxtonRawlsExamples(), haverkampSoils()],
+  ...Object.values(loadChecks).map((load) => load()),
   ...Object.values(loadFlowChecks).map((load) => load()),
 ];
 

@@ -1,0 +1,55 @@
+import { expect } from "vitest";
+import type { Problem } from "../../model/flow/problem.ts";
+import type { Run } from "../../model/flow/run.ts";
+import { simulate } from "../../model/flow/simulate.ts";
+import { buildPot } from "../../model/pot/buildPot.ts";
+import { CM3_PER_LITRE } from "../../model/units/units.ts";
+import { rowNamed, textureClasses } from "../../reference-data/load.ts";
+import { cylinder } from "./pots.ts";
+
+export const classMean = (name: string) => rowNamed(textureClasses(), name).mean;
+
+/** The test problem 'buried cylinder': loam, kept full, unless changed. */
+export function cylinderProblem(changes: Partial<Problem> = {}): Problem {
+  return {
+    soil: classMean("loam"),
+    pot: cylinder,
+    filling: { kind: "held", levelDepth: 0 },
+    startHead: -1000,
+    region: { radius: 60, depth: 100 },
+    days: [0.25, 1, 3, 7, 14],
+    edges: [{ head: -330, depth: 10 }],
+    accuracy: "standard",
+    ...changes,
+  };
+}
+
+/** Runs a problem to its end and holds it against what must be true of every run. */
+export function runToEnd(problem: Problem): Run {
+  const course = simulate(problem);
+  let next = course.next();
+  while (!next.done) next = course.next();
+  validateRun(next.value, problem);
+  return next.value;
+}
+
+/** Finished; balanced; no NaN; moisture and level within bounds; what the pot has given never shrinks. */
+export function validateRun(run: Run, { soil, pot, days, filling }: Problem): void {
+  const { fullDepth, emptyDepth, capacity } = buildPot(pot);
+  const { history, frames } = run;
+  expect(run.status, JSON.stringify(run.trouble)).toBe("finished");
+  expect(run.balanceError).toBeLessThan(1e-6);
+  expect(run.rows.map(({ day }) => day)).toEqual(days);
+  for (const { h, theta } of frames) {
+    expect(h.every(Number.isFinite)).toBe(true);
+    expect(theta.every((value) => value >= soil.thetaR && value <= soil.thetaS + 1e-12)).toBe(true);
+  }
+  const highest = filling.kind === "held" ? Math.min(filling.levelDepth, fullDepth) : fullDepth;
+  expect(history.waterLevelDepth.every((dw) => dw >= highest - 1e-9 && dw <= emptyDepth + 1e-9)).toBe(true);
+  const given = history.seepageLitres;
+  expect(given.every((litres, k) => litres >= (given[k - 1] ?? 0) - 1e-12)).toBe(true);
+  if (filling.kind === "refilled") {
+    const poured = (filling.atDays.filter((day) => day < days.at(-1)!).length * capacity) / CM3_PER_LITRE;
+    expect(given.at(-1)!).toBeLessThanOrEqual(poured * (1 + 2e-5));
+  }
+}

@@ -1,8 +1,8 @@
 /** Builds one self-contained page per notebook into `dist/`, and an index page that lists the questions. */
-import { mkdir, rename, rm, writeFile } from "node:fs/promises";
+import { mkdir, rename, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { build } from "vite";
+import { build, type Rolldown } from "vite";
 import { viteSingleFile } from "vite-plugin-singlefile";
 import type { Notebook } from "./lib/notebook.ts";
 import { notebooks } from "./list.ts";
@@ -14,22 +14,27 @@ export const distFolder = fileURLToPath(new URL("../dist/", import.meta.url));
 export async function buildNotebooks() {
   await mkdir(distFolder, { recursive: true });
   for (const notebook of notebooks) await buildPage(notebook);
-  await writeFile(join(distFolder, "index.html"), indexPage());
+  await replaceFile(join(distFolder, "index.html"), indexPage());
 }
 
 /** A page bundled into a single file needs a build of its own. */
 async function buildPage({ name }: Notebook) {
-  const root = join(here, name);
-  const outDir = join(distFolder, `.${name}`);
-  await build({
-    root,
+  const { output } = (await build({
+    root: join(here, name),
     configFile: false,
     logLevel: "warn",
     plugins: [viteSingleFile()],
-    build: { outDir, emptyOutDir: true },
-  });
-  await rename(join(outDir, "index.html"), join(distFolder, `${name}.html`));
-  await rm(outDir, { recursive: true });
+    build: { write: false },
+  })) as Rolldown.RolldownOutput;
+  const page = output.find(({ fileName }) => fileName === "index.html") as Rolldown.OutputAsset;
+  await replaceFile(join(distFolder, `${name}.html`), page.source);
+}
+
+/** In one stroke: a page that is open, or another build, never meets half a file. */
+async function replaceFile(path: string, content: string | Uint8Array) {
+  const unfinished = `${path}.${process.pid}`;
+  await writeFile(unfinished, content);
+  await rename(unfinished, path);
 }
 
 function indexPage(): string {

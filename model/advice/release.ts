@@ -7,21 +7,20 @@ import { onDay } from "./history.ts";
 /** What became of the water that the pot gave, litres. */
 export interface WaterGiven {
   total: number;
-  /** Given on each day of the run, the first one first. */
+  /** Given on each day until then, the first one first. */
   byDay: number[];
-  /** Deeper than the crop's deepest roots at the run's end, or gone through the region's bottom. */
+  /** Deeper than the crop's deepest roots by then, or gone through the region's bottom. */
   lostBelowRoots: number;
   /** Share of `total`; 0 when nothing was given. */
   lostShare: number;
 }
 
-/** How the water given by the end of a run was spread over days and depths. */
-export function waterGiven(plan: Plan, run: Run): WaterGiven {
+/** How the water given by a kept day, the run's end unless named, was spread over days and depths. */
+export function waterGiven(plan: Plan, run: Run, lastDay = run.frames.at(-1)!.day): WaterGiven {
   const { seepageLitres, drainageLitres } = run.history;
-  const total = seepageLitres.at(-1)!;
-  const lostBelowRoots = litresBelow(run, plan.crop.deepestRoots) + drainageLitres.at(-1)!;
-  const lastDay = run.history.day.at(-1)!;
   const givenBy = (day: number) => onDay(run, seepageLitres, day);
+  const total = givenBy(lastDay);
+  const lostBelowRoots = litresBelow(run, plan.crop.deepestRoots, lastDay) + onDay(run, drainageLitres, lastDay);
   return {
     total,
     byDay: range(Math.floor(lastDay + 1e-9)).map((day) => givenBy(day + 1) - givenBy(day)),
@@ -30,10 +29,10 @@ export function waterGiven(plan: Plan, run: Run): WaterGiven {
   };
 }
 
-/** Water gained since the start below a depth (cm), by the last frame; a row that the depth cuts counts in proportion. */
-function litresBelow({ grid, frames, startTheta }: Run, depth: number): number {
+/** Water gained since the start below a depth (cm), on a kept day; a row that the depth cuts counts in proportion. */
+function litresBelow({ grid, frames, startTheta }: Run, depth: number, keptDay: number): number {
   const { rEdges, dEdges, cellAt, V } = grid;
-  const { theta } = frames.at(-1)!;
+  const { theta } = frames.find(({ day }) => day === keptDay)!;
   const columns = rEdges.length - 1;
   const shareBelow = (j: number) => (dEdges[j + 1]! - Math.max(dEdges[j]!, depth)) / (dEdges[j + 1]! - dEdges[j]!);
   const counted = new Set<number>();

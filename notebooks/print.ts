@@ -42,7 +42,9 @@ async function readPlanFile(path: string) {
 }
 
 function run(notebook: Notebook, filled: Filled) {
-  const solver = directSolver((name, { day, lastDay }) => progress(`${name}: day ${day.toFixed(1)} of ${lastDay}`));
+  const solver = directSolver({
+    onProgress: (name, { day, lastDay }) => progress(`${name}: day ${day.toFixed(1)} of ${lastDay}`),
+  });
   const inputs = { plan: must(readPlan(filled)), units: filled.units, view: filled.settings };
   return evaluate(notebook, inputs, solver);
 }

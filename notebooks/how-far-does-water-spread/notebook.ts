@@ -1,18 +1,22 @@
-import { range } from "d3-array";
+import { greatest, least, range } from "d3-array";
 import {
   edgeIndex,
+  format,
   formatBoth,
+  formatSuction,
+  fromModel,
   type Plan,
   planEdges,
   planToProblem,
   type Run,
   type UnitSystem,
+  unitOf,
 } from "../../model/index.ts";
-import { rowNamed, textureClasses } from "../../reference-data/load.ts";
+import { crops, rowNamed, sourceOf, textureClasses } from "../../reference-data/load.ts";
 import { derive, solution, source } from "../lib/cells.ts";
 import type { NumberControl } from "../lib/controlTypes.ts";
 import { drawCrossSection } from "../lib/crossSection.ts";
-import { defineNotebook, type Figure, type Table } from "../lib/notebook.ts";
+import { type Block, defineNotebook, type Figure, type Table } from "../lib/notebook.ts";
 import {
   cropControls,
   fillingControls,
@@ -22,13 +26,19 @@ import {
   startControls,
   wallControls,
 } from "../lib/planControls.ts";
+import { cropName, dayWords, soilName } from "../lib/planWords.ts";
 import { frameOnDay, onDay, troubleOf } from "../lib/runs.ts";
 import { plan, units } from "../lib/sources.ts";
+import { cautions, explained, modelLimits } from "../lib/words.ts";
 import { drawSpread, type Spread } from "./spreadFigure.ts";
 
 const lastDay = 14;
 const frameDays = range(0.5, lastDay + 0.5, 0.5);
+const toldDays = [1, 3, 7, 14];
 const comparedSoils = ["sand", "loam", "clay"] as const;
+
+/** Wide enough for 14 days around most pots; fixed, so that nothing jumps. */
+const drawnWindow = { radius: 70, depth: 80, above: 14 };
 
 const day = source<number>("day");
 
@@ -61,48 +71,43 @@ const compared = solution(
   })),
 );
 
-const soilName = ({ soil }: Plan) => soil.className ?? "soil";
-const cropName = ({ crop }: Plan) => crop.name || "your crop";
-
-/** Wetted radius on a day; undefined where the soil was moist enough from the start, so that no edge moves. */
-function wettedRadius(plan: Plan, run: Run, day: number): number | undefined {
-  if (plan.startHead >= planEdges(plan).easyWater.head) return undefined;
-  return onDay(run, radiusHistory(plan, run), day);
-}
-
-const radiusHistory = (plan: Plan, run: Run) => run.history.edges[edgeIndex(plan, "easyWater")]!.radius;
-
 const answer = derive({ own, day, units }, ({ own: { of, runs }, day, units }) =>
   answerSentence(of, runs.own!, day, units),
 );
 
 function answerSentence(plan: Plan, run: Run, day: number, units: UnitSystem): string {
-  const soil = soilName(plan);
-  const crop = cropName(plan);
-  const radius = wettedRadius(plan, run, day);
-  const last = wettedRadius(plan, run, lastDay);
+  const [soil, crop] = [soilName(plan), cropName(plan)];
   const trouble = troubleOf(run);
   if (trouble) return trouble;
-  if (radius === undefined || last === undefined)
-    return `Your ${soil} starts out moist enough for ${crop} everywhere, so no edge of wetness can be drawn yet; let it start drier to see what the pot adds.`;
-  if (radius === 0)
-    return `In your ${soil}, ${dayWords(day)} after the first filling, no soil at root depth is moist enough for ${crop} yet.`;
-  const later = day < lastDay ? `, and ${formatBoth(last, "length", units)} after ${lastDay}` : "";
-  return `In your ${soil}, soil moist enough for ${crop} reaches ${formatBoth(radius, "length", units)} from the pot’s centre after ${dayWords(day)}${later}.`;
+  if (plan.startHead >= plan.crop.easyWaterHead)
+    return `Your ${soil} starts out moist enough for ${crop} everywhere, so no edge can be drawn; let it start drier to see what the pot adds.`;
+  const reached = reachedWords(plan, run, day, units);
+  if (!reached)
+    return `In your ${soil}, no soil at root depth is moist enough for ${crop} ${dayWords(day)} after the first filling.`;
+  const later = day < lastDay ? `, and ${reachedWords(plan, run, lastDay, units) ?? "nowhere"} after ${lastDay}` : "";
+  return `In your ${soil}, soil moist enough for ${crop} reaches ${reached} from the pot’s centre after ${dayWords(day)}${later}.`;
 }
 
-const dayWords = (day: number) => (day === 1 ? "1 day" : day < 1 ? `${day * 24} hours` : `${day} days`);
+/** The wetted radius in words; undefined where nothing is moist enough. */
+function reachedWords(plan: Plan, run: Run, day: number, units: UnitSystem): string | undefined {
+  const radius = onDay(run, radiusHistory(plan, run), day);
+  if (radius === 0) return undefined;
+  const isBeyond = radius >= run.grid.rEdges.at(-1)! - 1e-6;
+  return `${isBeyond ? "beyond " : ""}${formatBoth(radius, "length", units)}`;
+}
+
+const easyWater = (plan: Plan, run: Run) => run.history.edges[edgeIndex(plan, "easyWater")]!;
+const radiusHistory = (plan: Plan, run: Run) => easyWater(plan, run).radius;
 
 const picture = derive({ own, day, units }, ({ own: { of, runs }, day, units }): Figure => {
   const run = runs.own!;
   const frame = frameOnDay(run, day);
-  const { easyWater, front } = planEdges(of);
-  const soil = soilName(of);
+  const [soil, crop, when] = [soilName(of), cropName(of), dayWords(frame.day)];
+  const edges = planEdges(of);
   return {
     kind: "figure",
     name: "cross-section",
-    label: `Half a cross-section through the pot and the ${soil} around it after ${dayWords(frame.day)}.`,
-    caption: `After ${dayWords(frame.day)} in ${soil}: inside the solid line soil is moist enough for ${cropName(of)}; the dashed line is the wetting front, as far as a trowel would show. The left edge is the middle of the pot.`,
+    caption: `After ${when} in ${soil}: inside the solid line soil is moist enough for ${crop}; the dashed line is the wetting front, about as far as a trowel would show. The left edge is the middle of the pot; blue is the water in it.`,
     draw: (stage) =>
       drawCrossSection(
         {
@@ -110,57 +115,108 @@ const picture = derive({ own, day, units }, ({ own: { of, runs }, day, units }):
           frame,
           pot: of.pot,
           edges: [
-            { head: front.head, label: "wetting front", labelAt: "deepest", dash: "3 4" },
-            { head: easyWater.head, label: `easy water for ${cropName(of)}`, labelAt: "widest", dash: "" },
+            { head: edges.front.head, label: "wetting front", labelAt: "deepest", dash: "3 4" },
+            { head: edges.easyWater.head, label: `easy water for ${crop}`, labelAt: "widest", dash: "" },
           ],
-          window: { radius: 70, depth: 80, above: 14 },
+          window: drawnWindow,
           units,
         },
-        `Soil moisture around the pot, ${soil}, ${dayWords(frame.day)}`,
+        `Half a cross-section through the pot and the ${soil} around it: soil moisture after ${when}`,
         stage,
       ),
   };
 });
 
 const spreads = derive({ own, compared }, ({ own, compared }): Spread[] => {
-  const spread = (name: string, look: Spread["look"], of: Plan, run: Run): Spread => ({
-    name,
-    look,
-    points: run.history.day.map((day, i) => ({ day, radius: radiusHistory(of, run)[i]! })),
-  });
-  const others = comparedSoils.map((name) => spread(name, name, compared.of, compared.runs[name]!));
+  const others = comparedSoils.map((name) => spreadOf(name, name, compared.of, compared.runs[name]!));
   const isCompared = comparedSoils.some((name) => name === own.of.soil.className);
-  return isCompared ? others : [...others, spread(`your ${soilName(own.of)}`, "own", own.of, own.runs.own!)];
+  return isCompared ? others : [...others, spreadOf(`your ${soilName(own.of)}`, "own", own.of, own.runs.own!)];
 });
 
-const comparison = derive(
-  { spreads, compared, day, units },
-  ({ spreads, compared: { of }, day, units }): Figure => ({
+function spreadOf(name: string, look: Spread["look"], plan: Plan, run: Run): Spread {
+  const radii = radiusHistory(plan, run);
+  return {
+    name,
+    look,
+    points: run.history.day.map((day, i) => ({ day, radius: radii[i]! })),
+    radiusOn: (day) => onDay(run, radii, day),
+    depthOn: (day) => onDay(run, easyWater(plan, run).wettedDepth, day),
+  };
+}
+
+const comparison = derive({ spreads, compared, day, units }, ({ spreads, compared: { of }, day, units }): Figure => {
+  const widest = greatest(spreads, ({ radiusOn }) => radiusOn(day))!;
+  const narrowest = least(spreads, ({ radiusOn }) => radiusOn(day))!;
+  const deepest = greatest(spreads, ({ depthOn }) => depthOn(day))!;
+  const radius = ({ name, radiusOn }: Spread) => `${name}, ${formatBoth(radiusOn(day), "length", units)}`;
+  return {
     kind: "figure",
     name: "wetted-radius",
-    label: `Wetted radius against time from the same pot in sand, loam and clay, and in your ${soilName(of)}.`,
-    caption: `The same pot in other soils: how far soil moist enough for ${cropName(of)} reaches, at the depth of most roots. Finer soil draws water further sideways; in sand it sinks.`,
+    caption: `How far soil moist enough for ${cropName(of)} reaches from the same pot, at the depth of most roots. After ${dayWords(day)} it reaches furthest in ${radius(widest)} and least far in ${radius(narrowest)}; it goes deepest in ${deepest.name}, ${formatBoth(deepest.depthOn(day), "length", units)} below the surface.`,
     draw: (stage) => drawSpread({ spreads, day, lastDay, units }, stage),
-  }),
-);
-
-const toldDays = [1, 3, 7, 14];
+  };
+});
 
 const radiusTable = derive(
   { spreads, units },
   ({ spreads, units }): Table => ({
     kind: "table",
     name: "wetted-radius",
-    caption: "Wetted radius from the pot’s centre",
-    columns: [{ heading: "day", digits: 0 }, ...spreads.map(({ name }) => ({ heading: name }))],
-    rows: toldDays.map((day) => [
-      day,
-      ...spreads.map(({ points }) => formatBoth(radiusOn(points, day), "length", units)),
-    ]),
+    caption: `Wetted radius from the pot’s centre, ${unitOf("length", units)}`,
+    columns: [{ heading: "day", digits: 0 }, ...spreads.map(({ name }) => ({ heading: name, digits: 1 }))],
+    rows: toldDays.map((day) => [day, ...spreads.map(({ radiusOn }) => fromModel(radiusOn(day), "length", units))]),
   }),
 );
 
-const radiusOn = (points: Spread["points"], day: number) => points.findLast((point) => point.day <= day + 1e-9)!.radius;
+const ownTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
+  const { history } = runs.own!;
+  const told = (values: readonly number[], day: number) => onDay(runs.own!, values, day);
+  const [length, volume] = [unitOf("length", units), unitOf("volume", units)];
+  return {
+    kind: "table",
+    name: "your-soil",
+    caption: `Your pot in ${soilName(of)}, day by day`,
+    columns: [
+      { heading: "day", digits: 0 },
+      { heading: `wetted radius (${length})`, digits: 1 },
+      { heading: `wetted depth (${length})`, digits: 1 },
+      { heading: `water given (${volume})`, digits: 2 },
+      { heading: `lost below (${volume})`, digits: 2 },
+      { heading: `pot level below the soil surface (${length})`, digits: 1 },
+    ],
+    rows: toldDays.map((day) => [
+      day,
+      fromModel(told(easyWater(of, runs.own!).radius, day), "length", units),
+      fromModel(told(easyWater(of, runs.own!).wettedDepth, day), "length", units),
+      fromModel(told(history.seepageLitres, day), "volume", units),
+      fromModel(told(history.drainageLitres, day), "volume", units),
+      fromModel(told(history.waterLevelDepth, day), "length", units),
+    ]),
+  };
+});
+
+const workings = derive({ own, units }, ({ own: { of, runs, accuracy }, units }): Block[] => {
+  const { thetaR, thetaS, alpha, n, Ks, l } = of.soil.parameters;
+  const { cells, steps, balanceError } = runs.own!;
+  return [
+    `${soilSentence(of)} Holding water: θr ${thetaR}, θs ${thetaS}, α ${alpha} per cm, n ${n}. Passing water: Ks ${format(Ks, "conductivity", units)}, l ${l}.`,
+    `Easy water for ${cropName(of)} ends at a suction of ${formatSuction(of.crop.easyWaterHead)}${cropSource(of)}. The soil starts at ${formatSuction(of.startHead)}.`,
+    `This ${accuracy === "live" ? "coarse " : ""}run used ${cells} rings of soil and ${steps} steps in time; water given, stored and lost agree within ${balanceError.toExponential(0)} of the water moved.`,
+  ];
+});
+
+function soilSentence({ soil: { className } }: Plan): string {
+  if (className === null) return "Your own soil parameters.";
+  const { citation, flag } = sourceOf(textureClasses(), rowNamed(textureClasses(), className), "mean");
+  return `The mean of all soils called ${className} (${citation} Value: ${flag}.)`;
+}
+
+function cropSource({ crop }: Plan): string {
+  const row = crops().rows.find(({ name, easyWaterHead }) => name === crop.name && easyWaterHead);
+  if (!row) return "";
+  const { citation, flag } = sourceOf(crops(), row, "easyWaterHead");
+  return ` (${citation} Value: ${flag}; for a day of high demand)`;
+}
 
 export const notebook = defineNotebook({
   name: "how-far-does-water-spread",
@@ -174,6 +230,29 @@ export const notebook = defineNotebook({
     { heading: "Wall and filling", controls: [...wallControls, ...fillingControls] },
     { heading: "Crop", controls: cropControls },
   ],
-  sections: [{ heading: "The same pot in sand, loam and clay", content: [comparison, radiusTable] }],
-  limits: [],
+  sections: [
+    { heading: "The same pot in sand, loam and clay", content: [comparison, radiusTable] },
+    {
+      heading: "How it was worked out",
+      content: [
+        "Water seeps through the wet part of the wall, driven by the water’s own height and by the suction of the soil outside. From there fine pores draw it to drier soil on all sides, and its weight draws it down.",
+        "The soil around the pot is cut into rings. For each of them, and for the water in the pot, the flow equation of Richards is solved together: ∂θ/∂t = (1/r) ∂/∂r (r K ∂h/∂r) + ∂/∂d (K (∂h/∂d − 1)), with θ soil moisture, h the pressure head, K how readily the soil passes water, r the distance from the pot’s axis and d the depth. θ(h) and K(h) follow van Genuchten (1980) and Mualem (1976).",
+        ownTable,
+        workings,
+      ],
+    },
+    {
+      heading: "Words",
+      content: explained(
+        "easy water",
+        "wetted radius",
+        "wetting front",
+        "suction",
+        "soil moisture",
+        "pot level",
+        "refill",
+      ),
+    },
+  ],
+  limits: [...modelLimits, ...cautions],
 });

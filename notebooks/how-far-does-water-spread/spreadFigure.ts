@@ -8,6 +8,8 @@ export interface Spread {
   name: string;
   look: keyof typeof seriesLooks;
   points: { day: number; radius: number }[];
+  radiusOn(day: number): number;
+  depthOn(day: number): number;
 }
 
 export interface SpreadFigure {

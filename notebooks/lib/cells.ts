@@ -8,7 +8,7 @@
  *   then fine); each result carries `of`, the settings it belongs to, so that a picture is never labelled from a
  *   slider that has moved on.
  */
-import { type Module, type Observer, Runtime, type Variable } from "@observablehq/runtime";
+import { type Module, Runtime, type Variable } from "@observablehq/runtime";
 import type { Accuracy, Problem, Run } from "../../model/index.ts";
 
 export type Cell<T> = Source<T> | Derived<T> | Solution<T>;
@@ -128,16 +128,30 @@ function defineDerived(module: Module, name: string, cell: Derived<unknown>, nam
 function defineSolution(module: Module, name: string, askName: string, solver: Solver) {
   const variable = module.variable();
   let settle: ((value: Promise<unknown>) => void) | undefined;
-  variable.define(name, [], new Promise((resolve) => (settle = resolve)));
+  variable.define(
+    name,
+    [],
+    new Promise((resolve) => {
+      settle = resolve;
+    }),
+  );
 
-  function show(result: Promise<unknown>) {
-    if (settle) settle(result);
-    else variable.define(name, [], () => result);
+  function show(result: () => unknown) {
+    if (settle) settle(new Promise((resolve) => resolve(result())));
+    else variable.define(name, [], result);
     settle = undefined;
   }
-  const observer: Observer = {
-    fulfilled: (ask) => solver.ask(name, ask as Ask<unknown>, (solved) => show(Promise.resolve(solved))),
-    rejected: (error) => show(Promise.reject(error)),
-  };
-  module.variable(observer).define(null, [askName], (ask: unknown) => ask);
+  function fail(error: unknown) {
+    show(() => {
+      throw error;
+    });
+  }
+  function ask(value: unknown) {
+    try {
+      solver.ask(name, value as Ask<unknown>, (solved) => show(() => solved));
+    } catch (error) {
+      fail(error);
+    }
+  }
+  module.variable({ fulfilled: ask, rejected: fail }).define(null, [askName], (value: unknown) => value);
 }

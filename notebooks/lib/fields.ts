@@ -20,10 +20,11 @@ export function readNumber(text: string, control: NumberControl, units: UnitSyst
   const { measure, min, max } = control;
   const typed = text.trim() === "" ? Number.NaN : Number(text);
   const value = fromPerson(typed, measure, units);
-  const rounding = Math.abs(value) * 0.5 * 10 ** (1 - figures);
-  if (value >= min - rounding && value <= max + rounding) return { ok: true, value: clamp(value, min, max) };
+  if (value >= min - rounding(min) && value <= max + rounding(max)) return { ok: true, value: clamp(value, min, max) };
   return { ok: false, message: refusal(text, control, units) };
 }
+
+const rounding = (limit: number) => Math.abs(limit) * 0.5 * 10 ** (1 - figures);
 
 const clamp = (value: number, min: number, max: number) => Math.min(max, Math.max(min, value));
 

@@ -51,8 +51,6 @@ export interface Figure {
   kind: "figure";
   /** File name of the printed drawing, without ending. */
   name: string;
-  /** For people who cannot see the drawing: what is drawn. */
-  label: string;
   /** One sentence: what to see. Say the settings it belongs to from the result, never from a control. */
   caption: string;
   draw(stage: Stage): SVGElement;

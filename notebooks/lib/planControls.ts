@@ -161,7 +161,7 @@ export const plugControls: Control[] = [
   number("pot.drainHoleDiameter", "Drain hole diameter", {
     measure: "length",
     min: 0,
-    max: 20,
+    max: 15,
     step: { metric: 0.1, us: 0.05 },
   }),
   number("pot.plugLeak", "Loss through a leaking plug", {
@@ -263,7 +263,7 @@ export const cropControls: Control[] = [
     step: fine(0.1),
     ...ownCrop,
   }),
-  number("rootDepth", "Depth of most roots", { measure: "length", min: 1, max: 60, step: { metric: 1, us: 0.5 } }),
+  number("rootDepth", "Depth of most roots", { measure: "length", min: 2, max: 60, step: { metric: 1, us: 0.5 } }),
 ];
 
 const seed = { shownWhen: when("sowing.kind", "seed") };
@@ -279,7 +279,7 @@ export const sowingControls: Control[] = [
   }),
   number("sowing.sowingDepth", "Sowing depth", {
     measure: "length",
-    min: 0.1,
+    min: 0.2,
     max: 15,
     step: { metric: 0.1, us: 0.05 },
     ...seed,
@@ -300,15 +300,15 @@ export const sowingControls: Control[] = [
   }),
   number("sowing.rootBallDepth", "Depth of the root ball", {
     measure: "length",
-    min: 0.5,
-    max: 50,
+    min: 1,
+    max: 45,
     step: { metric: 0.5, us: 0.25 },
     ...starter,
   }),
   number("sowing.rootBallRadius", "Radius of the root ball", {
     measure: "length",
-    min: 0.5,
-    max: 30,
+    min: 1,
+    max: 25,
     step: { metric: 0.5, us: 0.25 },
     ...starter,
   }),

@@ -123,8 +123,8 @@ interface ProfilePoint {
 const mapPoints = (points: ProfilePoint[], change: (length: number) => number) =>
   points.map(({ diameter, belowRim }) => ({ diameter: change(diameter), belowRim: change(belowRim) }));
 
-/** Without the rounding of a change of units: what was typed as 8 in is 8 in again. */
-const tidy = (value: number) => Number(value.toPrecision(12));
+/** In seven figures, without the rounding of a change of units: what was typed as 8 in is 8 in again. */
+const tidy = (value: number) => Number(value.toPrecision(7));
 
 const valueAt = (object: object, path: string): unknown =>
   path.split(".").reduce<unknown>((value, key) => (value as Record<string, unknown> | undefined)?.[key], object);

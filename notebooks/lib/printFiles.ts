@@ -50,7 +50,7 @@ function markdown({ question, limits }: Notebook, { answer, picture, sections }:
 
 function blockText(block: Block): string {
   if (typeof block === "string") return block;
-  if (block.kind === "figure") return `![${block.label}](${block.name}.svg)\n\n${block.caption}`;
+  if (block.kind === "figure") return `![${block.name}](${block.name}.svg)\n\n${block.caption}`;
   return block.kind === "table" ? tableText(block) : `**${block.question}**\n\n${block.answer}`;
 }
 

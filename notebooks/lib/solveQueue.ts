@@ -3,7 +3,7 @@
  *
  * - a coarse ("live") solution comes first, then the "standard" one the answer is based on;
  * - a coarse solution that has begun is finished even when a newer ask has come: stopping it at every movement would
- *   leave the picture still for as long as the slider moves. Only one that takes longer than `patience` is dropped;
+ *   leave the picture still for as long as the slider moves;
  * - of the asks that come meanwhile only the newest is kept;
  * - a standard solution is dropped as soon as its settings are out of date.
  *
@@ -32,7 +32,6 @@ interface Job {
   left: [string, Problem][];
   running?: Running | undefined;
   runs: Record<string, Run>;
-  milliseconds: number;
 }
 
 interface Running {
@@ -50,8 +49,6 @@ export interface QueueOptions {
   simulate: Simulate;
   deliver(delivery: Delivery): void;
   now(): number;
-  /** Milliseconds of solving after which a coarse solution gives way to a newer ask. */
-  patience?: number;
   /** Number of runs kept, so that a slider moved back answers at once. */
   remembered?: number;
 }
@@ -62,7 +59,7 @@ export interface SolveQueue {
   work(milliseconds: number): boolean;
 }
 
-export function solveQueue({ simulate, deliver, now, patience = 1000, remembered = 24 }: QueueOptions): SolveQueue {
+export function solveQueue({ simulate, deliver, now, remembered = 24 }: QueueOptions): SolveQueue {
   const lines = new Map<string, Line>();
   const memory = new Map<string, Run>();
 
@@ -73,7 +70,7 @@ export function solveQueue({ simulate, deliver, now, patience = 1000, remembered
 
   function ask(order: Order) {
     const line = lines.get(order.key);
-    if (line?.job?.accuracy === "live" && line.job.milliseconds < patience) line.waiting = order;
+    if (line?.job?.accuracy === "live") line.waiting = order;
     else lines.set(order.key, { job: newJob(order, "live") });
   }
 
@@ -111,13 +108,8 @@ export function solveQueue({ simulate, deliver, now, patience = 1000, remembered
     const end = now() + milliseconds;
     let line = nextLine();
     while (line?.job && now() < end) {
-      const began = now();
       step(line.job);
-      line.job.milliseconds += now() - began;
       if (isDone(line.job)) finish(line, line.job);
-      else if (line.waiting && line.job.milliseconds > patience) {
-        lines.set(line.waiting.key, { job: newJob(line.waiting, "live") });
-      }
       line = nextLine();
     }
     return line !== undefined;
@@ -131,7 +123,6 @@ const newJob = (order: Order, accuracy: Job["accuracy"]): Job => ({
   accuracy,
   left: Object.entries(order.problems),
   runs: {},
-  milliseconds: 0,
 });
 
 const isDone = (job: Job) => !job.running && job.left.length === 0;

@@ -1,4 +1,4 @@
-import { type Problem, type Progress, type Run, simulate } from "../../model/index.ts";
+import { type Accuracy, type Problem, type Progress, type Run, simulate } from "../../model/index.ts";
 import type { Ask, Solved, Solver } from "./cells.ts";
 import type { Delivery, Order } from "./solveQueue.ts";
 
@@ -31,15 +31,25 @@ export function workerSolver(worker: Worker, onBusy: (busy: boolean) => void): S
   };
 }
 
-/** Solves at once, at the accuracy that answers are based on: for the terminal and for tests. */
-export function directSolver(onProgress: (name: string, progress: Progress) => void = () => {}): Solver {
+interface DirectOptions {
+  accuracy?: Accuracy;
+  onProgress?(name: string, progress: Progress): void;
+}
+
+/** Solves at once, at the accuracy that answers are based on: for the terminal and for tests. Solves no problem twice. */
+export function directSolver({ accuracy = "standard", onProgress }: DirectOptions = {}): Solver {
+  const solved = new Map<string, Run>();
+
+  function solve(name: string, problem: Problem): Run {
+    const key = JSON.stringify(problem);
+    const run = solved.get(key) ?? solveToTheEnd(problem, (progress) => onProgress?.(name, progress));
+    solved.set(key, run);
+    return run;
+  }
   return {
     ask(_key, { of, problems }, deliver) {
-      const solve = ([name, problem]: [string, Problem]): [string, Run] => {
-        const run = solveToTheEnd({ ...problem, accuracy: "standard" }, (progress) => onProgress(name, progress));
-        return [name, run];
-      };
-      deliver({ of, accuracy: "standard", runs: Object.fromEntries(Object.entries(problems).map(solve)) });
+      const runs = Object.entries(problems).map(([name, problem]) => [name, solve(name, { ...problem, accuracy })]);
+      deliver({ of, accuracy, runs: Object.fromEntries(runs) });
     },
   };
 }

@@ -2,19 +2,47 @@
 export const words = {
   allQuestions: "All questions",
   limits: "Limits and cautions",
-  coarse: "A first, coarse picture; a finer one is being worked out …",
-  fine: "Worked out with the accuracy that the answer is based on.",
-  lastGood: "Something typed cannot be used. Answer and picture still belong to the last values that could.",
   units: "Units",
   savePlan: "Save this plan as a file",
   loadPlan: "Load a plan from a file",
   planNotLoaded: "The plan was not loaded; what you see is as it was.",
+  coarse: "A first, coarse picture; a finer one is being worked out …",
+  fine: "Worked out with the accuracy that the answer is based on.",
+  lastGood: "Something typed cannot be used. Answer and picture still belong to the last values that could.",
   cannotWorkOut: "This could not be worked out:",
-  suction: "suction",
-  soilMoisture: "soil moisture",
-  wettedRadius: "wetted radius",
-  wettingFront: "wetting front",
-  potLevel: "pot level",
-  refill: "refill",
-  sowingBand: "sowing band",
 } as const;
+
+/** What a reader may want to look up. */
+const meanings = {
+  "soil moisture": "how much of the soil’s volume is water.",
+  suction: "how hard the soil holds its water, in kPa: 0 is soaked, 10 moist, 1500 too dry for most plants.",
+  "easy water":
+    "soil moist enough that the chosen crop drinks freely; its edge is the suction at which the crop starts to suffer.",
+  "wetted radius": "how far from the pot’s centre soil with easy water reaches, at the depth of most roots.",
+  "wetting front": "where moisture has risen by 0.01 of the soil’s volume, about what a trowel shows.",
+  "pot level": "how high the water stands in the pot.",
+  refill: "filling the pot to its rim again.",
+  "sowing band": "the distances from the pot’s wall at which soil is moist enough to sprout seeds and not soaked.",
+} as const;
+
+export type Word = keyof typeof meanings;
+
+/** Paragraphs that explain some of the words. */
+export const explained = (...terms: Word[]): string[] =>
+  terms.map((term) => `${sentenceCase(term)}: ${meanings[term]}`);
+
+export const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Every notebook's page ends with them. */
+export const cautions = [
+  "Call before you dig: cables and pipes may lie where the pots go.",
+  "Keep garden water apart from drinking water, and follow local codes first.",
+];
+
+/** What holds for every run, on a page and in the terminal. */
+export const runLimits = [
+  "Worked out for one pot in even, bare soil under a lid and mulch: no rain, no evaporation, and no roots drinking yet.",
+  "Soils of one name differ: how fast they pass water often varies tenfold. Walls of pots that look alike vary threefold. Dig and look before you rely on a number.",
+];
+
+export const modelLimits = [...runLimits, "The bed that a page first shows is invented."];

@@ -1,0 +1,11 @@
+import type { Plan } from "../../model/index.ts";
+
+/** "loam"; "soil" where a person gave parameters of their own. */
+export const soilName = ({ soil }: Plan): string => soil.className ?? "soil";
+
+export const cropName = ({ crop }: Plan): string => crop.name || "your crop";
+
+export function dayWords(day: number): string {
+  if (day < 1) return `${Math.round(day * 24)} hours`;
+  return day === 1 ? "1 day" : `${Number(day.toFixed(2))} days`;
+}

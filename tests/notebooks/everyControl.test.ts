@@ -1,0 +1,58 @@
+import { describe, expect, it } from "vitest";
+import { type Control, isShown, type Settings } from "../../notebooks/lib/controlTypes.ts";
+import { type Evaluated, evaluate } from "../../notebooks/lib/evaluate.ts";
+import type { Notebook } from "../../notebooks/lib/notebook.ts";
+import { initialFilled, readPlan } from "../../notebooks/lib/planForm.ts";
+import { svgText } from "../../notebooks/lib/printFiles.ts";
+import { directSolver } from "../../notebooks/lib/solvers.ts";
+import { notebooks } from "../../notebooks/list.ts";
+
+const controlsOf = (notebook: Notebook) => notebook.controls.flatMap((group) => group.controls);
+
+function startOf(notebook: Notebook): Settings {
+  const view = controlsOf(notebook).flatMap(({ field, initial }) => (initial === undefined ? [] : [[field, initial]]));
+  return { ...initialFilled(undefined).settings, ...Object.fromEntries(view) };
+}
+
+const solver = directSolver({ accuracy: "live" });
+
+async function shownWith(notebook: Notebook, settings: Settings): Promise<string> {
+  const read = readPlan({ settings, units: "metric" });
+  if (!read.ok) throw new Error(read.faults.map(({ message }) => message).join("\n"));
+  return textOf(await evaluate(notebook, { plan: read.value, units: "metric", view: settings }, solver));
+}
+
+/** Answer, drawings, captions and numbers; not the words about the run itself. */
+function textOf({ answer, picture, sections }: Evaluated): string {
+  const blocks = [picture, ...sections.flatMap((section) => section.blocks)];
+  const parts = blocks.map((block) => {
+    if (typeof block === "string") return "";
+    return block.kind === "figure" ? [block.caption, svgText(block)] : block;
+  });
+  return JSON.stringify([answer, ...parts]);
+}
+
+/** Another value of a control, far enough from the one it stands at to matter. */
+function otherValue(control: Control, settings: Settings): number | string {
+  const now = settings[control.field];
+  if (control.kind === "choice") return control.options.find(({ value }) => value !== "" && value !== now)!.value;
+  const step = Math.max(control.step.metric, 0.05 * (control.max - control.min));
+  return Number(now) + step <= control.max ? Number(now) + step : Number(now) - step;
+}
+
+describe.each(notebooks)("$name", (notebook) => {
+  const start = startOf(notebook);
+  const shown = controlsOf(notebook).filter((control) => isShown(control, start));
+  const first = shownWith(notebook, start);
+
+  it.each(shown)("shows something else with another value of $label", { timeout: 60_000 }, async (control) => {
+    const value = otherValue(control, start);
+    const fills = control.kind === "choice" ? control.fills?.(String(value)) : {};
+    expect(await shownWith(notebook, { ...start, ...fills, [control.field]: value })).not.toBe(await first);
+  });
+
+  it("answers with one sentence that ends in a full stop", async () => {
+    const [answer] = JSON.parse(await first) as [string];
+    expect(answer).toMatch(/^[^.]+(\.\d[^.]*)*\.$/);
+  });
+});

@@ -5,16 +5,15 @@
 import { describe, it } from "vitest";
 import { buriedCylinder } from "../../reference-data/loadChecks.ts";
 import { expectClose } from "../support/close.ts";
-import { classMean, cylinderProblem, runToEnd } from "../support/runs.ts";
+import { knownProblem } from "../support/problems.ts";
+import { runToEnd } from "../support/runs.ts";
 
-const REFILLS = { kind: "refilled" as const, atDays: [0, 7] };
 const LIMITS = { seepageLitres: 0.005, wettedRadius: 0.01, wettedDepth: 0.01 };
 const UNITS = { seepageLitres: "L", wettedRadius: "cm", wettedDepth: "cm" };
 
 describe("the buried cylinder, standard accuracy, against an independent program", () => {
   for (const expected of buriedCylinder().rows) {
-    const filling = expected.filling === "held" ? { kind: "held" as const, levelDepth: 0 } : REFILLS;
-    const run = runToEnd(cylinderProblem({ soil: classMean(expected.soil), filling }));
+    const run = runToEnd(knownProblem(expected));
 
     for (const name of ["seepageLitres", "wettedRadius", "wettedDepth"] as const)
       it(`gives the ${name} in ${expected.name}, at all five times`, () => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { type CellLine, edgePlace, frontShape } from "../../model/flow/front.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../support/close.ts";
-import { classMean } from "../support/runs.ts";
+import { classMean } from "../support/problems.ts";
 
 const START = -1000;
 const EDGE = -330;

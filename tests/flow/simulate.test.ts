@@ -4,7 +4,8 @@ import { simulate } from "../../model/flow/simulate.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { expectClose } from "../support/close.ts";
 import { cylinder, jar, tapered } from "../support/pots.ts";
-import { classMean, cylinderProblem, runToEnd } from "../support/runs.ts";
+import { classMean, cylinderProblem } from "../support/problems.ts";
+import { runToEnd } from "../support/runs.ts";
 
 const live = (changes: Partial<Problem> = {}) => cylinderProblem({ accuracy: "live", ...changes });
 const capacityLitres = buildPot(cylinder).capacity / 1000;

@@ -5,7 +5,7 @@ import { cellState, type SoilTable, soilTable } from "../../model/soil/soilTable
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 import { textureClasses } from "../../reference-data/load.ts";
 import { expectClose } from "../support/close.ts";
-import { classMean } from "../support/runs.ts";
+import { classMean } from "../support/problems.ts";
 import { anyVanGenuchten } from "../support/soils.ts";
 
 const suctions = Array.from({ length: 200 }, (_, k) =>

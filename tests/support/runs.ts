@@ -4,25 +4,6 @@ import type { Run } from "../../model/flow/run.ts";
 import { simulate } from "../../model/flow/simulate.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { CM3_PER_LITRE } from "../../model/units/units.ts";
-import { rowNamed, textureClasses } from "../../reference-data/load.ts";
-import { cylinder } from "./pots.ts";
-
-export const classMean = (name: string) => rowNamed(textureClasses(), name).mean;
-
-/** The test problem 'buried cylinder': loam, kept full, unless changed. */
-export function cylinderProblem(changes: Partial<Problem> = {}): Problem {
-  return {
-    soil: classMean("loam"),
-    pot: cylinder,
-    filling: { kind: "held", levelDepth: 0 },
-    startHead: -1000,
-    region: { radius: 60, depth: 100 },
-    days: [0.25, 1, 3, 7, 14],
-    edges: [{ head: -330, depth: 10 }],
-    accuracy: "standard",
-    ...changes,
-  };
-}
 
 /** Runs a problem to its end and holds it against what must be true of every run. */
 export function runToEnd(problem: Problem): Run {

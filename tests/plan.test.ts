@@ -52,9 +52,11 @@ describe("a plan", () => {
       },
       drainHoleDiameter: 0,
       filling: { kind: "every", days: 3 },
-      startHead: expect.closeTo(-1019.716, 2),
+      // 500 kPa of suction; 1 cm of water is 0.0980665 kPa.
+      startHead: expect.closeTo(-500 / 0.0980665, 6),
       days: 14,
-      crop: { name: "tomato", easyWaterHead: -800, tooWetHead: -25 },
+      // Roots: the lesser of 0.7 to 1.5 m, Allen et al. (1998), Table 22.
+      crop: { name: "tomato", easyWaterHead: -800, tooWetHead: -25, deepestRoots: 70 },
       rootDepth: 20,
       sowing: { kind: "seed", sowingDepth: 1, emergenceDays: 14, sproutingHead: -3000 },
       sowingDay: null,
@@ -152,8 +154,15 @@ describe("a plan", () => {
       name: "chard",
       easyWaterHead: expect.closeTo(-1000, 9),
       tooWetHead: expect.closeTo(-25, 9),
+      deepestRoots: 60,
     });
     expect(plan.sowing).toEqual({ kind: "starter", rootBallDepth: 8, rootBallRadius: 3, handWateringDays: 7 });
+  });
+
+  it("takes the deepest roots of a crop of one's own as typed, in the plan's own unit", () => {
+    const crop = { kind: "own", name: "chard", easyWaterSuctionKPa: 50, deepestRoots: 40 };
+    expect(resolved({ ...BED, crop }).crop.deepestRoots).toBe(40);
+    expect(resolved({ ...BED, units: "us", pot: { ...BED.pot, height: 12 }, crop }).crop.deepestRoots).toBe(101.6);
   });
 
   it("saved and read again is what was typed, to the letter", () => {
@@ -260,6 +269,12 @@ describe("a plan with", () => {
       { crop: { kind: "own", easyWaterSuctionKPa: 2 } },
       "crop.easyWaterSuctionKPa",
       /greater than the suction below which roots lack air, 2.45166 kPa/,
+    ],
+    [
+      "roots that stay out of the soil",
+      { crop: { kind: "own", easyWaterSuctionKPa: 50, deepestRoots: 0 } },
+      "crop.deepestRoots",
+      /depth of the crop's deepest roots is 0 cm; it must be from 5 to 300 cm/,
     ],
     [
       "a mistyped key",

@@ -1,6 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { resolvePlan } from "../model/plan.ts";
-import { edgeIndex, lastDayOf, planEdges, planToProblem, plantedDepth } from "../model/planProblem.ts";
+import {
+  edgeIndex,
+  establishmentDays,
+  lastDayOf,
+  planEdges,
+  planToProblem,
+  plantedDepth,
+} from "../model/planProblem.ts";
 import { readProblem } from "../model/problemFile.ts";
 import { vanGenuchten } from "../model/soil/vanGenuchten.ts";
 import { expectClose } from "./support/close.ts";
@@ -28,12 +35,15 @@ describe("the problem of a plan", () => {
     expect(problem).toMatchObject({
       soil: plan.soil.parameters,
       pot: plan.pot,
-      days: [1, 3, 7, 14],
+      // Seeds sown on day 14 need 8 days more.
+      days: [1, 3, 7, 14, 22],
       accuracy: "standard",
     });
     expectClose(problem.startHead, -5000, { tolerance: 1e-9, unit: "cm", what: "start" });
-    expect(planToProblem(planned({ days: 5 })).days).toEqual([1, 3, 5]);
-    expect(planToProblem(planned({ days: 30 })).days).toEqual([1, 3, 7, 14, 30]);
+    expect(planToProblem(planned({ days: 5 })).days).toEqual([1, 3, 5, 7, 13]);
+    expect(planToProblem(planned({ days: 30 })).days).toEqual([1, 3, 7, 14, 30, 38]);
+    expect(planToProblem(planned({ days: 9, sowingDay: 0 })).days).toEqual([1, 3, 7, 9]);
+    expect(planToProblem(planned({ days: 0.5, sowingDay: 0 })).days).toEqual([0.5, 1, 3, 7, 8]);
   });
 
   it("follows the easy-water edge at root depth first, then the three at sowing depth", () => {
@@ -76,25 +86,39 @@ describe("the problem of a plan", () => {
   it("fills the pot at the start and then as the plan says", () => {
     const filling = (changes: object) => planToProblem(planned(changes)).filling;
     expect(filling({ filling: { kind: "once" } })).toEqual({ kind: "refilled", atDays: [0] });
-    expect(filling({ filling: { kind: "every", days: 5 } })).toEqual({ kind: "refilled", atDays: [0, 5, 10] });
-    expect(filling({ filling: { kind: "every", days: 7 } })).toEqual({ kind: "refilled", atDays: [0, 7] });
+    expect(filling({ filling: { kind: "every", days: 5 } })).toEqual({
+      kind: "refilled",
+      atDays: [0, 5, 10, 15, 20],
+    });
+    // The run ends on day 22, so that a filling on that day would come too late.
+    expect(filling({ filling: { kind: "every", days: 11 } })).toEqual({ kind: "refilled", atDays: [0, 11] });
     expect(filling({ filling: { kind: "float" } })).toEqual({ kind: "held", levelDepth: 0 });
     const sunk = { shape: "cylinder", diameter: 20, height: 25, rimAboveSoil: -4 };
     expect(filling({ filling: { kind: "float" }, pot: sunk })).toEqual({ kind: "held", levelDepth: 4 });
   });
 
-  it("runs on to the end of emergence where a chosen sowing day puts that after the look ahead", () => {
+  it("runs on to the end of emergence from the chosen sowing day, or from any day of the look ahead", () => {
     expect(lastDayOf(planned({ sowingDay: 10 }))).toBe(18);
     expect(lastDayOf(planned({ sowingDay: 2 }))).toBe(14);
-    expect(lastDayOf(planned())).toBe(14);
+    expect(lastDayOf(planned())).toBe(22);
+    expect(lastDayOf(planned({ sowingDay: 40 }))).toBe(48);
+  });
+
+  it("for starters runs on through the watering by hand and a week without it", () => {
+    const sowing = { kind: "starter", rootBallDepth: 9, rootBallRadius: 4, handWateringDays: 5 };
+    expect(establishmentDays(planned({ sowing }))).toBe(12);
+    expect(lastDayOf(planned({ sowing }))).toBe(26);
   });
 
   it("puts the region's sides well beyond the pot, farther for big pots and long runs", () => {
-    const region = (changes: object) => planToProblem(planned(changes)).region;
+    const region = (changes: object) => planToProblem(planned({ sowingDay: 0, ...changes })).region;
     expect(region({})).toEqual({ radius: 100, depth: 156 });
     const big = { shape: "cylinder", diameter: 60, height: 80, wallThickness: 2, rimAboveSoil: 0 };
     expect(region({ pot: big })).toEqual({ radius: 150, depth: 210 });
+    // Four times as long a run: the distances beyond the pot's base, and the radius, are twice as large.
     expect(region({ days: 56 })).toEqual({ radius: 200, depth: 286 });
+    expect(region({ days: 56, sowingDay: 48 })).toEqual(region({ days: 56 }));
+    expect(region({ days: 48, sowingDay: null })).toEqual(region({ days: 56 }));
   });
 
   it("is one that a problem file could hold", () => {

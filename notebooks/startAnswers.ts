@@ -1,0 +1,75 @@
+import { setImmediate } from "node:timers/promises";
+import {
+  buildPot,
+  convert,
+  type FillingLasts,
+  fillingLasts,
+  type Plan,
+  type Problem,
+  type Progress,
+  planToProblem,
+  type Run,
+  simulate,
+  type VanGenuchtenParameters,
+} from "../model/index.ts";
+import { rowNamed, textureClasses } from "../reference-data/load.ts";
+import type { StatusLine } from "./terminal.ts";
+
+/** What one soil does under the plan. */
+export interface SoilAnswer {
+  name: string;
+  run: Run;
+  /** The pot filled once and left alone. */
+  filledOnce: Run;
+}
+
+const COMPARED_SOILS = ["sand", "loam", "clay"] as const;
+
+export const isFinished = ({ run, filledOnce }: SoilAnswer): boolean =>
+  [run, filledOnce].every(({ status }) => status === "finished");
+
+/** Sand, loam and clay side by side, and the plan's own soil where it is another. */
+export async function soilAnswers(plan: Plan, status: StatusLine): Promise<SoilAnswer[]> {
+  const soils = soilsOf(plan);
+  const answers: SoilAnswer[] = [];
+  for (const { name, parameters } of soils) {
+    const task = `Working out ${name} (${answers.length + 1} of ${soils.length}) ...`;
+    const tell = (what: string) => (progress: Progress) =>
+      status.show(task, ` ${what}, day ${Math.floor(progress.day)} of ${progress.lastDay}`);
+    const run = await solved(planToProblem(plan, { soil: parameters }), tell("how water spreads"));
+    const filledOnce = await solved(onceProblem(plan, parameters), tell("how long a full pot lasts"));
+    answers.push({ name, run, filledOnce });
+  }
+  return answers;
+}
+
+function soilsOf({ soil }: Plan): { name: string; parameters: VanGenuchtenParameters }[] {
+  const compared = COMPARED_SOILS.map((name) => ({
+    name: name === soil.className ? `${name} (yours)` : name,
+    parameters: rowNamed(textureClasses(), name).mean,
+  }));
+  const isCompared = COMPARED_SOILS.some((name) => name === soil.className);
+  return isCompared ? compared : [...compared, { name: "your soil", parameters: soil.parameters }];
+}
+
+const once = (plan: Plan): Plan => ({ ...plan, filling: { kind: "once" } });
+
+const onceProblem = (plan: Plan, soil: VanGenuchtenParameters): Problem =>
+  planToProblem(once(plan), { soil, days: [plan.days] });
+
+export const potLitres = (plan: Plan): number => convert(buildPot(plan.pot).capacity, "cm3", "L");
+
+/** How long a full pot lasts when nobody fills it again. */
+export function fullPotLasts(plan: Plan, { filledOnce }: SoilAnswer): FillingLasts {
+  return fillingLasts(once(plan), filledOnce, potLitres(plan));
+}
+
+/** Between two steps the process hears Ctrl-C. */
+async function solved(problem: Problem, tell: (progress: Progress) => void): Promise<Run> {
+  const course = simulate(problem);
+  for (let next = course.next(); ; next = course.next()) {
+    if (next.done) return next.value;
+    tell(next.value);
+    await setImmediate();
+  }
+}

@@ -1,0 +1,202 @@
+/** The answer of the start command as text, in the person's units, for someone who has never seen it. */
+import { union } from "d3-array";
+import {
+  edgeSeries,
+  type FillingLasts,
+  format,
+  formatBoth,
+  formatSuction,
+  fromModel,
+  HAND,
+  onDay,
+  outlineOf,
+  type Plan,
+  plantedDepth,
+  rounded,
+  type SowingAdvice,
+  sowingAdvice,
+  UNIT_SYSTEMS,
+  type UnitSystem,
+  unitOf,
+  waterGiven,
+} from "../model/index.ts";
+import { cropName, dayWords } from "./lib/planWords.ts";
+import { troubleOf } from "./lib/runs.ts";
+import { cautions, runLimits, sentenceCase } from "./lib/words.ts";
+import { fullPotLasts, isFinished, potLitres, type SoilAnswer } from "./startAnswers.ts";
+import { table, wrap } from "./terminal.ts";
+
+/** Days told side by side. */
+const TOLD_DAYS = [1, 3, 7, 14];
+
+const LENGTH_WORDS = { metric: "centimetres", us: "inches" };
+
+export function startReport(plan: Plan, answers: readonly SoilAnswer[], isInvented: boolean): string {
+  const told = answers.filter(isFinished);
+  const sections = [
+    heading(plan, isInvented),
+    ...(told.length > 0 ? [spread(plan, told), sowing(plan, told), water(plan, told), balance(told)] : []),
+    ...answers.filter((answer) => !isFinished(answer)).map(failure),
+    ["Before you rely on it", ...[...runLimits, ...cautions].map((line) => wrap(`- ${line}`, "  "))].join("\n"),
+  ];
+  return `\n${sections.join("\n\n")}\n`;
+}
+
+function heading(plan: Plan, isInvented: boolean): string {
+  const name = plan.name || "Your bed";
+  const invented =
+    "This bed is invented, to show what an answer looks like. Answers for a bed of your own: npm start -- --help";
+  return [name, ...(isInvented ? [wrap(invented), ""] : []), wrap(bed(plan))].join("\n");
+}
+
+function bed(plan: Plan): string {
+  const { pot, units, soil, startHead } = plan;
+  const length = (cm: number) => formatBoth(cm, "length", units);
+  const across = 2 * Math.max(...outlineOf(pot).map(({ r }) => r));
+  return [
+    `Pot: unglazed clay, ${length(across)} across, ${length(pot.outerDepth - pot.rimDepth)} high,`,
+    `holds ${formatBoth(potLitres(plan), "volume", units)}, ${fillingWords(plan)}.`,
+    `Soil: ${soil.className ?? "your own"}, holding its water at a suction of ${formatSuction(startHead)} to begin with`,
+    "(10 is moist, 1500 too dry for most plants).",
+    `Crop: ${cropName(plan)} from ${plan.sowing.kind === "seed" ? "seed" : "starter plants"}.`,
+  ].join(" ");
+}
+
+function fillingWords({ filling }: Plan): string {
+  switch (filling.kind) {
+    case "float":
+      return "kept full by a float";
+    case "once":
+      return "filled once";
+    case "every":
+      return `filled to the rim every ${filling.days === 1 ? "day" : dayWords(filling.days)}`;
+  }
+}
+
+function spread(plan: Plan, answers: readonly SoilAnswer[]): string {
+  const days = [...union([...TOLD_DAYS.filter((day) => day < plan.days), plan.days])];
+  const depth = formatBoth(plan.rootDepth, "length", plan.units);
+  return [
+    `How far water spreads, in ${bothUnits(plan.units)
+      .map((units) => LENGTH_WORDS[units])
+      .join(" (")})`,
+    wrap(
+      `Wetted radius: from the pot's middle to where soil is still moist enough for ${cropName(plan)}, ${depth} deep.`,
+    ),
+    "",
+    table([
+      ["after", ...days.map(dayWords)],
+      ...answers.map((answer) => [answer.name, ...days.map((day) => radiusWords(plan, answer, day))]),
+    ]),
+  ].join("\n");
+}
+
+function radiusWords(plan: Plan, { run }: SoilAnswer, day: number): string {
+  if (plan.startHead >= plan.crop.easyWaterHead) return "all";
+  const radius = onDay(run, edgeSeries(plan, run, "easyWater").value, day);
+  if (radius === 0) return "none";
+  const [first, second] = bothUnits(plan.units).map((units) => lengthIn(radius, units));
+  const isBeyond = radius >= run.grid.rEdges.at(-1)! - 1e-6;
+  return `${isBeyond ? "over " : ""}${first} (${second})`;
+}
+
+const bothUnits = (units: UnitSystem): UnitSystem[] => [units, ...UNIT_SYSTEMS.filter((other) => other !== units)];
+
+const lengthIn = (cm: number, units: UnitSystem): string =>
+  rounded(fromModel(cm, "length", units), unitOf("length", units));
+
+function sowing(plan: Plan, answers: readonly SoilAnswer[]): string {
+  const width = Math.max(...answers.map(({ name }) => name.length));
+  const line = ({ name, run }: SoilAnswer) =>
+    wrap(`  ${name.padEnd(width)}  ${bandWords(sowingAdvice(plan, run), plan.units)}`, " ".repeat(width + 4));
+  const isSeed = plan.sowing.kind === "seed";
+  return [
+    `Where to ${isSeed ? "sow" : "plant"}, as distances from the pot's wall`,
+    wrap(`${sowingWords(plan)} ${sowingDayWords(plan)}`),
+    "",
+    ...answers.map(line),
+  ].join("\n");
+}
+
+function sowingWords({ sowing, units, ...plan }: Plan): string {
+  const depth = formatBoth(plantedDepth({ sowing, units, ...plan }), "length", units);
+  return sowing.kind === "seed"
+    ? `There the soil ${depth} deep stays moist and airy until seedlings are up, ${dayWords(sowing.emergenceDays)} after sowing.`
+    : `There the middle of the root ball, ${depth} deep, stays moist and airy until a week after watering by hand ends (${dayWords(sowing.handWateringDays)} after planting).`;
+}
+
+function sowingDayWords({ sowingDay, units }: Plan): string {
+  return sowingDay === null
+    ? `The day, counted from the first filling, is the first on which this band is a hand wide, ${formatBoth(HAND, "length", units)}; or else on which it is widest.`
+    : "The day, counted from the first filling, is the one you chose.";
+}
+
+/** Where to sow in one soil. */
+export function bandWords(advice: SowingAdvice, units: UnitSystem): string {
+  switch (advice.kind) {
+    case "band": {
+      const { inner, outer, sowingDay, isHandWide } = advice.band;
+      const span = inner === 0 ? `up to ${formatBoth(outer, "length", units)}` : fromTo(inner, outer, units);
+      return `${span}, on day ${rounded(sowingDay, "cm")}${isHandWide ? "" : ", less than a hand wide"}`;
+    }
+    case "everywhere":
+      return advice.innerLimit === 0
+        ? "anywhere: the soil is moist enough by itself"
+        : `beyond ${formatBoth(advice.innerLimit, "length", units)}: the soil is moist enough by itself`;
+    case "nowhere":
+      return `nowhere: ${advice.reason === "dry" ? "soil near the surface does not stay moist enough" : "what stays moist is soaked"}`;
+  }
+}
+
+/** "2.5 to 6.5 in (7 to 17 cm)". */
+function fromTo(from: number, to: number, units: UnitSystem): string {
+  const [first, second] = bothUnits(units).map(
+    (system) => `${lengthIn(from, system)} to ${format(to, "length", system)}`,
+  );
+  return `${first} (${second})`;
+}
+
+function water(plan: Plan, answers: readonly SoilAnswer[]): string {
+  const deepest = formatBoth(plan.crop.deepestRoots, "length", plan.units);
+  return [
+    `Water in the first ${dayWords(plan.days)}`,
+    wrap(
+      `Lost is what has sunk deeper than the roots of ${cropName(plan)} reach, ${deepest}. The last column is for a pot that nobody fills again.`,
+    ),
+    "",
+    table([
+      ["", "given by the pot", "lost below roots", "a full pot is empty after"],
+      ...answers.map((answer) => {
+        const { total, lostShare } = waterGiven(plan, answer.run, plan.days);
+        const given = formatBoth(total, "volume", plan.units);
+        return [answer.name, given, percent(lostShare), lastsWords(fullPotLasts(plan, answer))];
+      }),
+    ]),
+  ].join("\n");
+}
+
+const percent = (share: number): string => (share > 0 && share < 0.01 ? "under 1 %" : `${Math.round(100 * share)} %`);
+
+/** How long a full pot lasts when nobody fills it again. */
+export function lastsWords(lasts: FillingLasts): string {
+  switch (lasts.kind) {
+    case "held":
+      return "never";
+    case "empty":
+      return roughly(lasts.day);
+    case "notEmpty":
+      return `over ${roughly(lasts.day)} (${percent(lasts.shareLeft)} left)`;
+  }
+}
+
+const roughly = (days: number): string => dayWords(days < 1 ? days : Number(days.toFixed(1)));
+
+function balance(answers: readonly SoilAnswer[]): string {
+  const worst = Math.max(...answers.flatMap(({ run, filledOnce }) => [run.balanceError, filledOnce.balanceError]));
+  return wrap(
+    `Check: water given, stored and lost agree. Water-balance error: ${worst.toExponential(0)} of the water moved, at most.`,
+  );
+}
+
+const failure = ({ name, run, filledOnce }: SoilAnswer): string =>
+  wrap(`${sentenceCase(name)}: ${troubleOf(run) ?? troubleOf(filledOnce)}`);

@@ -1,5 +1,6 @@
 import { notebook as howFarDoesWaterSpread } from "./how-far-does-water-spread/notebook.ts";
 import type { Notebook } from "./lib/notebook.ts";
+import { notebook as whereDoISow } from "./where-do-i-sow/notebook.ts";
 
 /** Every notebook, in the order in which the questions come up. Building, printing and the browser tests go by it. */
-export const notebooks: readonly Notebook[] = [howFarDoesWaterSpread];
+export const notebooks: readonly Notebook[] = [howFarDoesWaterSpread, whereDoISow];

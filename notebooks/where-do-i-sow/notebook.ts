@@ -1,0 +1,346 @@
+import { range } from "d3-array";
+import {
+  edgeSeries,
+  format,
+  formatBoth,
+  formatSuction,
+  fromModel,
+  HAND,
+  type Plan,
+  planEdges,
+  planToProblem,
+  plantedDepth,
+  type Run,
+  type Series,
+  type SowingAdvice,
+  sowingAdvice,
+  sowingRuler,
+  type UnitSystem,
+  unitOf,
+  wallRadiusAt,
+} from "../../model/index.ts";
+import { rowNamed, seeds, sourceOf, textureClasses } from "../../reference-data/load.ts";
+import { derive, solution } from "../lib/cells.ts";
+import { type Control, isShown } from "../lib/controlTypes.ts";
+import { type Block, defineNotebook, type Figure, type Table } from "../lib/notebook.ts";
+import {
+  cropControls,
+  fillingControls,
+  horizonControls,
+  potControls,
+  potSize,
+  soilControls,
+  sowingControls,
+  sowingDayControls,
+  startControls,
+  wallControls,
+} from "../lib/planControls.ts";
+import { cropName, dayWords, soilName } from "../lib/planWords.ts";
+import { troubleOf } from "../lib/runs.ts";
+import { plan, units } from "../lib/sources.ts";
+import { cautions, explained, modelLimits } from "../lib/words.ts";
+import { drawRuler, rulerDistances } from "./rulerFigure.ts";
+import { answerSentence, barWords, driesOut, handVerdict, placeWords, sowingDays } from "./sowingWords.ts";
+import { drawTime } from "./timeFigure.ts";
+
+const comparedSoils = ["sand", "loam", "clay"] as const;
+
+const own = solution(derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: planToProblem(plan) } })));
+
+const compared = solution(
+  derive({ plan }, ({ plan }) => ({
+    of: plan,
+    problems: Object.fromEntries(
+      comparedSoils.map((name) => [
+        name,
+        planToProblem(inSoil(plan, name), { soil: inSoil(plan, name).soil.parameters }),
+      ]),
+    ),
+  })),
+);
+
+function inSoil(plan: Plan, className: (typeof comparedSoils)[number]): Plan {
+  return {
+    ...plan,
+    soil: { className, texture: null, parameters: rowNamed(textureClasses(), className).mean },
+  };
+}
+
+/** One soil under the plan that its run belongs to. */
+interface Place {
+  name: string;
+  plan: Plan;
+  run: Run;
+  advice: SowingAdvice;
+  /** Settings have changed since: its own run is still being worked out. */
+  isOutdated: boolean;
+}
+
+const places = derive({ own, compared }, ({ own, compared }): Place[] => [
+  placeOf(`your ${soilName(own.of)}`, own.of, own.runs.own!, false),
+  ...comparedSoils
+    .filter((name) => name !== own.of.soil.className)
+    .map((name) => placeOf(name, inSoil(compared.of, name), compared.runs[name]!, compared.of !== own.of)),
+]);
+
+function placeOf(name: string, plan: Plan, run: Run, isOutdated: boolean): Place {
+  return { name, plan, run, advice: sowingAdvice(plan, run), isOutdated };
+}
+
+const answer = derive({ own, units }, ({ own: { of, runs }, units }) => answerSentence(of, runs.own!, units));
+
+const picture = derive({ places, units }, ({ places, units }): Figure => {
+  const { plan } = places[0]!;
+  const bars = places.map(({ name, plan, run, advice, isOutdated }) => ({
+    name,
+    words: barWords(run, advice, units),
+    advice: troubleOf(run) ? undefined : advice,
+    marks: sowingRuler(plan, run, rulerDistances(units)),
+    isOutdated,
+  }));
+  const act = plan.sowing.kind === "seed" ? "sow here" : "plant here";
+  return {
+    kind: "figure",
+    name: "sowing-ruler",
+    caption: `Where to ${plan.sowing.kind === "seed" ? "sow" : "plant"} ${cropName(plan)} around the same pot in different soils, ${depthWords(plan, units)}, measured level from the pot’s wall. Days count from the first filling; a dash means never within ${dayWords(lastDayOfRun(places[0]!.run))}. Each bar is for the day that stands over it.`,
+    draw: (stage) =>
+      drawRuler(
+        bars,
+        act,
+        units,
+        `Sowing bands on a ruler from the pot’s wall: ${bars.map(({ name, words }) => `${name}, ${words}`).join("; ")}`,
+        stage,
+      ),
+  };
+});
+
+const depthWords = (plan: Plan, units: UnitSystem) =>
+  `${plan.sowing.kind === "seed" ? "seeds" : "root balls"} ${formatBoth(plantedDepth(plan), "length", units)} deep`;
+
+const lastDayOfRun = ({ history }: Run) => history.day.at(-1)!;
+
+const throughTime = derive({ own, units }, ({ own: { of, runs }, units }): Figure => {
+  const run = runs.own!;
+  const advice = sowingAdvice(of, run);
+  const { sowing } = of;
+  const start = advice.kind === "band" ? advice.band.sowingDay : advice.sowingDay;
+  return {
+    kind: "figure",
+    name: "edges-through-time",
+    caption: `How far from the pot’s wall soil in your ${soilName(of)} is moist enough, and how far it is soaked, ${depthWords(of, units)}. ${bandCaption(of, run, advice)}`,
+    draw: (stage) =>
+      drawTime(
+        {
+          moist: fromWall(of, edgeSeries(of, run, "sprouting")),
+          soaked: fromWall(of, edgeSeries(of, run, "soaked")),
+          advice,
+          handWateredUntil: sowing.kind === "starter" ? start + sowing.handWateringDays : null,
+          refillDays: refillDays(of, lastDayOfRun(run)),
+          units,
+        },
+        `Distance that moist and soaked soil reach from the pot’s wall in ${soilName(of)}, against days`,
+        stage,
+      ),
+  };
+});
+
+function bandCaption(plan: Plan, run: Run, advice: SowingAdvice): string {
+  if (advice.kind === "nowhere") return "No distance lies between the two lines for long enough.";
+  if (advice.kind === "everywhere") return "All of it was moist enough before the pot was filled.";
+  const why = driesOut(plan, run, advice.band)
+    ? "its outer limit is where moist soil draws back to"
+    : "its outer limit is how far moist soil has come by then";
+  return `The band lies between them from planting until ${plan.sowing.kind === "seed" ? "seedlings are up" : "roots have taken hold"}; ${why}.`;
+}
+
+function fromWall(plan: Plan, { day, value }: Series): Series {
+  const wall = wallRadiusAt(plan.pot, plantedDepth(plan));
+  return { day, value: value.map((r) => r - wall) };
+}
+
+function refillDays({ filling }: Plan, lastDay: number): number[] {
+  return filling.kind === "every" ? range(0, lastDay, filling.days) : filling.kind === "once" ? [0] : [];
+}
+
+const rulerTable = derive(
+  { own, units },
+  ({ own: { of, runs }, units }): Table => ({
+    kind: "table",
+    name: "distances",
+    caption: `Distances from the pot’s wall in your ${soilName(of)}, ${depthWords(of, units)}`,
+    columns: [
+      { heading: `distance (${unitOf("length", units)})`, digits: 0 },
+      { heading: `distance (${unitOf("length", otherThan(units))})`, digits: 1 },
+      { heading: "first moist enough (day)", digits: 1 },
+      { heading: "soaked (days in all)", digits: 1 },
+    ],
+    rows: sowingRuler(of, runs.own!, rulerDistances(units)).map(({ distance, firstMoistDay, soakedDays }) => [
+      fromModel(distance, "length", units),
+      fromModel(distance, "length", otherThan(units)),
+      firstMoistDay ?? "never",
+      soakedDays,
+    ]),
+  }),
+);
+
+const otherThan = (units: UnitSystem): UnitSystem => (units === "us" ? "metric" : "us");
+
+const soilTable = derive(
+  { places, units },
+  ({ places, units }): Table => ({
+    kind: "table",
+    name: "sowing-bands",
+    caption: "The sowing band in each soil, from the pot’s wall",
+    columns: [{ heading: "soil" }, ...bandColumns("sowing day", units)],
+    rows: places.map(({ name, advice }) => [name, ...bandCells(advice, units)]),
+  }),
+);
+
+const dayTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
+  const run = runs.own!;
+  const first = sowingAdvice(of, run);
+  const days = sowingDays(run, first.kind === "band" ? first.band : first).filter((day) => day <= 7 || day % 7 === 0);
+  return {
+    kind: "table",
+    name: "sowing-days",
+    caption: `The band in your ${soilName(of)} by the day of ${of.sowing.kind === "seed" ? "sowing" : "planting"}`,
+    columns: bandColumns("day", units),
+    rows: days.map((sowingDay) => bandCells(sowingAdvice({ ...of, sowingDay }, run), units)),
+  };
+});
+
+const bandColumns = (day: string, units: UnitSystem) => [
+  { heading: day, digits: 1 },
+  { heading: `from (${unitOf("length", units)})`, digits: 1 },
+  { heading: `to (${unitOf("length", units)})`, digits: 1 },
+  { heading: "note" },
+];
+
+function bandCells(advice: SowingAdvice, units: UnitSystem): (number | string)[] {
+  const length = (cm: number) => fromModel(cm, "length", units);
+  if (advice.kind === "band") {
+    const { sowingDay, inner, outer, isHandWide } = advice.band;
+    return [sowingDay, length(inner), length(outer), isHandWide ? "a hand wide or more" : "narrower than a hand"];
+  }
+  if (advice.kind === "everywhere") return [advice.sowingDay, length(advice.innerLimit), "any", "moist from the start"];
+  return [advice.sowingDay, "none", "none", advice.reason === "dry" ? "too dry" : "too wet"];
+}
+
+const outside = derive({ own }, ({ own: { of, runs } }): Block[] => {
+  const [atWall, atHand] = sowingRuler(of, runs.own!, [0, HAND]);
+  const isSeed = of.sowing.kind === "seed";
+  const soaked =
+    atWall!.soakedDays > 0.05
+      ? `In your ${soilName(of)} the soil at the wall is soaked for ${dayWords(atWall!.soakedDays)} of the ${dayWords(lastDayOfRun(runs.own!))} looked at.`
+      : `In your ${soilName(of)} the soil at the wall is never soaked at that depth, so nothing is lost by ${isSeed ? "sowing" : "planting"} close to it.`;
+  const moist =
+    atHand!.firstMoistDay === null
+      ? "A hand’s width from the wall it never gets moist enough."
+      : `A hand’s width from the wall it is first moist enough on day ${atHand!.firstMoistDay.toFixed(1)}.`;
+  return [
+    `Too near, soil is wetter than a suction of ${formatSuction(of.crop.tooWetHead)}: water fills the pores that hold air, and seeds rot and young roots suffocate. ${soaked}`,
+    `Too far, ${isSeed ? `soil at sowing depth is drier than ${formatSuction(planEdges(of).sprouting.head)}: seeds do not swell, or swell and die when it dries again` : `the root ball sits in soil drier than ${formatSuction(of.crop.easyWaterHead)}, from which ${cropName(of)} no longer drinks freely`}. ${moist}`,
+    "Too shallow, soil also dries from above, which this model leaves out; a mulch helps.",
+  ];
+});
+
+const planting = derive({ own, units }, ({ own: { of, runs }, units }): Block[] => {
+  const { sowing } = of;
+  if (sowing.kind === "seed")
+    return [
+      `Seeds need moist soil at their own depth for all of the ${dayWords(sowing.emergenceDays)} until they are up; they have no roots to fetch water. The band must hold for every hour of it, refills included.`,
+      "Starters bring a root ball, so the soil must suit them deeper down, and watering by hand carries them through their first days. Choose starters above to see their band.",
+    ];
+  const advice = sowingAdvice(of, runs.own!);
+  const depth = plantedDepth(of);
+  const offset = wallRadiusAt(of.pot, 0) - wallRadiusAt(of.pot, depth);
+  const slant = formatBoth(Math.abs(offset), "length", units);
+  const band =
+    advice.kind === "band"
+      ? `Its middle belongs ${placeWords(advice.band, units)} from the wall, so that its near side keeps out of ${advice.band.innerCause === "soaked" ? "soaked soil" : "the pot"}.`
+      : "";
+  return [
+    `A root ball of ${formatBoth(sowing.rootBallRadius, "length", units)} radius is judged at ${formatBoth(depth, "length", units)} depth. ${band}`,
+    `Water it by hand for the first ${dayWords(sowing.handWateringDays)}, until its roots reach the soil that the pot keeps wet; from then on, for a week, its middle must stay in soil moister than ${formatSuction(of.crop.easyWaterHead)}. That week is our own choice.`,
+    Math.abs(offset) < 0.1
+      ? "The wall of this pot stands upright down to there, so the distance can be measured at the surface."
+      : `At that depth this pot’s wall stands ${slant} ${offset > 0 ? "farther in" : "farther out"} than at the surface: measured at the surface, the distance is that much ${offset > 0 ? "less" : "more"}.`,
+  ];
+});
+
+const practice = derive({ places, units }, ({ places, units }): Block[] => [
+  `Common practice, no source: sow within about a hand’s width of the wall, here taken as ${formatBoth(HAND, "length", units)}.`,
+  ...places
+    .filter(({ run, isOutdated }) => !troubleOf(run) && !isOutdated)
+    .map(({ name, advice }) => handVerdict(name, advice, units)),
+  "Where the model reaches farther, it looks at bare, covered soil: sun and growing roots take water that it does not know of. The rule is the safer one there. Where it keeps off the wall, fine pores near a well-filled pot hold little air; a rule made for one soil cannot know that.",
+]);
+
+const workings = derive({ own, units }, ({ own: { of, runs, accuracy }, units }): Block[] => {
+  const { cells, steps, balanceError } = runs.own!;
+  const { Ks } = of.soil.parameters;
+  const edges = planEdges(of);
+  const moist =
+    of.sowing.kind === "seed"
+      ? `Moist enough is a suction up to ${formatSuction(edges.sprouting.head)} at sowing depth${seedSource(of)}.`
+      : `Moist enough is easy water for ${cropName(of)}, a suction up to ${formatSuction(edges.sprouting.head)}, at the depth of the root ball.`;
+  return [
+    `${moist} Soaked is a suction below ${formatSuction(edges.soaked.head)}. The soil starts at ${formatSuction(of.startHead)} and passes ${format(Ks, "conductivity", units)} when soaked.`,
+    `This ${accuracy === "live" ? "coarse " : ""}run used ${cells} rings of soil and ${steps} steps in time; water given, stored and lost agree within ${balanceError.toExponential(0)} of the water moved.`,
+  ];
+});
+
+/** Only where the crop's own suction from the table is in use. */
+function seedSource({ crop, sowing }: Plan): string {
+  const row = seeds().rows.find(({ name }) => name === crop.name);
+  if (!row || sowing.kind !== "seed" || Math.abs(sowing.sproutingHead + row.sproutingSuction) > 20) return "";
+  const { citation, flag } = sourceOf(seeds(), row, "sproutingSuction");
+  return ` (${citation} Value: ${flag})`;
+}
+
+/** Easy water decides for starters alone, and most roots lie deeper than anything is planted. */
+const plantedCropControls: Control[] = cropControls
+  .filter(({ field }) => field !== "rootDepth")
+  .map((control) =>
+    control.field === "crop.easyWaterSuctionKPa"
+      ? {
+          ...control,
+          shownWhen: (settings) => isShown(control, settings) && settings["sowing.kind"] === "starter",
+        }
+      : control,
+  );
+
+export const notebook = defineNotebook({
+  name: "where-do-i-sow",
+  question: "Where do I sow?",
+  answer,
+  picture,
+  controls: [
+    { heading: "Planting", controls: [...sowingControls, ...sowingDayControls, ...horizonControls] },
+    { heading: "Crop", controls: plantedCropControls },
+    { heading: "Soil", controls: [...soilControls, ...startControls] },
+    { heading: "Filling", controls: fillingControls },
+    { heading: "Pot", controls: [potSize, ...potControls, ...wallControls] },
+  ],
+  sections: [
+    { heading: "Between too wet and too dry, day by day", content: [throughTime, rulerTable] },
+    { heading: "What goes wrong outside the band", content: [outside] },
+    { heading: "Another day, another soil", content: [dayTable, soilTable] },
+    { heading: "Seeds and starters", content: [planting] },
+    { heading: "What gardeners do", content: [practice] },
+    {
+      heading: "How it was worked out",
+      content: [
+        "The flow of water from the pot is worked out as in “How far does water spread?”. At every step in time it is noted how far from the wall, at planting depth, soil is moist enough and how far it is soaked.",
+        "For each possible sowing day, every half day, the band runs from the farthest that soaked soil reaches to the nearest that moist soil draws back to, until seedlings are up or starters have stood a week without watering by hand. Unless you choose a day, the answer is the first day with a band a hand wide; where none is, the day with the widest band.",
+        workings,
+      ],
+    },
+    { heading: "Words", content: explained("sowing band", "easy water", "suction", "soil moisture", "refill") },
+  ],
+  limits: [
+    "The top of the soil dries in sun and wind, which is left out: shallow seeds need a mulch or a sprinkle until they are up.",
+    ...modelLimits,
+    ...cautions,
+  ],
+});

@@ -81,6 +81,16 @@ describe("a tensor mesh with a pot cut out", () => {
     expect([rCell[0], dCell[0]]).toEqual([12.5, 5]);
   });
 
+  it("lets water pass between two rings only where the pot leaves their common face open", () => {
+    // Rows of 50/9 cm: the base at 20 cm leaves 2.22 cm of the fourth row open, columns of 4 cm lie inside the pot.
+    const { grid, faces, rCell } = meshOf(cylinder, 10, 9);
+    const [inside, next] = [grid.cellAt[3 * 10]!, grid.cellAt[3 * 10 + 1]!];
+    const face = faces.a.findIndex((a, f) => a === inside && faces.b[f] === next);
+    const open = grid.dEdges[4]! - 20;
+    const expected = (2 * Math.PI * open) / Math.log(rCell[next]! / rCell[inside]!);
+    expectClose(faces.T[face]!, expected, { tolerance: 1e-9, relative: true, unit: "cm", what: "T under the base" });
+  });
+
   it("closes the ground above a sunk pot's lid", () => {
     const sunk = shapes["jar sunk below the surface"]!;
     const { grid, faces, wall } = meshOf(sunk, 40, 50);

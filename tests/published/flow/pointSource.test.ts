@@ -74,8 +74,9 @@ function solvePoint(depth: number, isBounded: boolean, days: number[]) {
     boundaries: [...even, surface, source],
     stops: days,
     firstStep: 1e-3,
-    timeError: days[0] === STEADY_DAYS ? 1e-5 : 1e-7,
-    newtonError: 1e-8,
+    // In proportion to the water that the source gives.
+    timeError: 2e-8 * days.at(-1)!,
+    newtonError: 1e-9,
   });
   return { mesh, states, source: mesh.dCell[source.cell[0]!]! };
 }

@@ -61,8 +61,12 @@ export async function readStart(args: string[]): Promise<Checked<Start>> {
   const { given, faults: optionFaults } = readOptions(args);
   const port = Number(given.port ?? DEFAULT_PORT);
   const text = await planText(given.plan);
-  const read = text.ok ? resolveChanged(text.value, given) : text;
-  const faults = [...optionFaults, ...portFaults(port, given), ...(read.ok ? [] : read.faults)];
+  const read = resolveChanged(text.ok ? text.value : DEMO_TEXT, given);
+  const faults = [
+    optionFaults,
+    portFaults(port, given),
+    ...[text, read].map((each) => (each.ok ? [] : each.faults)),
+  ].flat();
   if (!read.ok || faults.length > 0) return { ok: false, faults };
   const isInvented = given.plan === undefined;
   return { ok: true, value: { plan: read.value, isInvented, printOnly: given["print-only"] !== undefined, port } };
@@ -97,8 +101,11 @@ function portFaults(port: number, { port: typed }: Given): Fault[] {
   return isPort ? [] : [fault("--port", "port", typed, "a whole number from 1 to 65535")];
 }
 
+/** A plan file that cannot be read leaves the options to be checked against this. */
+const DEMO_TEXT = JSON.stringify(demoPlan);
+
 async function planText(path: string | undefined): Promise<Checked<string>> {
-  if (path === undefined) return { ok: true, value: JSON.stringify(demoPlan) };
+  if (path === undefined) return { ok: true, value: DEMO_TEXT };
   try {
     return { ok: true, value: await readFile(path, "utf8") };
   } catch {

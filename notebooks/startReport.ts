@@ -24,7 +24,7 @@ import { cropName, dayWords } from "./lib/planWords.ts";
 import { troubleOf } from "./lib/runs.ts";
 import { cautions, runLimits, sentenceCase } from "./lib/words.ts";
 import { fullPotLasts, isFinished, potLitres, type SoilAnswer } from "./startAnswers.ts";
-import { table, wrap } from "./terminal.ts";
+import { table, unbroken, wrap } from "./terminal.ts";
 
 /** Days told side by side. */
 const TOLD_DAYS = [1, 3, 7, 14];
@@ -51,11 +51,11 @@ function heading(plan: Plan, isInvented: boolean): string {
 
 function bed(plan: Plan): string {
   const { pot, units, soil, startHead } = plan;
-  const length = (cm: number) => formatBoth(cm, "length", units);
+  const length = (cm: number) => unbroken(formatBoth(cm, "length", units));
   const across = 2 * Math.max(...outlineOf(pot).map(({ r }) => r));
   return [
     `Pot: unglazed clay, ${length(across)} across, ${length(pot.outerDepth - pot.rimDepth)} high,`,
-    `holds ${formatBoth(potLitres(plan), "volume", units)}, ${fillingWords(plan)}.`,
+    `holds ${unbroken(formatBoth(potLitres(plan), "volume", units))}, ${fillingWords(plan)}.`,
     `Soil: ${soil.className ?? "your own"}, holding its water at a suction of ${formatSuction(startHead)} to begin with`,
     "(10 is moist, 1500 too dry for most plants).",
     `Crop: ${cropName(plan)} from ${plan.sowing.kind === "seed" ? "seed" : "starter plants"}.`,
@@ -75,7 +75,7 @@ function fillingWords({ filling }: Plan): string {
 
 function spread(plan: Plan, answers: readonly SoilAnswer[]): string {
   const days = [...union([...TOLD_DAYS.filter((day) => day < plan.days), plan.days])];
-  const depth = formatBoth(plan.rootDepth, "length", plan.units);
+  const depth = unbroken(formatBoth(plan.rootDepth, "length", plan.units));
   return [
     `How far water spreads, in ${bothUnits(plan.units)
       .map((units) => LENGTH_WORDS[units])
@@ -119,7 +119,7 @@ function sowing(plan: Plan, answers: readonly SoilAnswer[]): string {
 }
 
 function sowingWords({ sowing, units, ...plan }: Plan): string {
-  const depth = formatBoth(plantedDepth({ sowing, units, ...plan }), "length", units);
+  const depth = unbroken(formatBoth(plantedDepth({ sowing, units, ...plan }), "length", units));
   return sowing.kind === "seed"
     ? `There the soil ${depth} deep stays moist and airy until seedlings are up, ${dayWords(sowing.emergenceDays)} after sowing.`
     : `There the middle of the root ball, ${depth} deep, stays moist and airy until a week after watering by hand ends (${dayWords(sowing.handWateringDays)} after planting).`;
@@ -127,7 +127,7 @@ function sowingWords({ sowing, units, ...plan }: Plan): string {
 
 function sowingDayWords({ sowingDay, units }: Plan): string {
   return sowingDay === null
-    ? `The day, counted from the first filling, is the first on which this band is a hand wide, ${formatBoth(HAND, "length", units)}; or else on which it is widest.`
+    ? `The day, counted from the first filling, is the first on which this band is a hand wide, ${unbroken(formatBoth(HAND, "length", units))}; or else on which it is widest.`
     : "The day, counted from the first filling, is the one you chose.";
 }
 
@@ -157,7 +157,7 @@ function fromTo(from: number, to: number, units: UnitSystem): string {
 }
 
 function water(plan: Plan, answers: readonly SoilAnswer[]): string {
-  const deepest = formatBoth(plan.crop.deepestRoots, "length", plan.units);
+  const deepest = unbroken(formatBoth(plan.crop.deepestRoots, "length", plan.units));
   return [
     `Water in the first ${dayWords(plan.days)}`,
     wrap(

@@ -218,6 +218,7 @@ describe("the start command's words", () => {
           innerCause: "soaked",
           isHandWide: false,
           isDayChosen: false,
+          isOuterAtLeast: false,
         },
       },
       "5 to 10 cm (2 to 3.9 in), on day 2.5, less than a hand wide",

@@ -45,9 +45,12 @@ export interface Solved<Of> {
   runs: Readonly<Record<string, Run>>;
 }
 
-/** Solves asks. Of several asks under one key only the newest matters; `deliver` may be called more than once. */
+/**
+ * Solves asks. Of several asks under one rank only the newest matters; lower ranks matter more. `deliver` may be called
+ * more than once.
+ */
 export interface Solver {
-  ask(key: string, ask: Ask<unknown>, deliver: (solved: Solved<unknown>) => void): void;
+  ask(rank: number, ask: Ask<unknown>, deliver: (solved: Solved<unknown>) => void): void;
 }
 
 export const source = <T>(name: string): Source<T> => ({ kind: "source", name });
@@ -68,11 +71,12 @@ export interface LiveCells {
   stop(): void;
 }
 
-/** Sources must be set before a cell that needs them is watched or asked for its value. */
+/** Solutions rank in the order in which they are first needed. Sources must be set before a cell that needs them is watched or asked for its value. */
 export function startCells(solver: Solver): LiveCells {
   const runtime = new Runtime();
   const module = runtime.module();
   const names = new Map<Cell<unknown>, string>();
+  let solutions = 0;
   const sources = new Map<Source<unknown>, { variable: Variable; text: string }>();
 
   function nameOf(cell: Cell<unknown>): string {
@@ -86,7 +90,8 @@ export function startCells(solver: Solver): LiveCells {
 
   function define(cell: Cell<unknown>, name: string) {
     if (cell.kind === "derived") defineDerived(module, name, cell, nameOf);
-    else if (cell.kind === "solution") defineSolution(module, name, nameOf(cell.ask), solver);
+    else if (cell.kind === "solution")
+      defineSolution(module, { name, askName: nameOf(cell.ask), rank: solutions++ }, solver);
     else throw new Error(`The source "${cell.name}" was used before it was set.`);
   }
 
@@ -120,12 +125,18 @@ function defineDerived(module: Module, name: string, cell: Derived<unknown>, nam
   );
 }
 
+interface SolutionNames {
+  name: string;
+  askName: string;
+  rank: number;
+}
+
 /**
  * The ask is watched for its side effect; results redefine the cell as they come. So a result of older settings is
  * still shown while newer ones are being solved, and no pending promise is ever left behind by a superseded cell:
  * only the first one waits, and the first result settles it.
  */
-function defineSolution(module: Module, name: string, askName: string, solver: Solver) {
+function defineSolution(module: Module, { name, askName, rank }: SolutionNames, solver: Solver) {
   const variable = module.variable();
   let settle: ((value: Promise<unknown>) => void) | undefined;
   variable.define(
@@ -148,7 +159,7 @@ function defineSolution(module: Module, name: string, askName: string, solver: S
   }
   function ask(value: unknown) {
     try {
-      solver.ask(name, value as Ask<unknown>, (solved) => show(() => solved));
+      solver.ask(rank, value as Ask<unknown>, (solved) => show(() => solved));
     } catch (error) {
       fail(error);
     }

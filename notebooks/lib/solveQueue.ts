@@ -1,5 +1,5 @@
 /**
- * Decides what to solve next while a person moves a slider. For each key:
+ * Decides what to solve next while a person moves a slider. For each rank:
  *
  * - a coarse ("live") solution comes first, then the "standard" one the answer is based on;
  * - a coarse solution that has begun is finished even when a newer ask has come: stopping it at every movement would
@@ -7,20 +7,21 @@
  * - of the asks that come meanwhile only the newest is kept;
  * - a standard solution is dropped as soon as its settings are out of date.
  *
- * Coarse solutions of every key go before standard ones; earlier keys go before later ones.
+ * Coarse solutions of every rank go before standard ones; lower ranks go before higher ones, so that the main picture
+ * follows the slider whatever else is to be solved.
  */
 import type { Problem, Progress, Run } from "../../model/index.ts";
 
 export type Simulate = (problem: Problem) => Generator<Progress, Run, "stop" | undefined>;
 
 export interface Order {
-  key: string;
+  rank: number;
   id: number;
   problems: Readonly<Record<string, Problem>>;
 }
 
 export interface Delivery {
-  key: string;
+  rank: number;
   id: number;
   accuracy: "live" | "standard";
   runs: Record<string, Run>;
@@ -60,7 +61,7 @@ export interface SolveQueue {
 }
 
 export function solveQueue({ simulate, deliver, now, remembered = 24 }: QueueOptions): SolveQueue {
-  const lines = new Map<string, Line>();
+  const lines = new Map<number, Line>();
   const memory = new Map<string, Run>();
 
   function remember(key: string, run: Run) {
@@ -69,20 +70,20 @@ export function solveQueue({ simulate, deliver, now, remembered = 24 }: QueueOpt
   }
 
   function ask(order: Order) {
-    const line = lines.get(order.key);
+    const line = lines.get(order.rank);
     if (line?.job?.accuracy === "live") line.waiting = order;
-    else lines.set(order.key, { job: newJob(order, "live") });
+    else lines.set(order.rank, { job: newJob(order, "live") });
   }
 
   function nextLine() {
-    const all = [...lines.values()].filter((line) => line.job);
+    const all = [...lines.entries()].sort(([a], [b]) => a - b).flatMap(([, line]) => (line.job ? [line] : []));
     return all.find((line) => line.job?.accuracy === "live") ?? all[0];
   }
 
   function finish(line: Line, job: Job) {
-    deliver({ key: job.order.key, id: job.order.id, accuracy: job.accuracy, runs: job.runs });
+    deliver({ rank: job.order.rank, id: job.order.id, accuracy: job.accuracy, runs: job.runs });
     const next = line.waiting ? newJob(line.waiting, "live") : standardAfter(job);
-    lines.set(job.order.key, next ? { job: next } : {});
+    lines.set(job.order.rank, next ? { job: next } : {});
   }
 
   function step(job: Job) {

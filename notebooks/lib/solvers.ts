@@ -10,22 +10,22 @@ interface Open {
 
 /** Hands asks to the worker and puts each result back together with the settings it was asked for. */
 export function workerSolver(worker: Worker, onBusy: (busy: boolean) => void): Solver {
-  const open = new Map<string, Open[]>();
+  const open = new Map<number, Open[]>();
   let lastId = 0;
 
-  worker.onmessage = ({ data: { key, id, accuracy, runs } }: MessageEvent<Delivery>) => {
-    const newer = (open.get(key) ?? []).filter((each) => each.id >= id);
+  worker.onmessage = ({ data: { rank, id, accuracy, runs } }: MessageEvent<Delivery>) => {
+    const newer = (open.get(rank) ?? []).filter((each) => each.id >= id);
     const asked = newer.find((each) => each.id === id);
-    open.set(key, accuracy === "standard" ? newer.filter((each) => each.id > id) : newer);
+    open.set(rank, accuracy === "standard" ? newer.filter((each) => each.id > id) : newer);
     asked?.deliver({ of: asked.ask.of, accuracy, runs });
     onBusy([...open.values()].some((list) => list.length > 0));
   };
 
   return {
-    ask(key, ask, deliver) {
+    ask(rank, ask, deliver) {
       lastId += 1;
-      open.set(key, [...(open.get(key) ?? []), { id: lastId, ask, deliver }]);
-      worker.postMessage({ key, id: lastId, problems: ask.problems } satisfies Order);
+      open.set(rank, [...(open.get(rank) ?? []), { id: lastId, ask, deliver }]);
+      worker.postMessage({ rank, id: lastId, problems: ask.problems } satisfies Order);
       onBusy(true);
     },
   };
@@ -47,7 +47,7 @@ export function directSolver({ accuracy = "standard", onProgress }: DirectOption
     return run;
   }
   return {
-    ask(_key, { of, problems }, deliver) {
+    ask(_rank, { of, problems }, deliver) {
       const runs = Object.entries(problems).map(([name, problem]) => [name, solve(name, { ...problem, accuracy })]);
       deliver({ of, accuracy, runs: Object.fromEntries(runs) });
     },

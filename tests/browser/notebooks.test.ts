@@ -48,11 +48,12 @@ describe.each(notebooks)("$name", ({ name }) => {
     const before = await shown(page);
     for (const field of await fields(page, "number")) {
       const slider = page.locator(`[data-field="${field}"] input[type="range"]`);
-      const start = await slider.inputValue();
+      const box = page.locator(`[data-field="${field}"] input[type="text"]`);
+      const start = await box.inputValue();
       await moveTo(slider, await otherValue(slider));
       const works = async () => (await isBusy(page)) || (await shown(page)) !== before;
       await expect.poll(works, { timeout: 10_000, message: `nothing moved with ${field}` }).toBe(true);
-      await moveTo(slider, start);
+      await box.fill(start);
       await worked(page);
       await expect.poll(() => shown(page), { timeout: 10_000, message: `${field} moved back` }).toBe(before);
     }
@@ -145,11 +146,13 @@ async function worked(page: Page) {
   await page.waitForFunction(() => document.documentElement.dataset.busy === "false", null, { timeout: minutes });
 }
 
-/** Everything that a result can change. */
+/** What a result can change: the words and numbers, and the points of the drawings (their count says enough). */
 const shown = (page: Page) =>
-  page.evaluate(() =>
-    [...document.querySelectorAll(".answer, .drawing, table, section")].map((node) => node.innerHTML).join("\n"),
-  );
+  page.evaluate(() => {
+    const words = [...document.querySelectorAll(".answer, figcaption, td")].map((node) => node.textContent);
+    const points = [...document.querySelectorAll(".drawing path")].map((path) => path.getAttribute("d")?.length ?? 0);
+    return `${words.join("; ")}; ${points.join(" ")}`;
+  });
 
 const fields = (page: Page, kind: string) =>
   page

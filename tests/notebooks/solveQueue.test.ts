@@ -15,12 +15,12 @@ function bench() {
     }
     return { cells: startHead } as Run;
   };
-  const deliver = ({ accuracy, key, runs }: Delivery) =>
-    delivered.push(`${key} ${accuracy} ${Object.values(runs).map(({ cells }) => cells)}`);
+  const deliver = ({ accuracy, rank, runs }: Delivery) =>
+    delivered.push(`${rank} ${accuracy} ${Object.values(runs).map(({ cells }) => cells)}`);
   const queue = solveQueue({ simulate, deliver, now: () => time });
   let id = 0;
-  const ask = (startHead: number, key = "own") =>
-    queue.ask({ key, id: ++id, problems: { one: { startHead } as Problem } });
+  const ask = (startHead: number, rank = 0) =>
+    queue.ask({ rank, id: ++id, problems: { one: { startHead } as Problem } });
   const finish = () => {
     while (queue.work(16));
   };
@@ -32,7 +32,7 @@ describe("the solve queue", () => {
     const { ask, finish, delivered } = bench();
     ask(-1);
     finish();
-    expect(delivered).toEqual(["own live -1", "own standard -1"]);
+    expect(delivered).toEqual(["0 live -1", "0 standard -1"]);
   });
 
   it("finishes a coarse run that has begun, then takes only the newest of the asks that came meanwhile", () => {
@@ -43,7 +43,7 @@ describe("the solve queue", () => {
     ask(-3);
     ask(-4);
     finish();
-    expect(delivered).toEqual(["own live -1", "own live -4", "own standard -4"]);
+    expect(delivered).toEqual(["0 live -1", "0 live -4", "0 standard -4"]);
     expect(begun).toEqual(["live -1", "live -4", "standard -4"]);
   });
 
@@ -54,25 +54,42 @@ describe("the solve queue", () => {
       queue.work(16);
     }
     expect(delivered.length).toBeGreaterThan(15);
-    expect(delivered.every((line) => line.startsWith("own live"))).toBe(true);
+    expect(delivered.every((line) => line.startsWith("0 live"))).toBe(true);
   });
 
   it("drops a standard run as soon as its settings are out of date", () => {
     const { ask, queue, finish, delivered } = bench();
     ask(-1);
     for (let i = 0; i < 6; i++) queue.work(16);
-    expect(delivered).toEqual(["own live -1"]);
+    expect(delivered).toEqual(["0 live -1"]);
     ask(-2);
     finish();
-    expect(delivered).toEqual(["own live -1", "own live -2", "own standard -2"]);
+    expect(delivered).toEqual(["0 live -1", "0 live -2", "0 standard -2"]);
   });
 
-  it("solves every key coarsely before it solves any of them finely", () => {
+  it("solves every rank coarsely before it solves any of them finely", () => {
     const { ask, finish, delivered } = bench();
-    ask(-1, "own");
-    ask(-2, "compared");
+    ask(-1, 0);
+    ask(-2, 1);
     finish();
-    expect(delivered).toEqual(["own live -1", "compared live -2", "own standard -1", "compared standard -2"]);
+    expect(delivered).toEqual(["0 live -1", "1 live -2", "0 standard -1", "1 standard -2"]);
+  });
+
+  it("lets a lower rank go first even when a higher one asked before it", () => {
+    const { ask, queue, finish, delivered } = bench();
+    ask(-2, 1);
+    ask(-1, 0);
+    finish();
+    ask(-4, 1);
+    queue.work(16);
+    ask(-3, 0);
+    finish();
+    expect(delivered.filter((line) => line.includes("live"))).toEqual([
+      "0 live -1",
+      "1 live -2",
+      "0 live -3",
+      "1 live -4",
+    ]);
   });
 
   it("answers at once, without solving again, when settings come back", () => {
@@ -84,7 +101,7 @@ describe("the solve queue", () => {
     ask(-1);
     finish();
     expect(begun).toEqual(["live -1", "standard -1", "live -2", "standard -2"]);
-    expect(delivered.slice(-2)).toEqual(["own live -1", "own standard -1"]);
+    expect(delivered.slice(-2)).toEqual(["0 live -1", "0 standard -1"]);
   });
 
   it("tells when there is nothing left to do", () => {

@@ -11,13 +11,13 @@ import {
   planToProblem,
   plantedDepth,
   type Run,
+  rulerOrigin,
   type Series,
   type SowingAdvice,
   sowingAdvice,
   sowingRuler,
   type UnitSystem,
   unitOf,
-  wallRadiusAt,
 } from "../../model/index.ts";
 import { rowNamed, seeds, sourceOf, textureClasses } from "../../reference-data/load.ts";
 import { derive, solution } from "../lib/cells.ts";
@@ -40,7 +40,7 @@ import { troubleOf } from "../lib/runs.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, modelLimits } from "../lib/words.ts";
 import { drawRuler, rulerDistances } from "./rulerFigure.ts";
-import { answerSentence, barWords, driesOut, handVerdict, placeWords, sowingDays } from "./sowingWords.ts";
+import { adviceOf, answerSentence, barWords, driesOut, handVerdict, sowingDays } from "./sowingWords.ts";
 import { drawTime } from "./timeFigure.ts";
 
 const comparedSoils = ["sand", "loam", "clay"] as const;
@@ -71,7 +71,8 @@ interface Place {
   name: string;
   plan: Plan;
   run: Run;
-  advice: SowingAdvice;
+  /** Undefined where the run did not come to its end. */
+  advice: SowingAdvice | undefined;
   /** Settings have changed since: its own run is still being worked out. */
   isOutdated: boolean;
 }
@@ -84,7 +85,7 @@ const places = derive({ own, compared }, ({ own, compared }): Place[] => [
 ]);
 
 function placeOf(name: string, plan: Plan, run: Run, isOutdated: boolean): Place {
-  return { name, plan, run, advice: sowingAdvice(plan, run), isOutdated };
+  return { name, plan, run, advice: adviceOf(plan, run), isOutdated };
 }
 
 const answer = derive({ own, units }, ({ own: { of, runs }, units }) => answerSentence(of, runs.own!, units));
@@ -93,8 +94,8 @@ const picture = derive({ places, units }, ({ places, units }): Figure => {
   const { plan } = places[0]!;
   const bars = places.map(({ name, plan, run, advice, isOutdated }) => ({
     name,
-    words: barWords(run, advice, units),
-    advice: troubleOf(run) ? undefined : advice,
+    words: barWords(advice, units),
+    advice,
     marks: sowingRuler(plan, run, rulerDistances(units)),
     isOutdated,
   }));
@@ -102,7 +103,7 @@ const picture = derive({ places, units }, ({ places, units }): Figure => {
   return {
     kind: "figure",
     name: "sowing-ruler",
-    caption: `Where to ${plan.sowing.kind === "seed" ? "sow" : "plant"} ${cropName(plan)} around the same pot in different soils, ${depthWords(plan, units)}, measured level from the pot’s wall. Days count from the first filling; a dash means never within ${dayWords(lastDayOfRun(places[0]!.run))}. Each bar is for the day that stands over it.`,
+    caption: `Where to ${plan.sowing.kind === "seed" ? "sow" : "plant"} ${cropName(plan)} around the same pot in different soils, ${depthWords(plan, units)}, measured along the ground from the pot’s wall. Days count from the first filling; a dash means never within ${dayWords(lastDayOfRun(places[0]!.run))}. Each bar is for the day that stands over it.`,
     draw: (stage) =>
       drawRuler(
         bars,
@@ -121,9 +122,7 @@ const lastDayOfRun = ({ history }: Run) => history.day.at(-1)!;
 
 const throughTime = derive({ own, units }, ({ own: { of, runs }, units }): Figure => {
   const run = runs.own!;
-  const advice = sowingAdvice(of, run);
-  const { sowing } = of;
-  const start = advice.kind === "band" ? advice.band.sowingDay : advice.sowingDay;
+  const advice = adviceOf(of, run);
   return {
     kind: "figure",
     name: "edges-through-time",
@@ -134,7 +133,7 @@ const throughTime = derive({ own, units }, ({ own: { of, runs }, units }): Figur
           moist: fromWall(of, edgeSeries(of, run, "sprouting")),
           soaked: fromWall(of, edgeSeries(of, run, "soaked")),
           advice,
-          handWateredUntil: sowing.kind === "starter" ? start + sowing.handWateringDays : null,
+          handWateringDays: of.sowing.kind === "starter" ? of.sowing.handWateringDays : null,
           refillDays: refillDays(of, lastDayOfRun(run)),
           units,
         },
@@ -144,7 +143,8 @@ const throughTime = derive({ own, units }, ({ own: { of, runs }, units }): Figur
   };
 });
 
-function bandCaption(plan: Plan, run: Run, advice: SowingAdvice): string {
+function bandCaption(plan: Plan, run: Run, advice: SowingAdvice | undefined): string {
+  if (!advice) return "The run did not come to its end.";
   if (advice.kind === "nowhere") return "No distance lies between the two lines for long enough.";
   if (advice.kind === "everywhere") return "All of it was moist enough before the pot was filled.";
   const why = driesOut(plan, run, advice.band)
@@ -154,17 +154,16 @@ function bandCaption(plan: Plan, run: Run, advice: SowingAdvice): string {
 }
 
 function fromWall(plan: Plan, { day, value }: Series): Series {
-  const wall = wallRadiusAt(plan.pot, plantedDepth(plan));
-  return { day, value: value.map((r) => r - wall) };
+  return { day, value: value.map((r) => r - rulerOrigin(plan.pot)) };
 }
 
 function refillDays({ filling }: Plan, lastDay: number): number[] {
   return filling.kind === "every" ? range(0, lastDay, filling.days) : filling.kind === "once" ? [0] : [];
 }
 
-const rulerTable = derive(
-  { own, units },
-  ({ own: { of, runs }, units }): Table => ({
+const rulerTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
+  const isStarter = of.sowing.kind === "starter";
+  return {
     kind: "table",
     name: "distances",
     caption: `Distances from the pot’s wall in your ${soilName(of)}, ${depthWords(of, units)}`,
@@ -172,16 +171,20 @@ const rulerTable = derive(
       { heading: `distance (${unitOf("length", units)})`, digits: 0 },
       { heading: `distance (${unitOf("length", otherThan(units))})`, digits: 1 },
       { heading: "first moist enough (day)", digits: 1 },
+      { heading: "moist enough for good (day)", digits: 1 },
+      ...(isStarter ? [{ heading: "near side of the root ball reached (day)", digits: 1 }] : []),
       { heading: "soaked (days in all)", digits: 1 },
     ],
-    rows: sowingRuler(of, runs.own!, rulerDistances(units)).map(({ distance, firstMoistDay, soakedDays }) => [
-      fromModel(distance, "length", units),
-      fromModel(distance, "length", otherThan(units)),
-      firstMoistDay ?? "never",
-      soakedDays,
+    rows: sowingRuler(of, runs.own!, rulerDistances(units)).map((mark) => [
+      fromModel(mark.distance, "length", units),
+      fromModel(mark.distance, "length", otherThan(units)),
+      mark.firstMoistDay ?? "never",
+      mark.lastingMoistDay ?? "never",
+      ...(isStarter ? [mark.ballReachedDay ?? "never"] : []),
+      mark.soakedDays,
     ]),
-  }),
-);
+  };
+});
 
 const otherThan = (units: UnitSystem): UnitSystem => (units === "us" ? "metric" : "us");
 
@@ -198,8 +201,7 @@ const soilTable = derive(
 
 const dayTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
   const run = runs.own!;
-  const first = sowingAdvice(of, run);
-  const days = sowingDays(run, first.kind === "band" ? first.band : first).filter((day) => day <= 7 || day % 7 === 0);
+  const days = troubleOf(run) ? [] : sowingDays(of, run).filter((day) => day <= 7 || day % 7 === 0);
   return {
     kind: "table",
     name: "sowing-days",
@@ -216,7 +218,8 @@ const bandColumns = (day: string, units: UnitSystem) => [
   { heading: "note" },
 ];
 
-function bandCells(advice: SowingAdvice, units: UnitSystem): (number | string)[] {
+function bandCells(advice: SowingAdvice | undefined, units: UnitSystem): (number | string)[] {
+  if (!advice) return ["none", "none", "none", "could not be worked out"];
   const length = (cm: number) => fromModel(cm, "length", units);
   if (advice.kind === "band") {
     const { sowingDay, inner, outer, isHandWide } = advice.band;
@@ -251,28 +254,28 @@ const planting = derive({ own, units }, ({ own: { of, runs }, units }): Block[] 
       `Seeds need moist soil at their own depth for all of the ${dayWords(sowing.emergenceDays)} until they are up; they have no roots to fetch water. The band must hold for every hour of it, refills included.`,
       "Starters bring a root ball, so the soil must suit them deeper down, and watering by hand carries them through their first days. Choose starters above to see their band.",
     ];
-  const advice = sowingAdvice(of, runs.own!);
-  const depth = plantedDepth(of);
-  const offset = wallRadiusAt(of.pot, 0) - wallRadiusAt(of.pot, depth);
-  const slant = formatBoth(Math.abs(offset), "length", units);
-  const band =
-    advice.kind === "band"
-      ? `Its middle belongs ${placeWords(advice.band, units)} from the wall, so that its near side keeps out of ${advice.band.innerCause === "soaked" ? "soaked soil" : "the pot"}.`
-      : "";
+  const radius = formatBoth(sowing.rootBallRadius, "length", units);
   return [
-    `A root ball of ${formatBoth(sowing.rootBallRadius, "length", units)} radius is judged at ${formatBoth(depth, "length", units)} depth. ${band}`,
-    `Water it by hand for the first ${dayWords(sowing.handWateringDays)}, until its roots reach the soil that the pot keeps wet; from then on, for a week, its middle must stay in soil moister than ${formatSuction(of.crop.easyWaterHead)}. That week is our own choice.`,
-    Math.abs(offset) < 0.1
-      ? "The wall of this pot stands upright down to there, so the distance can be measured at the surface."
-      : `At that depth this pot’s wall stands ${slant} ${offset > 0 ? "farther in" : "farther out"} than at the surface: measured at the surface, the distance is that much ${offset > 0 ? "less" : "more"}.`,
+    `A root ball of ${radius} radius is judged at ${formatBoth(plantedDepth(of), "length", units)} depth, by its middle; the distance is measured along the ground.`,
+    `Water it by hand for the first ${dayWords(sowing.handWateringDays)}, until its roots reach the soil that the pot keeps wet; from then on, for a week (our own choice), its middle must stay in soil moister than ${formatSuction(of.crop.easyWaterHead)}. ${ballWords(of, runs.own!, units)}`,
   ];
 });
+
+/** When the pot's water comes to the root balls that stand farthest out. */
+function ballWords(plan: Plan, run: Run, units: UnitSystem): string {
+  const advice = adviceOf(plan, run);
+  if (advice?.kind !== "band") return "";
+  const { outer } = advice.band;
+  const { ballReachedDay } = sowingRuler(plan, run, [outer])[0]!;
+  if (ballReachedDay === null) return "";
+  return `The pot’s water comes to the near side of a root ball set ${formatBoth(outer, "length", units)} out on day ${ballReachedDay.toFixed(1)}.`;
+}
 
 const practice = derive({ places, units }, ({ places, units }): Block[] => [
   `Common practice, no source: sow within about a hand’s width of the wall, here taken as ${formatBoth(HAND, "length", units)}.`,
   ...places
-    .filter(({ run, isOutdated }) => !troubleOf(run) && !isOutdated)
-    .map(({ name, advice }) => handVerdict(name, advice, units)),
+    .filter(({ isOutdated }) => !isOutdated)
+    .flatMap(({ name, advice }) => (advice ? [handVerdict(name, advice, units)] : [])),
   "Where the model reaches farther, it looks at bare, covered soil: sun and growing roots take water that it does not know of. The rule is the safer one there. Where it keeps off the wall, fine pores near a well-filled pot hold little air; a rule made for one soil cannot know that.",
 ]);
 
@@ -316,7 +319,8 @@ export const notebook = defineNotebook({
   answer,
   picture,
   controls: [
-    { heading: "Planting", controls: [...sowingControls, ...sowingDayControls, ...horizonControls] },
+    { heading: "When", underPicture: true, controls: sowingDayControls },
+    { heading: "Planting", controls: [...sowingControls, ...horizonControls] },
     { heading: "Crop", controls: plantedCropControls },
     { heading: "Soil", controls: [...soilControls, ...startControls] },
     { heading: "Filling", controls: fillingControls },

@@ -12,8 +12,8 @@ import { ink, moistureColours, paper, terracotta } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
 import { chart, roundTicks } from "../lib/plotting.ts";
 
-/** How far the ruler reaches, cm (20 in): fixed, so that nothing jumps. */
-export const rulerLength = 50.8;
+/** How far the ruler reaches, cm (somewhat over 20 in): fixed, so that nothing jumps. */
+export const rulerLength = 52;
 
 /** Between the numbers of the ruler, in the person's unit. */
 const step = { metric: 5, us: 2 };
@@ -128,24 +128,21 @@ interface Zone {
 }
 
 function zonesOf(advice: SowingAdvice | undefined, act: string): Zone[] {
-  const dry = { colour: zoneColours.dry, label: "too dry" };
   if (!advice) return [{ from: 0, to: rulerLength, colour: paper, label: "" }];
-  if (advice.kind === "nowhere")
-    return [{ from: 0, to: rulerLength, ...dry, label: advice.reason === "dry" ? "too dry" : "too wet, or too dry" }];
   if (advice.kind === "everywhere")
     return drawn([
       { from: 0, to: advice.innerLimit, colour: zoneColours.soaked, label: "too near" },
       { from: advice.innerLimit, to: rulerLength, colour: zoneColours.good, label: act },
     ]);
-  const { inner, outer, innerCause } = advice.band;
+  const { inner, outer, innerCause } = advice.kind === "band" ? advice.band : advice;
   const near =
     innerCause === "soaked"
       ? { colour: zoneColours.soaked, label: "too wet" }
-      : { colour: zoneColours.wall, label: "root ball" };
+      : { colour: zoneColours.wall, label: "too near" };
   return drawn([
-    { from: 0, to: inner, ...near },
+    { from: 0, to: Math.min(inner, outer), ...near },
     { from: inner, to: outer, colour: zoneColours.good, label: act },
-    { from: outer, to: rulerLength, ...dry },
+    { from: outer, to: rulerLength, colour: zoneColours.dry, label: "too dry" },
   ]);
 }
 
@@ -187,11 +184,15 @@ function barMarks({ name, words, advice, marks, isOutdated }: Bar, top: number, 
     labels(true),
     labels(false),
     Plot.ruleX(marks, { x: "distance", y1: y2, y2: y2 + 4, stroke: ink, opacity }),
-    Plot.text(marks, { x: "distance", y: y2 + 12, dx: firstDx, text: markText, fontSize: 11, opacity }),
+    ...[0, 6].map((dx) =>
+      Plot.text(
+        marks.filter(({ distance }) => (distance === 0) === dx > 0),
+        { x: "distance", y: y2 + 12, dx, text: markText, fontSize: 11, opacity },
+      ),
+    ),
   ];
 }
 
-const firstDx = 0;
-
-/** The first whole day; a dash where it never comes. */
-const markText = ({ firstMoistDay }: RulerMark) => (firstMoistDay === null ? "–" : String(Math.ceil(firstMoistDay)));
+/** Rounded up to half days, the steps in which sowing days are tried; a dash where it never comes. */
+const markText = ({ firstMoistDay }: RulerMark) =>
+  firstMoistDay === null ? "–" : String(Math.ceil(2 * firstMoistDay) / 2);

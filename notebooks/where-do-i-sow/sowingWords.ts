@@ -2,6 +2,7 @@
 import { range } from "d3-array";
 import {
   edgeSeries,
+  establishmentDays,
   format,
   formatBoth,
   fromModel,
@@ -11,6 +12,7 @@ import {
   plantedDepth,
   type Run,
   rounded,
+  rulerOrigin,
   type SowingAdvice,
   type SowingBand,
   sowingAdvice,
@@ -18,7 +20,6 @@ import {
   UNIT_SYSTEMS,
   type UnitSystem,
   unitOf,
-  wallRadiusAt,
 } from "../../model/index.ts";
 import { cropName, soilName } from "../lib/planWords.ts";
 import { troubleOf } from "../lib/runs.ts";
@@ -38,7 +39,7 @@ export function answerSentence(plan: Plan, run: Run, units: UnitSystem): string 
 }
 
 function bandSentence(plan: Plan, run: Run, band: SowingBand, units: UnitSystem): string {
-  const outside = [nearerWords(plan, band, units), fartherWords(plan, run, band, units)].filter(Boolean).join(", ");
+  const outside = [nearerWords(plan, band, units), fartherWords(plan, run, band, units)].filter(Boolean).join("; ");
   return `In your ${soilName(plan)}, ${actWords(plan)} ${placeWords(band, units)} from the pot’s wall, ${whenWords(plan, run, band)}; ${outside}.`;
 }
 
@@ -64,11 +65,6 @@ function rulerNumbers(inner: number, outer: number, system: UnitSystem): [string
   return near === far ? [rounded(from, unit), rounded(to, unit)] : [String(near), String(far)];
 }
 
-/** One end of the band, in the person's unit, as `placeWords` has it. */
-function endWords(band: SowingBand, end: 0 | 1, units: UnitSystem): string {
-  return `${rulerNumbers(band.inner, band.outer, units)[end]} ${unitOf("length", units)}`;
-}
-
 const dayName = (day: number) => (day === 0 ? "the first filling" : `day ${Number(day.toFixed(1))}`);
 
 function whenWords(plan: Plan, run: Run, band: SowingBand): string {
@@ -85,28 +81,32 @@ const SAME = 0.5;
 
 /** Whether the band is also good for every later whole day that the run was followed for. */
 function holdsLater(plan: Plan, run: Run, band: SowingBand): boolean {
-  return sowingDays(run, band)
-    .filter((day) => day > band.sowingDay)
-    .every((day) => {
-      const later = sowingAdvice({ ...plan, sowingDay: day }, run);
-      return later.kind === "band" && later.band.inner <= band.inner + SAME && later.band.outer >= band.outer - SAME;
-    });
+  const laterDays = sowingDays(plan, run).filter((day) => day > band.sowingDay);
+  const isAsGood = (sowingDay: number) => {
+    const later = sowingAdvice({ ...plan, sowingDay }, run);
+    return later.kind === "band" && later.band.inner <= band.inner + SAME && later.band.outer >= band.outer - SAME;
+  };
+  return laterDays.length > 0 && laterDays.every(isAsGood);
 }
 
 /** Whole days on which one could sow and still see the end of emergence, or of rooting, within the run. */
-export function sowingDays(run: Run, { sowingDay, until }: { sowingDay: number; until: number }): number[] {
-  return range(0, run.history.day.at(-1)! - (until - sowingDay) + 1e-9);
+export function sowingDays(plan: Plan, run: Run): number[] {
+  return range(0, run.history.day.at(-1)! - establishmentDays(plan) + 1e-9);
 }
 
 function nearerWords({ sowing }: Plan, band: SowingBand, units: UnitSystem): string {
-  if (rulerNumbers(band.inner, band.outer, units)[0] === "0") return "";
-  const nearer = `nearer than ${endWords(band, 0, units)}`;
-  if (sowing.kind === "seed") return `${nearer} the soil is too wet`;
-  return band.innerCause === "wall" ? `${nearer} the root ball touches the wall` : `${nearer} it stands in soaked soil`;
+  const [from, to] = rulerNumbers(band.inner, band.outer, units);
+  if (Number(from) === 0 || from === to) return "";
+  const nearer = `nearer than ${from} ${unitOf("length", units)},`;
+  if (sowing.kind === "seed")
+    return `${nearer} ${band.innerCause === "soaked" ? "it is too wet" : "the pot is in the way"}`;
+  return `${nearer} the root ball ${band.innerCause === "soaked" ? "stands in soaked soil" : "touches the pot"}`;
 }
 
 function fartherWords(plan: Plan, run: Run, band: SowingBand, units: UnitSystem): string {
-  const farther = `farther than ${endWords(band, 1, units)} the soil`;
+  if (band.isOuterAtLeast) return "farther out it was not looked at";
+  const [, to] = rulerNumbers(band.inner, band.outer, units);
+  const farther = `farther than ${to} ${unitOf("length", units)}, the soil`;
   const isSeed = plan.sowing.kind === "seed";
   if (driesOut(plan, run, band))
     return `${farther} dries out before ${isSeed ? "seedlings are up" : "roots take hold"}`;
@@ -119,8 +119,7 @@ function fartherWords(plan: Plan, run: Run, band: SowingBand, units: UnitSystem)
 export function driesOut(plan: Plan, run: Run, { sowingDay, outer }: SowingBand): boolean {
   const { sowing } = plan;
   const onItsOwn = sowing.kind === "starter" ? sowingDay + sowing.handWateringDays : sowingDay;
-  const reached =
-    onDay(run, edgeSeries(plan, run, "sprouting").value, onItsOwn) - wallRadiusAt(plan.pot, plantedDepth(plan));
+  const reached = onDay(run, edgeSeries(plan, run, "sprouting").value, onItsOwn) - rulerOrigin(plan.pot);
   return reached > outer + SAME;
 }
 
@@ -167,12 +166,12 @@ function helps({ filling, sowing, sowingDay }: Plan, { reason }: Nowhere): strin
 const listed = (all: string[]): string => `${all.slice(0, -1).join(", ")} or ${all.at(-1)}`;
 
 /** Of one bar of the ruler. */
-export function barWords(run: Run, advice: SowingAdvice, units: UnitSystem): string {
-  if (troubleOf(run)) return "could not be worked out";
+export function barWords(advice: SowingAdvice | undefined, units: UnitSystem): string {
+  if (!advice) return "could not be worked out";
   if (advice.kind === "everywhere") return "moist enough everywhere from the start";
   if (advice.kind === "nowhere") return advice.reason === "dry" ? "no place: too dry" : "no place: too wet";
   const { sowingDay } = advice.band;
-  return `${placeWords(advice.band, units)}, ${dayName(sowingDay)}`;
+  return `${placeWords(advice.band, units)}, day ${Number(sowingDay.toFixed(1))}`;
 }
 
 /** What the model makes of the rule to sow within about a hand's width of the wall, for one soil. */
@@ -183,10 +182,14 @@ export function handVerdict(name: string, advice: SowingAdvice, units: UnitSyste
   const inner = advice.kind === "band" ? advice.band.inner : advice.innerLimit;
   const outer = advice.kind === "band" ? advice.band.outer : Number.POSITIVE_INFINITY;
   if (inner >= HAND - SAME)
-    return `In ${name} the model does not agree: nearer than ${length(inner)} it is too close, which is all of a hand’s width.`;
+    return `In ${name} the model does not agree: nearer than ${length(inner)} it is too close to the pot, and that takes up the hand’s width.`;
   const near = inner >= SAME ? `, but not nearer than ${length(inner)}` : "";
   if (outer < HAND - SAME)
     return `In ${name} the model agrees in part: ${near ? `from ${length(inner)} ` : ""}only up to ${length(outer)} stays moist.`;
   const reach = Number.isFinite(outer) ? `up to ${length(outer)}` : "anywhere";
   return `In ${name} the model agrees${near ? " in part" : ""}: ${reach} is moist enough${near}.`;
 }
+
+/** None where the run did not come to its end. */
+export const adviceOf = (plan: Plan, run: Run): SowingAdvice | undefined =>
+  troubleOf(run) ? undefined : sowingAdvice(plan, run);

@@ -1,5 +1,6 @@
 /** How far moist and soaked soil reach at planting depth, day by day, with the sowing band between them. */
 import * as Plot from "@observablehq/plot";
+import { greatest } from "d3-array";
 import { fromModel, HAND, type Series, type SowingAdvice, type UnitSystem } from "../../model/index.ts";
 import { faint, ink, moistureColours, paper } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
@@ -10,9 +11,9 @@ export interface TimeFigure {
   /** Distances from the wall, cm. */
   moist: Series;
   soaked: Series;
-  advice: SowingAdvice;
-  /** Until this day a starter is watered by hand; null for seeds. */
-  handWateredUntil: number | null;
+  advice: SowingAdvice | undefined;
+  /** After planting, for a starter; null for seeds. */
+  handWateringDays: number | null;
   refillDays: number[];
   units: UnitSystem;
 }
@@ -20,7 +21,6 @@ export interface TimeFigure {
 /** End of the time axis unless a run is longer: stays put while most sliders move. */
 const usualDays = 28;
 
-const soakedColour = moistureColours[9]!;
 const moistColour = moistureColours[7]!;
 
 export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGElement {
@@ -31,7 +31,7 @@ export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGEl
   return chart(label, stage, {
     height: Math.min(400, Math.max(300, stage.width * 0.6)),
     marginLeft: 44,
-    marginRight: 16,
+    marginRight: 46,
     marginTop: 34,
     marginBottom: 42,
     x: {
@@ -49,18 +49,11 @@ export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGEl
     },
     marks: [
       ...bandMarks(figure, length),
+      ...soakedMarks(soaked, length),
       Plot.ruleY([length(HAND)], { stroke: faint, strokeDasharray: "1 4" }),
-      Plot.text(["a hand’s width"], {
-        x: lastDay,
-        y: length(HAND),
-        dy: -7,
-        textAnchor: "end",
-        fill: "#655f52",
-        fontSize: 11,
-      }),
-      ...edgeMarks(moist, length, { colour: moistColour, dash: "", label: "moist enough below this line" }, lastDay),
-      ...edgeMarks(soaked, length, { colour: soakedColour, dash: "5 3", label: "soaked below this line" }, lastDay),
-      ...(advice.kind === "everywhere"
+      Plot.text(["a hand"], { x: lastDay, y: length(HAND), dx: 5, textAnchor: "start", fontSize: 11 }),
+      ...moistMarks(moist, length, lastDay),
+      ...(advice?.kind === "everywhere"
         ? [
             Plot.text(["moist enough at every distance"], {
               x: 0,
@@ -72,29 +65,37 @@ export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGEl
             }),
           ]
         : []),
-      Plot.dot(refillDays, { x: (day: number) => day, y: 0, dy: -5, symbol: "triangle", fill: ink, r: 3.5 }),
-      Plot.text(refillDays.slice(0, 1), {
-        x: 0,
-        y: 0,
+      Plot.dot(refillDays, {
+        x: (day: number) => day,
+        y: top,
+        dy: -8,
+        symbol: "triangle",
+        rotate: 180,
+        fill: ink,
+        r: 3.5,
+      }),
+      Plot.text(refillDays.slice(-1), {
+        x: (day: number) => day,
+        y: top,
         dx: 8,
-        dy: -14,
-        text: () => "▲ filled",
+        dy: -8,
+        text: () => "filled",
         textAnchor: "start",
         fontSize: 11,
-        stroke: paper,
       }),
     ],
   });
 }
 
-function bandMarks({ advice, handWateredUntil }: TimeFigure, length: (cm: number) => number): Plot.Markish[] {
-  if (advice.kind !== "band") return [];
+function bandMarks({ advice, handWateringDays }: TimeFigure, length: (cm: number) => number): Plot.Markish[] {
+  if (advice?.kind !== "band") return [];
   const { sowingDay, until, inner, outer } = advice.band;
   const [y1, y2] = [length(inner), length(outer)];
-  const named = { x: (sowingDay + until) / 2, y: (y1 + y2) / 2, text: ["sowing band"], fill: ink };
+  const handWateredUntil = sowingDay + (handWateringDays ?? 0);
+  const named = { x: (sowingDay + until) / 2, y: (y1 + y2) / 2, fill: ink };
   const box = (x1: number, x2: number, fill: string) =>
     Plot.rect([0], { x1, x2, y1, y2, fill, stroke: ink, clip: true });
-  if (handWateredUntil === null)
+  if (handWateringDays === null)
     return [box(sowingDay, until, zoneColours.good), Plot.text([0], { ...named, text: () => "sowing band" })];
   return [
     box(sowingDay, handWateredUntil, zoneColours.dry),
@@ -104,47 +105,45 @@ function bandMarks({ advice, handWateredUntil }: TimeFigure, length: (cm: number
   ];
 }
 
-interface EdgeLook {
-  colour: string;
-  dash: string;
-  label: string;
-}
-
-/** The line, and its name where it reaches highest within the axes. */
-function edgeMarks(
-  { day, value }: Series,
-  length: (cm: number) => number,
-  look: EdgeLook,
-  lastDay: number,
-): Plot.Markish[] {
+/** The line, and its name where it reaches farthest within the axes. */
+function moistMarks({ day, value }: Series, length: (cm: number) => number, lastDay: number): Plot.Markish[] {
   const points = day.map((x, i) => ({ x, y: length(value[i]!) }));
-  const shown = points.filter(({ y }) => y > 0 && y <= length(rulerLength));
-  const place = shown.reduce<{ x: number; y: number } | undefined>(
-    (best, each) => (best && best.y >= each.y ? best : each),
-    undefined,
+  const place = greatest(
+    points.filter(({ y }) => y > 0 && y <= length(rulerLength)),
+    ({ y }) => y,
   );
-  const isLate = place && place.x > lastDay / 2;
   return [
-    Plot.line(points, {
+    Plot.line(points, { x: "x", y: "y", stroke: moistColour, strokeWidth: 2.2, clip: true }),
+    Plot.text(place ? [place] : [], {
       x: "x",
       y: "y",
-      stroke: look.colour,
-      strokeWidth: 2.2,
-      strokeDasharray: look.dash,
-      clip: true,
+      text: () => "moist enough below this line",
+      fill: moistColour,
+      stroke: paper,
+      dy: -9,
+      textAnchor: place && place.x > lastDay / 2 ? "end" : "start",
     }),
-    ...(place
-      ? [
-          Plot.text([place], {
-            x: "x",
-            y: "y",
-            text: () => look.label,
-            fill: look.colour,
-            stroke: paper,
-            dy: -9,
-            textAnchor: isLate ? "end" : "start",
-          }),
-        ]
-      : []),
+  ];
+}
+
+/** Named above its highest place; nothing where no soil is ever soaked beyond the wall. */
+function soakedMarks({ day, value }: Series, length: (cm: number) => number): Plot.Markish[] {
+  const points = day.map((x, i) => ({ x, y: length(value[i]!) }));
+  const place = greatest(
+    points.filter(({ y }) => y > 0),
+    ({ y }) => y,
+  );
+  return [
+    Plot.areaY(points, { x: "x", y: "y", fill: zoneColours.soaked, clip: true }),
+    Plot.text(place ? [place] : [], {
+      x: day.at(-1)!,
+      y: "y",
+      text: () => "soaked",
+      fill: zoneColours.soaked,
+      stroke: paper,
+      dy: -7,
+      dx: -4,
+      textAnchor: "end",
+    }),
   ];
 }

@@ -9,7 +9,8 @@ import { type MeshMatrix, meshMatrix } from "./sparseLU.ts";
  *   Q(a → b) = T [ φ(a) − φ(b) + (d_b − d_a) K̄ ],   K̄ = (φ(a) − φ(b)) / (h(a) − h(b))
  *
  * and over its boundary faces. The capillary part is an exact difference of the Kirchhoff potential φ, which carries a
- * sharp front on a coarse grid; K̄ is the mean of K over the heads between the two cells.
+ * sharp front on a coarse grid; K̄ is the mean of K over the heads between the two cells. Between nearly equal heads it
+ * is the mean of the two K = dφ/dh, which the quotient tends to.
  */
 export interface Assembly {
   readonly mesh: Mesh;

@@ -17,13 +17,13 @@ export interface SoilTable {
   uAtHead(h: number): number;
   /** Pressure head of u. */
   headAt(u: number): number;
-  /** φ (cm²/day) and K (cm/day) at a head, as the table has them. */
+  /** φ (cm²/day) and its slope K = dφ/dh (cm/day) at a head. */
   atHead(h: number): { phi: number; K: number };
   /** Fills every array of `cells` from `cells.u`. */
   evaluate(cells: CellState): void;
 }
 
-/** Soil state by cell; the derivatives are with respect to `u`. */
+/** Soil state by cell; the derivatives are with respect to `u`. K is dφ/dh of the table, so that the two belong together. */
 export interface CellState {
   u: Float64Array;
   theta: Float64Array;
@@ -65,11 +65,11 @@ export interface TableOptions {
 }
 
 const WET_END = -0.1;
-const NODES = 400;
+const NODES = 600;
 /** No drier than this share of the pore space, e^−30. */
 const LEAST_LN_SE = -30;
 
-/** Cubic Hermite tables with exact slopes at their nodes: see `dryTable` and `headTable`. */
+/** Cubic Hermite tables with exact slopes at their nodes: see `dryTable` and `wetTable`. */
 export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
   const { driest = -1e7, wetEnd = WET_END, nodes = NODES } = options;
   const { thetaR, thetaS, Ks } = soil;
@@ -78,7 +78,7 @@ export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
   const cStar = soil.dThetaDh(hStar);
   const least = (thetaS - thetaR) * Math.exp(LEAST_LN_SE);
   const dry = dryTable(soil, Math.max(soil.theta(driest) - thetaR, least), hStar, nodes);
-  const wet = headTable(soil, driest, wetEnd, 2 * nodes);
+  const wet = wetTable(soil, Math.min(hStar, 2 * wetEnd), wetEnd, nodes);
   const KSlope = (soil.K(wetEnd) - Ks) / wetEnd;
   const thetaSlope = (soil.theta(wetEnd) - thetaS) / wetEnd;
   const one = cellState(1);
@@ -90,6 +90,7 @@ export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
     s.theta[i] = u;
     s.dTheta[i] = 1;
     dry.read(Math.log(excess), 1 / excess, i, s.phi, s.dPhi, s.K, s.dK, s.h, s.dH);
+    s.K[i] = s.dPhi[i]! / s.dH[i]!;
   }
 
   function wetAt(h: number, i: number, s: CellState): void {
@@ -97,6 +98,7 @@ export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
     s.dH[i] = 1 / cStar;
     if (h < wetEnd) {
       wet.read(Math.log(-h), 1 / (h * cStar), i, s.phi, s.dPhi, s.K, s.dK, s.theta, s.dTheta);
+      s.K[i] = s.dPhi[i]! * cStar;
       return;
     }
     const below = Math.min(h, 0);
@@ -108,6 +110,8 @@ export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
     s.dTheta[i] = h < 0 ? thetaSlope / cStar : 0;
   }
 
+  const uAtHead = (h: number) => (h < hStar ? soil.theta(h) : thetaStar + cStar * (h - hStar));
+
   function evaluateAt(u: number, i: number, s: CellState): void {
     if (u < thetaStar) dryAt(u, i, s);
     else wetAt(hStar + (u - thetaStar) / cStar, i, s);
@@ -115,13 +119,13 @@ export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
 
   return {
     soil,
-    uAtHead: (h) => (h < hStar ? soil.theta(h) : thetaStar + cStar * (h - hStar)),
+    uAtHead,
     headAt(u) {
       evaluateAt(u, 0, one);
       return one.h[0]!;
     },
     atHead(h) {
-      wetAt(h, 0, one);
+      evaluateAt(uAtHead(h), 0, one);
       return { phi: one.phi[0]!, K: one.K[0]! };
     },
     evaluate(cells) {
@@ -140,8 +144,8 @@ function headOfLargestCapacity(soil: Soil, wetEnd: number): number {
   return headOf(best);
 }
 
-/** φ, K and θ against ln|h|, from the driest head to `wetEnd`; φ is summed from node to node. */
-function headTable(soil: Soil, driest: number, wetEnd: number, count: number): HermiteTable {
+/** φ, K and θ against ln|h|, from `driest` to `wetEnd`. */
+function wetTable(soil: Soil, driest: number, wetEnd: number, count: number): HermiteTable {
   const [first, last] = [Math.log(-driest), Math.log(-wetEnd)];
   const spacing = (last - first) / (count - 1);
   const heads = Array.from({ length: count }, (_, k) => -Math.exp(first + k * spacing));
@@ -172,6 +176,7 @@ function dryTable(soil: Soil, least: number, hStar: number, count: number): Herm
   );
 }
 
+/** φ is summed from node to node, so that the table's φ and K belong together. */
 function tableNodes(soil: Soil, heads: number[], node: (h: number, phi: number) => HermiteNode): HermiteNode[] {
   let phi = soil.phi(heads[0]!);
   return heads.map((h, k) => {

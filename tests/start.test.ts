@@ -43,7 +43,16 @@ const STRAIGHT_POT = {
   sowing: { kind: "seed", sowingDepth: 1, emergenceDays: 0.5 },
 };
 
-const launch = (...args: string[]) => spawn("npm", ["start", "--silent", "--", ...args]);
+const children: ChildProcess[] = [];
+afterAll(() => {
+  for (const child of children) if (child.exitCode === null) child.kill();
+});
+
+function launch(...args: string[]) {
+  const child = spawn("npm", ["start", "--silent", "--", ...args]);
+  children.push(child);
+  return child;
+}
 
 function ended(child: ChildProcess): Promise<{ code: number | null; out: string; err: string }> {
   const texts = { out: "", err: "" };

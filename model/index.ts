@@ -5,8 +5,11 @@ export {
   edgeSeries,
   HAND,
   type RulerMark,
+  rulerOrigin,
   type SowingAdvice,
   type SowingBand,
+  type SowingLimits,
+  type SowingTime,
   sowingAdvice,
   sowingRuler,
   wallRadiusAt,
@@ -26,7 +29,15 @@ export {
   type Sowing,
   serializePlan,
 } from "./plan.ts";
-export { type EdgeName, edgeIndex, lastDayOf, planEdges, planToProblem, plantedDepth } from "./planProblem.ts";
+export {
+  type EdgeName,
+  edgeIndex,
+  establishmentDays,
+  lastDayOf,
+  planEdges,
+  planToProblem,
+  plantedDepth,
+} from "./planProblem.ts";
 export { type PlanInput, planSchema } from "./planSchema.ts";
 export { buildPot } from "./pot/buildPot.ts";
 export { innerSurface } from "./pot/innerSurface.ts";

@@ -43,6 +43,7 @@ export { buildPot } from "./pot/buildPot.ts";
 export { innerSurface } from "./pot/innerSurface.ts";
 export { outlineOf } from "./pot/outline.ts";
 export type { OutlinePoint, Pot, PotShape } from "./pot/pot.ts";
+export { capillaryLength, gravityNumber } from "./soil/capillaryLength.ts";
 export { textureFromJar } from "./soil/jarTest.ts";
 export type { Soil } from "./soil/soil.ts";
 export { TEXTURE_CLASSES, type Texture, type TextureClass, textureClass } from "./soil/textureTriangle.ts";

@@ -25,8 +25,14 @@ export interface CrossSection {
   pot: PotShape;
   edges: EdgeLine[];
   /** What is drawn, cm; keep it while a slider moves. */
-  window: { radius: number; depth: number; above: number };
+  window: DrawnWindow;
   units: UnitSystem;
+}
+
+export interface DrawnWindow {
+  radius: number;
+  depth: number;
+  above: number;
 }
 
 /** A line of equal suction; its label stands where it reaches furthest out or down. */
@@ -82,7 +88,7 @@ function soilMarks({ grid, frame, edges, window }: CrossSection): Plot.Markish[]
 const wetnessOf = (h: number) => -Math.log10(Math.max(-h, 1));
 
 /** The middles of even squares over the window, row by row from above the surface down. */
-function sampleWindow({ radius, depth }: CrossSection["window"]) {
+function sampleWindow({ radius, depth }: DrawnWindow) {
   const width = Math.ceil((radius + 2 * beyond) / spacing);
   const height = Math.ceil((depth + 2 * beyond) / spacing);
   const at = (i: number) => (i + 0.5) * spacing - beyond;
@@ -127,7 +133,7 @@ function potMarks({ pot, frame, window }: CrossSection): Plot.Markish[] {
 }
 
 /** The part of an inner surface that lies below a water level. */
-function below(inside: OutlinePoint[], level: number): OutlinePoint[] {
+export function below(inside: OutlinePoint[], level: number): OutlinePoint[] {
   const next = inside.findIndex(({ d }) => d > level);
   if (next < 0) return [inside.at(-1)!];
   if (next === 0) return inside;
@@ -137,7 +143,7 @@ function below(inside: OutlinePoint[], level: number): OutlinePoint[] {
 }
 
 /** Swatches above the soil, beside the pot: moisture in per cent of the soil's volume. */
-function moistureKey({ radius, above }: CrossSection["window"]): Plot.Markish[] {
+export function moistureKey({ radius, above }: DrawnWindow): Plot.Markish[] {
   const width = 0.05 * radius;
   const left = radius - moistureColours.length * width;
   const swatches = moistureColours.map((_, i) => ({

@@ -1,0 +1,4 @@
+import { mountNotebook } from "../lib/page.ts";
+import { notebook } from "./notebook.ts";
+
+mountNotebook(notebook);

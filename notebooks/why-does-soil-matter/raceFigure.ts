@@ -1,0 +1,143 @@
+/** Two half cross-sections back to back around the pot's axis, to scale. */
+import * as Plot from "@observablehq/plot";
+import { greatest, range } from "d3-array";
+import {
+  fromModel,
+  innerSurface,
+  type OutlinePoint,
+  outlineOf,
+  type PotShape,
+  sampleField,
+  type UnitSystem,
+} from "../../model/index.ts";
+import { below, type DrawnWindow, moistureKey } from "../lib/crossSection.ts";
+import { ink, moistureColours, moistureThresholds, paper, potWater, terracotta } from "../lib/look.ts";
+import type { Stage } from "../lib/notebook.ts";
+import { axisLabel, chart, roundTicks } from "../lib/plotting.ts";
+import type { Racer } from "./race.ts";
+
+export interface RaceFigure {
+  left: Racer;
+  right: Racer;
+  pot: PotShape;
+  window: DrawnWindow;
+  units: UnitSystem;
+}
+
+/** Distance between samples, cm; the front is where moisture has risen by this much. */
+const spacing = 0.8;
+const visibleRise = 0.01;
+
+export function drawRace(figure: RaceFigure, label: string, stage: Stage): SVGElement {
+  const { window, units, left, right } = figure;
+  const margins = { marginLeft: 44, marginRight: 16, marginTop: 12, marginBottom: 44 };
+  const scale = (stage.width - margins.marginLeft - margins.marginRight) / (2 * window.radius);
+  const samples = sampleBoth(figure);
+  return chart(label, stage, {
+    ...margins,
+    height: margins.marginTop + margins.marginBottom + scale * (window.depth + window.above),
+    x: { domain: [-window.radius, window.radius], axis: null },
+    y: { domain: [window.depth, -window.above], axis: null },
+    color: { type: "threshold", domain: moistureThresholds, range: moistureColours },
+    marks: [
+      ...soilMarks(samples, window),
+      ...[left, right].flatMap((racer) => potHalf(racer, figure.pot, sideOf(racer, figure))),
+      Plot.ruleX([0], { y1: 0, y2: window.depth, stroke: ink, strokeDasharray: "1 4" }),
+      Plot.ruleY([0], { stroke: ink, strokeWidth: 1.5 }),
+      ...moistureKey(window),
+      ...[left, right].flatMap((racer) => names(racer, sideOf(racer, figure), samples, window)),
+      ...axes(window, units),
+    ],
+  });
+}
+
+/** −1 on the left of the axis, 1 on the right. */
+type Side = -1 | 1;
+const sideOf = (racer: Racer, { left }: RaceFigure): Side => (racer === left ? -1 : 1);
+
+/** Even squares over both halves, row by row down from the surface; they reach beyond the frame and above the surface. */
+function sampleBoth({ left, right, window }: RaceFigure) {
+  const half = Math.ceil(window.radius / spacing) + 2;
+  const rows = Math.ceil(window.depth / spacing) + 4;
+  const points = range(-2, rows - 2).flatMap((j) =>
+    range(-half, half).map((i) => ({ x: (i + 0.5) * spacing, d: (j + 0.5) * spacing })),
+  );
+  const values = points.map(({ x, d }) => {
+    const { run, theta } = x < 0 ? left : right;
+    const moisture = sampleField(run.grid, theta, Math.abs(x), d);
+    return { moisture, rise: moisture - run.startTheta };
+  });
+  const [x, top] = [half * spacing, -2 * spacing];
+  const place = { width: 2 * half, height: rows, x1: -x, x2: x, y1: top, y2: top + rows * spacing };
+  return { points, values, place };
+}
+
+type Samples = ReturnType<typeof sampleBoth>;
+
+function soilMarks({ values, place }: Samples, { radius, depth, above }: DrawnWindow): Plot.Markish[] {
+  const moisture = values.map((value) => value.moisture);
+  const rise = values.map((value) => value.rise);
+  return [
+    Plot.rect([0], { x1: -radius, x2: radius, y1: 0, y2: depth, fill: moistureColours[0]! }),
+    Plot.contour(moisture, { ...place, fill: Plot.identity, thresholds: moistureThresholds, clip: true }),
+    Plot.contour(rise, { ...place, stroke: ink, strokeWidth: 2, thresholds: [visibleRise], clip: true }),
+    Plot.rect([0], { x1: -radius, x2: radius, y1: -above, y2: 0, fill: paper }),
+  ];
+}
+
+function potHalf({ waterLevelDepth }: Racer, pot: PotShape, side: Side): Plot.Markish[] {
+  const outside = outlineOf(pot);
+  const inside = innerSurface(outside, pot.wallThickness);
+  const shape = (points: OutlinePoint[], fill: string) => {
+    const closed = [{ r: 0, d: points[0]!.d }, ...points, { r: 0, d: points.at(-1)!.d }];
+    return Plot.line(closed, {
+      x: ({ r }: OutlinePoint) => side * r,
+      y: "d",
+      fill,
+      stroke: "none",
+      curve: "linear-closed",
+    });
+  };
+  return [shape(outside, terracotta), shape(inside, paper), shape(below(inside, waterLevelDepth), potWater)];
+}
+
+/** The soil's name in its corner, and its front's at the deepest point of its half. */
+function names({ name }: Racer, side: Side, { points, values }: Samples, { radius }: DrawnWindow): Plot.Markish[] {
+  const textAnchor = side < 0 ? ("start" as const) : ("end" as const);
+  const words = { fill: ink, stroke: paper, textAnchor };
+  const wet = points.filter(({ x }, k) => x * side > 0 && values[k]!.rise > visibleRise);
+  const deepest = greatest(wet, ({ x, d }) => d - 0.05 * Math.abs(x));
+  return [
+    Plot.text([name], { x: side * (radius - 1.5), y: 5, text: [name], fontSize: 16, fontWeight: "bold", ...words }),
+    Plot.text(deepest ? [deepest] : [], {
+      x: side * 1.5,
+      y: "d",
+      dy: 12,
+      text: ["front"],
+      ...words,
+      stroke: moistureColours[0]!,
+      textAnchor: side < 0 ? "end" : "start",
+    }),
+  ];
+}
+
+function axes({ radius, depth }: DrawnWindow, units: UnitSystem): Plot.Markish[] {
+  const step = units === "metric" ? 10 : 4;
+  const out = roundTicks(0, radius, step * 2, "length", units);
+  const tickFormat = (value: number) => String(Math.round(Math.abs(fromModel(value, "length", units))));
+  const common = { tickFormat, labelArrow: "none" as const, labelAnchor: "center" as const };
+  return [
+    Plot.axisX({
+      anchor: "bottom",
+      ticks: [...out.slice(1).map((r) => -r), ...out],
+      label: axisLabel("distance from the pot's centre", "length", units),
+      ...common,
+    }),
+    Plot.axisY({
+      anchor: "left",
+      ticks: roundTicks(0, depth, step, "length", units),
+      label: axisLabel("depth", "length", units),
+      ...common,
+    }),
+  ];
+}

@@ -5,7 +5,6 @@ import type { Fault } from "../model/index.ts";
 import { evaluate } from "./lib/evaluate.ts";
 import type { Notebook } from "./lib/notebook.ts";
 import { type Filled, filledOfText, initialFilled, readPlan } from "./lib/planForm.ts";
-import { writePrint } from "./lib/printFiles.ts";
 import { applyOptions, helpText, optionsOf } from "./lib/printOptions.ts";
 import { directSolver } from "./lib/solvers.ts";
 import { notebooks } from "./list.ts";
@@ -21,6 +20,7 @@ async function main(args: string[]) {
   if (!out) throw new BadInput("--out is missing; it must be a folder to write to.");
   const start = plan ? must(filledOfText(await readPlanFile(plan))) : initialFilled(undefined);
   const filled = must(applyOptions(notebook, start, given));
+  const { writePrint } = await import("./lib/printFiles.ts");
   const files = await writePrint(notebook, await run(notebook, filled), out);
   console.log(files.join("\n"));
 }

@@ -10,8 +10,12 @@ type Applied = { ok: true; value: Filled } | { ok: false; faults: { message: str
 
 const controlsOf = (notebook: Notebook) => notebook.controls.flatMap((group) => group.controls);
 
+/** "pot.wallThickness" as "pot-wall-thickness", "startSuctionKPa" as "start-suction-kpa". */
 export const optionName = ({ field }: Control): string =>
-  field.replaceAll(".", "-").replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+  field
+    .replace(/([a-z])([A-Z])/g, "$1-$2")
+    .replaceAll(".", "-")
+    .toLowerCase();
 
 export function optionsOf(notebook: Notebook): Record<string, { type: "string" }> {
   const names = ["out", "plan", "units", ...controlsOf(notebook).map(optionName)];

@@ -221,8 +221,8 @@ it("a pot's wall lies on its outline; above the rim it is the rim, below the bas
 describe("for any history", () => {
   const steps = fc.array(
     fc.record({
-      moist: fc.double({ min: 0, max: 60, noNaN: true }),
-      soaked: fc.double({ min: 0, max: 20, noNaN: true }),
+      moist: fc.double({ min: 20, max: 60, noNaN: true }),
+      soaked: fc.double({ min: 0, max: 15, noNaN: true }),
     }),
     {
       minLength: 11,

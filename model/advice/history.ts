@@ -17,7 +17,8 @@ export function seriesOn({ day: days, value }: Series, day: number): number {
   const after = Math.min(Math.max(bisectLeft(days, day), 1), days.length - 1);
   const [from, to] = [days[after - 1]!, days[after]!];
   const share = Math.min(Math.max((day - from) / (to - from), 0), 1);
-  return value[after - 1]! + share * (value[after]! - value[after - 1]!);
+  // Exact at both ends: else rounding could let a longer span vary less than one within it.
+  return (1 - share) * value[after - 1]! + share * value[after]!;
 }
 
 /** Least and greatest value between two days: between two steps the value runs straight, so the ends and steps decide. */

@@ -36,7 +36,7 @@ const shown = (changes: Partial<PlanInput>, units: UnitSystem = "us") =>
 
 function runOf(plan: Plan): Run {
   let solved: Solved<unknown> | undefined;
-  solver.ask("own", { of: plan, problems: { own: planToProblem(plan) } }, (each) => {
+  solver.ask(0, { of: plan, problems: { own: planToProblem(plan) } }, (each) => {
     solved = each;
   });
   return solved!.runs.own!;

@@ -142,9 +142,8 @@ export function below(inside: OutlinePoint[], level: number): OutlinePoint[] {
   return [{ r, d: level }, ...inside.slice(next)];
 }
 
-/** Swatches above the soil, beside the pot: moisture in per cent of the soil's volume. */
-export function moistureKey({ radius, above }: DrawnWindow): Plot.Markish[] {
-  const width = 0.05 * radius;
+/** Swatches above the soil, beside the pot: moisture in per cent of the soil's volume; `width` of one, cm. */
+export function moistureKey({ radius, above }: DrawnWindow, width = 0.05 * radius): Plot.Markish[] {
   const left = radius - moistureColours.length * width;
   const swatches = moistureColours.map((_, i) => ({
     x1: left + i * width,

@@ -76,7 +76,7 @@ function drawCurves(curves: Curve[], stage: Stage, { title, value, labelSuction,
   const at = (soil: Soil, kPa: number) => ({ kPa, value: value(soil, headOfSuction(kPa)) });
   return chart(title, stage, {
     height: drawnHeight,
-    marginLeft: y.type === "log" ? 78 : 44,
+    marginLeft: y.type === "log" ? 92 : 44,
     marginRight: 16,
     marginBottom: 40,
     x: {

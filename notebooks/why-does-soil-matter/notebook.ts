@@ -41,7 +41,7 @@ const frameCount = 48;
 const frameDays = range(1, frameCount + 1).map((k) => lastDay * (k / frameCount) ** 2);
 
 /** Wide enough for the most water in sand; fixed, so that nothing jumps. */
-const drawnWindow = { radius: 52, depth: 92, above: 14 };
+const drawnWindow = { radius: 52, depth: 92, above: 20 };
 
 const litres = source<number>("litres");
 const pair = source<string>("pair");

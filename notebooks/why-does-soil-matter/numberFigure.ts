@@ -62,6 +62,13 @@ function racerMarks({ name, look, ratio, soaked, behindWall }: Racer): Plot.Mark
     Plot.line(ends, { x: "number", y: "ratio", stroke: colour, strokeDasharray: "2 3", clip: true }),
     Plot.dot([ends[0]!], { x: "number", y: "ratio", stroke: colour, fill: paper, symbol, r: 5 }),
     Plot.dot([ends[1]!], { x: "number", y: "ratio", fill: colour, symbol, r: 6 }),
-    Plot.text([ends[1]!], { x: "number", y: "ratio", text: [name], fill: colour, stroke: paper, dy: -14 }),
+    Plot.text([ends[1]!], {
+      x: "number",
+      y: "ratio",
+      text: [name],
+      fill: colour,
+      stroke: paper,
+      dy: look === "loam" ? 16 : -14,
+    }),
   ];
 }

@@ -44,7 +44,7 @@ export function drawRace(figure: RaceFigure, label: string, stage: Stage): SVGEl
       ...[left, right].flatMap((racer) => potHalf(racer, figure.pot, sideOf(racer, figure))),
       Plot.ruleX([0], { y1: 0, y2: window.depth, stroke: ink, strokeDasharray: "1 4" }),
       Plot.ruleY([0], { stroke: ink, strokeWidth: 1.5 }),
-      ...moistureKey(window),
+      ...moistureKey(window, 0.07 * window.radius),
       ...[left, right].flatMap((racer) => names(racer, sideOf(racer, figure), samples, window)),
       ...axes(window, units),
     ],

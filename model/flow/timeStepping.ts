@@ -1,5 +1,5 @@
 import type { LevelLaw } from "./stage.ts";
-import { copyState, type FlowState, type Stepper, type StepTolerance } from "./timeStep.ts";
+import { copyState, type FlowState, type Stepper, type StepResult, type StepTolerance } from "./timeStep.ts";
 
 export interface March {
   /** Times on which a step must land, increasing; the march ends at the last. */
@@ -31,6 +31,8 @@ export interface MarchReport {
 
 const SMALLEST_STEP = 1e-9;
 const MOST_STEPS = 100_000;
+/** Of one step. */
+const MOST_TRIES = 40;
 const LARGEST_GROWTH = 3;
 const LARGEST_ERROR = 2;
 
@@ -48,31 +50,25 @@ export function* march(
   let step = 0;
   const trouble = (reason: string, cell: number): MarchTrouble => ({ reason, day: state.t, step: step + 1, cell });
   for (const stop of plan.stops) {
+    let tries = 0;
     while (state.t < stop) {
-      const size = landing(state.t, stop, dt);
-      const lands = state.t + size === stop;
+      const { size, lands } = landing(state.t, stop, dt);
       const result = stepper.attempt(state, size, plan.toleranceAt(state, lands), plan.levelLaw(state));
-      if (size < SMALLEST_STEP) return trouble("the time step became too small", result.worstCell);
-      if (!result.isSolved) {
-        dt = size * 0.3;
-        stepper.forget();
+      const shorter = shorterStep(plan, state, stepper.next, size, result);
+      if (shorter !== undefined) {
+        if (!result.isSolved) stepper.forget();
+        if (shorter < SMALLEST_STEP || ++tries > MOST_TRIES)
+          return trouble("the time step became too small", result.worstCell);
+        dt = shorter;
         continue;
       }
-      const growth = Math.min(0.85 / Math.sqrt(result.error), LARGEST_GROWTH);
-      if (result.error > LARGEST_ERROR) {
-        dt = size * Math.max(growth, 0.2);
-        continue;
-      }
-      const [before, after] = [plan.remaining(state), plan.remaining(stepper.next)];
-      if (before !== undefined && after !== undefined && after < -plan.emptyWithin) {
-        dt = (size * before) / (before - after);
-        continue;
-      }
+      tries = 0;
       copyState(stepper.next, state);
       if (lands) state.t = stop;
       if (++step > MOST_STEPS) return trouble("too many time steps", result.worstCell);
-      dt = lands ? Math.max(size * growth, dt) : size * growth;
-      if (after !== undefined && after <= plan.emptyWithin && !state.pot.isEmpty) {
+      const grown = size * growthAfter(result);
+      dt = lands ? Math.max(grown, dt) : grown;
+      if (!state.pot.isEmpty && (plan.remaining(state) ?? Number.POSITIVE_INFINITY) <= plan.emptyWithin) {
         state.pot.isEmpty = true;
         stepper.forget();
         dt = Math.min(dt, plan.firstStep);
@@ -84,9 +80,23 @@ export function* march(
   return undefined;
 }
 
+/** How much longer the next step may be. */
+function growthAfter({ error }: StepResult): number {
+  return Math.min(0.85 / Math.sqrt(error), LARGEST_GROWTH);
+}
+
+/** The size with which a step must be tried again; undefined when it was good. */
+function shorterStep(plan: March, from: FlowState, to: FlowState, size: number, result: StepResult) {
+  if (!result.isSolved) return 0.3 * size;
+  if (result.error > LARGEST_ERROR) return size * Math.max(growthAfter(result), 0.2);
+  const [before, after] = [plan.remaining(from), plan.remaining(to)];
+  const isOverdrawn = before !== undefined && after !== undefined && after < -plan.emptyWithin;
+  return isOverdrawn ? (size * before) / (before - after) : undefined;
+}
+
 /** A step no longer than `dt` that lands on `stop`, or leaves a step of like size before it. */
-function landing(t: number, stop: number, dt: number): number {
+function landing(t: number, stop: number, dt: number): { size: number; lands: boolean } {
   const left = stop - t;
-  if (left <= 1.05 * dt) return left;
-  return left < 2 * dt ? left / 2 : dt;
+  if (left <= dt) return { size: left, lands: true };
+  return { size: left < 2 * dt ? left / 2 : dt, lands: false };
 }

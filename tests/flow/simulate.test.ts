@@ -25,6 +25,17 @@ describe("a run", () => {
     });
   });
 
+  it("goes on when the pot runs empty just before an asked day", () => {
+    const free = runToEnd(live({ filling: { kind: "refilled", atDays: [0] }, days: [5] }));
+    for (const after of [1e-9, 1e-6, 1e-4, 0.001, 0.003, 0.01, 0.03]) {
+      const day = free.firstEmptyDay! + after;
+      const run = runToEnd(live({ filling: { kind: "refilled", atDays: [0] }, days: [day] }));
+      const { seepageLitres } = run.rows[0]!;
+      // Other steps move the moment by up to 0.005 days (0.2 % of it), while the pot gives 1 L a day.
+      expectClose(seepageLitres, capacityLitres, { tolerance: 5e-3, unit: "L", what: `given by day ${day}` });
+    }
+  });
+
   it("counts a refill on an asked day after that day's row and frame", () => {
     const run = runToEnd(live({ filling: { kind: "refilled", atDays: [0, 4] }, days: [4, 5] }));
     expect(run.rows[0]!.waterLevelDepth).toBe(19);

@@ -14,11 +14,11 @@ export {
   sowingRuler,
   wallRadiusAt,
 } from "./advice/sowing.ts";
-export { type Checked, type Fault, fault, faultLines, figures, nearest, readJson } from "./faults.ts";
 export { sampleField } from "./flow/field.ts";
 export type { Accuracy, Edge, Filling, Problem } from "./flow/problem.ts";
 export type { EdgeHistory, Frame, GridLines, History, Progress, Row, Run } from "./flow/run.ts";
 export { simulate } from "./flow/simulate.ts";
+export { type Checked, type Fault, fault, faultLines, figures, nearest, readJson } from "./input/faults.ts";
 export {
   type Plan,
   type PlanCrop,
@@ -28,7 +28,7 @@ export {
   resolvePlan,
   type Sowing,
   serializePlan,
-} from "./plan.ts";
+} from "./plan/plan.ts";
 export {
   type EdgeName,
   edgeIndex,
@@ -37,8 +37,8 @@ export {
   planEdges,
   planToProblem,
   plantedDepth,
-} from "./planProblem.ts";
-export { type PlanInput, planSchema } from "./planSchema.ts";
+} from "./plan/planProblem.ts";
+export { type PlanInput, planSchema } from "./plan/planSchema.ts";
 export { buildPot } from "./pot/buildPot.ts";
 export { innerSurface } from "./pot/innerSurface.ts";
 export { outlineOf } from "./pot/outline.ts";

@@ -1,10 +1,10 @@
 import { least, max, range } from "d3-array";
 import { z } from "zod";
-import { type Checked, checkInput, type Fault, type Reader, type Rule, readJson } from "./faults.ts";
-import { numberField } from "./fields.ts";
+import { heldLevel } from "./flow/potSupply.ts";
 import type { Problem } from "./flow/problem.ts";
 import type { Run } from "./flow/run.ts";
-import type { PotShape } from "./pot/pot.ts";
+import { type Checked, checkInput, type Fault, type Reader, type Rule, readJson } from "./input/faults.ts";
+import { numberField } from "./input/fields.ts";
 
 /** Limits wide enough for any soil, pot or experiment, narrow enough to catch a slip of the unit. */
 const head = (title: string, below: number) => numberField(title, { min: -1e7, max: below }, "cm");
@@ -149,11 +149,6 @@ export type Answer = Omit<Run, "trouble" | "frames" | "grid" | "history" | "star
 export function answerOf(run: Run): Answer {
   const { status, trouble, cells, steps, milliseconds, balanceError, firstEmptyDay, rows } = run;
   return { status, ...trouble, cells, steps, milliseconds, balanceError, firstEmptyDay, rows };
-}
-
-/** A held level stands at the soil surface, or at the rim of a pot sunk below it. */
-export function heldLevel({ rimDepth }: PotShape): number {
-  return Math.max(0, rimDepth);
 }
 
 function soilRules({ number, fault }: Reader): (Fault | false)[] {

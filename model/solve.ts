@@ -1,9 +1,9 @@
 import { readFile } from "node:fs/promises";
 import { setImmediate } from "node:timers/promises";
-import { faultLines, figures } from "./faults.ts";
 import type { Problem } from "./flow/problem.ts";
 import type { Progress } from "./flow/run.ts";
 import { simulate } from "./flow/simulate.ts";
+import { faultLines, figures } from "./input/faults.ts";
 import { type Answer, answerOf, readProblem } from "./problemFile.ts";
 
 const HELP = `Solves one problem file and prints the answer.

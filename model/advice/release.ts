@@ -1,6 +1,6 @@
 import { pairs, range, sum } from "d3-array";
 import type { Run } from "../flow/run.ts";
-import type { Plan } from "../plan.ts";
+import type { Plan } from "../plan/plan.ts";
 import { CM3_PER_LITRE } from "../units/units.ts";
 import { onDay } from "./history.ts";
 

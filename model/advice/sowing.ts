@@ -1,7 +1,7 @@
 import { greatest, range } from "d3-array";
 import type { Run } from "../flow/run.ts";
-import type { Plan } from "../plan.ts";
-import { type EdgeName, edgeIndex, establishmentDays, plantedDepth } from "../planProblem.ts";
+import type { Plan } from "../plan/plan.ts";
+import { type EdgeName, edgeIndex, establishmentDays, plantedDepth } from "../plan/planProblem.ts";
 import { outlineOf } from "../pot/outline.ts";
 import type { PotShape } from "../pot/pot.ts";
 import { daysAtLeast, firstDayAtLeast, lastingFrom, rangeBetween, type Series } from "./history.ts";

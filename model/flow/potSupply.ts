@@ -1,4 +1,4 @@
-import type { Pot } from "../pot/pot.ts";
+import type { Pot, PotShape } from "../pot/pot.ts";
 import type { Filling } from "./problem.ts";
 import type { LevelLaw } from "./stage.ts";
 import type { FlowState } from "./timeStep.ts";
@@ -13,6 +13,11 @@ export interface PotSupply {
   refill(state: FlowState): boolean;
   /** Sets the level of an empty pot to its floor. */
   settle(state: FlowState): void;
+}
+
+/** A held level stands at the soil surface, or at the rim of a pot sunk below it. */
+export function heldLevel({ rimDepth }: PotShape): number {
+  return Math.max(0, rimDepth);
 }
 
 /** The pot counts as empty within this share of its capacity. */

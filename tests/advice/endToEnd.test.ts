@@ -2,7 +2,7 @@ import { range, sum } from "d3-array";
 import { describe, expect, it } from "vitest";
 import { fillingLasts, waterGiven } from "../../model/advice/release.ts";
 import { edgeSeries, rulerOrigin, sowingAdvice, sowingRuler } from "../../model/advice/sowing.ts";
-import { lastDayOf, planToProblem } from "../../model/planProblem.ts";
+import { lastDayOf, planToProblem } from "../../model/plan/planProblem.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { CM3_PER_LITRE } from "../../model/units/units.ts";
 import { expectClose } from "../support/close.ts";

@@ -11,8 +11,8 @@ import {
   type Run,
   simulate,
   type VanGenuchtenParameters,
-} from "../model/index.ts";
-import { rowNamed, textureClasses } from "../reference-data/load.ts";
+} from "../../model/index.ts";
+import { rowNamed, textureClasses } from "../../reference-data/load.ts";
 import type { StatusLine } from "./terminal.ts";
 
 /** What one soil does under the plan. */

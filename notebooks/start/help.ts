@@ -1,6 +1,6 @@
-import { TEXTURE_CLASSES } from "../model/index.ts";
-import { pots } from "../reference-data/load.ts";
-import { DEFAULT_PORT } from "./startOptions.ts";
+import { TEXTURE_CLASSES } from "../../model/index.ts";
+import { pots } from "../../reference-data/load.ts";
+import { DEFAULT_PORT } from "./options.ts";
 import { unbroken, wrap } from "./terminal.ts";
 
 const INDENT = " ".repeat(22);

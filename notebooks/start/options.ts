@@ -13,10 +13,10 @@ import {
   resolvePlan,
   UNIT_SYSTEMS,
   type UnitSystem,
-} from "../model/index.ts";
-import { type PotRow, pots } from "../reference-data/load.ts";
-import demoPlan from "./demo-plan.json" with { type: "json" };
-import { filledOfText, typedPlan } from "./lib/planForm.ts";
+} from "../../model/index.ts";
+import { type PotRow, pots } from "../../reference-data/load.ts";
+import demoPlan from "../demo-plan.json" with { type: "json" };
+import { filledOfText, typedPlan } from "../lib/planForm.ts";
 
 export interface Start {
   plan: Plan;

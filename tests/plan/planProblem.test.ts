@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { resolvePlan } from "../model/plan.ts";
+import { resolvePlan } from "../../model/plan/plan.ts";
 import {
   edgeIndex,
   establishmentDays,
@@ -7,10 +7,10 @@ import {
   planEdges,
   planToProblem,
   plantedDepth,
-} from "../model/planProblem.ts";
-import { readProblem } from "../model/problemFile.ts";
-import { vanGenuchten } from "../model/soil/vanGenuchten.ts";
-import { expectClose } from "./support/close.ts";
+} from "../../model/plan/planProblem.ts";
+import { readProblem } from "../../model/problemFile.ts";
+import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
+import { expectClose } from "../support/close.ts";
 
 function planned(changes: object = {}) {
   const result = resolvePlan({

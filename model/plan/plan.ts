@@ -1,12 +1,12 @@
-import { crops, rowNamed, seeds, textureClasses } from "../reference-data/load.ts";
-import { type Checked, checkInput, type Fault, fault, readJson } from "./faults.ts";
+import { crops, rowNamed, seeds, textureClasses } from "../../reference-data/load.ts";
+import { type Checked, checkInput, type Fault, fault, readJson } from "../input/faults.ts";
+import type { PotShape } from "../pot/pot.ts";
+import { textureFromJar } from "../soil/jarTest.ts";
+import { type Texture, type TextureClass, textureClass } from "../soil/textureTriangle.ts";
+import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
+import { headOfSuction, type Quantity, toModel, type UnitSystem } from "../units/units.ts";
 import { planRules } from "./planRules.ts";
 import { type CheckedPlan, PLAN_SCHEMAS } from "./planSchema.ts";
-import type { PotShape } from "./pot/pot.ts";
-import { textureFromJar } from "./soil/jarTest.ts";
-import { type Texture, type TextureClass, textureClass } from "./soil/textureTriangle.ts";
-import type { VanGenuchtenParameters } from "./soil/vanGenuchten.ts";
-import { headOfSuction, type Quantity, toModel, type UnitSystem } from "./units/units.ts";
 
 /** A plan with nothing left open: cm, day, pressure heads negative. `units` says only how to show it. */
 export interface Plan {

@@ -1,7 +1,7 @@
 import { z } from "zod";
-import { crops, textureClasses, walls } from "../reference-data/load.ts";
-import { numberField, quantityField, type Range } from "./fields.ts";
-import { fromModel, type Quantity, suctionKPa, type UnitSystem, unitOf } from "./units/units.ts";
+import { crops, textureClasses, walls } from "../../reference-data/load.ts";
+import { numberField, quantityField, type Range } from "../input/fields.ts";
+import { fromModel, type Quantity, suctionKPa, type UnitSystem, unitOf } from "../units/units.ts";
 
 /**
  * The saved plan as a person types it. Lengths are in cm or inches, volumes in L or US gal, wall conductivity in

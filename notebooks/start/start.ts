@@ -12,7 +12,7 @@ process.on("SIGINT", () => {
 process.stdout.on("error", ({ code }: NodeJS.ErrnoException) => process.exit(code === "EPIPE" ? 0 : 1));
 
 try {
-  const { start } = await import("./startCommand.ts");
+  const { start } = await import("./command.ts");
   process.exitCode = await start(process.argv.slice(2), status);
 } catch (error) {
   status.erase();

@@ -19,11 +19,11 @@ import {
   type UnitSystem,
   unitOf,
   waterGiven,
-} from "../model/index.ts";
-import { cropName, dayWords } from "./lib/planWords.ts";
-import { troubleOf } from "./lib/runs.ts";
-import { cautions, runLimits, sentenceCase } from "./lib/words.ts";
-import { fullPotLasts, isFinished, potLitres, type SoilAnswer } from "./startAnswers.ts";
+} from "../../model/index.ts";
+import { cropName, dayWords } from "../lib/planWords.ts";
+import { troubleOf } from "../lib/runs.ts";
+import { cautions, runLimits, sentenceCase } from "../lib/words.ts";
+import { fullPotLasts, isFinished, potLitres, type SoilAnswer } from "./answers.ts";
 import { table, unbroken, wrap } from "./terminal.ts";
 
 /** Days told side by side. */

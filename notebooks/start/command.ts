@@ -1,8 +1,8 @@
-import { faultLines } from "../model/index.ts";
-import { isFinished, soilAnswers } from "./startAnswers.ts";
-import { startHelp } from "./startHelp.ts";
-import { readStart } from "./startOptions.ts";
-import { startReport } from "./startReport.ts";
+import { faultLines } from "../../model/index.ts";
+import { isFinished, soilAnswers } from "./answers.ts";
+import { startHelp } from "./help.ts";
+import { readStart } from "./options.ts";
+import { startReport } from "./report.ts";
 import type { StatusLine } from "./terminal.ts";
 
 const EXIT = { done: 0, unfinished: 1, badInput: 2 };
@@ -31,7 +31,7 @@ function say(text: string, code: number): number {
 /** The builder takes a while to load, so it is loaded only here. */
 async function serve(port: number, status: StatusLine) {
   status.show("Building the notebooks ...");
-  const [{ buildNotebooks }, { serveNotebooks }] = await Promise.all([import("./build.ts"), import("./serve.ts")]);
+  const [{ buildNotebooks }, { serveNotebooks }] = await Promise.all([import("../build.ts"), import("../serve.ts")]);
   await buildNotebooks();
   const { url } = await serveNotebooks({ port, nextWhenTaken: true });
   status.erase();

@@ -1,9 +1,9 @@
 import { range, union } from "d3-array";
-import type { Accuracy, Edge, Filling, Problem } from "./flow/problem.ts";
+import { heldLevel } from "../flow/potSupply.ts";
+import type { Accuracy, Edge, Filling, Problem } from "../flow/problem.ts";
+import { outlineOf } from "../pot/outline.ts";
+import { type VanGenuchtenParameters, vanGenuchten } from "../soil/vanGenuchten.ts";
 import type { Plan } from "./plan.ts";
-import { outlineOf } from "./pot/outline.ts";
-import { heldLevel } from "./problemFile.ts";
-import { type VanGenuchtenParameters, vanGenuchten } from "./soil/vanGenuchten.ts";
 
 /** Rise of water content that a trowel shows: our own choice. */
 const VISIBLE_RISE = 0.01;

@@ -1,8 +1,8 @@
 import { execFileSync } from "node:child_process";
 import { mkdirSync, writeFileSync } from "node:fs";
 import { z } from "zod";
-import { planSchema } from "../model/planSchema.ts";
-import { problemFileSchema } from "../model/problemFile.ts";
+import { planSchema } from "./plan/planSchema.ts";
+import { problemFileSchema } from "./problemFile.ts";
 
 /** What is exported, by file name: the two files that people write, before defaults are filled in. */
 const SCHEMAS = {
@@ -10,7 +10,7 @@ const SCHEMAS = {
   "problem.schema.json": problemFileSchema,
 };
 
-const folder = new URL("./schemas/", import.meta.url).pathname;
+const folder = new URL("../reference-data/schemas/", import.meta.url).pathname;
 
 mkdirSync(folder, { recursive: true });
 for (const [name, schema] of Object.entries(SCHEMAS))

@@ -1,11 +1,11 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { z } from "zod";
-import { readPlan, resolvePlan, serializePlan } from "../model/plan.ts";
-import { planSchema } from "../model/planSchema.ts";
-import { buildPot } from "../model/pot/buildPot.ts";
-import { problemFileSchema } from "../model/problemFile.ts";
-import { expectClose } from "./support/close.ts";
+import { readPlan, resolvePlan, serializePlan } from "../../model/plan/plan.ts";
+import { planSchema } from "../../model/plan/planSchema.ts";
+import { buildPot } from "../../model/pot/buildPot.ts";
+import { problemFileSchema } from "../../model/problemFile.ts";
+import { expectClose } from "../support/close.ts";
 
 const BED = {
   version: 1,
@@ -26,7 +26,7 @@ function faultsOf(typed: unknown) {
   return result.ok ? [] : result.faults;
 }
 
-const demoText = () => readFileSync(new URL("../notebooks/demo-plan.json", import.meta.url), "utf8");
+const demoText = () => readFileSync(new URL("../../notebooks/demo-plan.json", import.meta.url), "utf8");
 
 describe("a plan", () => {
   it("that names a soil, a pot and a crop is filled in, in cm and day", () => {
@@ -367,7 +367,7 @@ describe("the exported JSON Schemas", () => {
     ["plan", planSchema],
     ["problem", problemFileSchema],
   ])("of the %s file are those of the code (npm run schemas writes them)", (name, schema) => {
-    const file = new URL(`../reference-data/schemas/${name}.schema.json`, import.meta.url);
+    const file = new URL(`../../reference-data/schemas/${name}.schema.json`, import.meta.url);
     expect(JSON.parse(readFileSync(file, "utf8"))).toEqual(
       JSON.parse(JSON.stringify(z.toJSONSchema(schema, { io: "input" }))),
     );

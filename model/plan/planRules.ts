@@ -1,6 +1,6 @@
 import { least, range } from "d3-array";
-import { type Fault, figures, type Reader, type Rule } from "./faults.ts";
-import { type UnitSystem, unitOf } from "./units/units.ts";
+import { type Fault, figures, type Reader, type Rule } from "../input/faults.ts";
+import { type UnitSystem, unitOf } from "../units/units.ts";
 
 /** Percentages read off a report may miss 100 by their rounding. */
 const ROUNDING_PERCENT = 0.5;

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { fromModel, type Quantity, type UnitSystem, unitOf } from "./units/units.ts";
+import { fromModel, type Quantity, type UnitSystem, unitOf } from "../units/units.ts";
 
 /** Limits of a number; at most one lower and one upper. */
 export interface Range {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { z } from "zod";
-import { checkInput, faultLines, nearest, type Rule, readJson } from "../model/faults.ts";
-import { numberField } from "../model/fields.ts";
+import { checkInput, faultLines, nearest, type Rule, readJson } from "../../model/input/faults.ts";
+import { numberField } from "../../model/input/fields.ts";
 
 const schema = z.strictObject({
   width: numberField("shelf width", { above: 0, max: 200 }, "cm"),

@@ -107,13 +107,13 @@ function stopTimes({ days, filling }: Problem): number[] {
 }
 
 /**
- * Errors are allowed in proportion to the water given so far, and to a hundredth of the pot at the very start. On an
- * asked day Newton's method goes on until the balance closes.
+ * Errors are allowed in proportion to the water given so far, and to a hundredth of the pot at the very start. In the
+ * last step Newton's method goes on until the balance closes; before it, what is left over is carried into the next step.
  */
 function stepTolerance({ boundaries }: Assembly, pot: Pot, timeError: number) {
-  return ({ entered }: FlowState, landsOnStop: boolean): StepTolerance => {
+  return ({ entered }: FlowState, isLast: boolean): StepTolerance => {
     const given = entered.reduce((sum, volume, k) => (boundaries[k]!.isFromPot ? sum + Math.abs(volume) : sum), 0);
     const step = timeError * (given + 0.01 * pot.capacity);
-    return { step, newton: landsOnStop ? 1e-7 * Math.max(given, 1e-4 * pot.capacity) : 1e-2 * step };
+    return { step, newton: isLast ? 1e-7 * Math.max(given, 1e-4 * pot.capacity) : 1e-2 * step };
   };
 }

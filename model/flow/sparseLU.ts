@@ -40,15 +40,17 @@ export function sparseLU(mesh: Mesh, { order, later }: Elimination, drop = 1e-4)
   const upper = rowsOf(later.map((cells) => Int32Array.from(cells, (c) => place[c]!).sort()));
   const lower = transposed(upper, n);
   const entries = matrixEntries(mesh, place);
-  const U = new Float64Array(upper.column.length);
-  const L = new Float64Array(lower.column.length);
+  const [upperStart, upperColumn] = [upper.start, upper.column];
+  const [lowerStart, lowerColumn] = [lower.start, lower.column];
+  const U = new Float64Array(upperColumn.length);
+  const L = new Float64Array(lowerColumn.length);
   const pivot = new Float64Array(n);
   const work = new Float64Array(n);
   const permuted = new Float64Array(n);
 
   function scatter(row: number, matrix: MeshMatrix): void {
-    for (let k = lower.start[row]!; k < lower.start[row + 1]!; k++) work[lower.column[k]!] = 0;
-    for (let k = upper.start[row]!; k < upper.start[row + 1]!; k++) work[upper.column[k]!] = 0;
+    for (let k = lowerStart[row]!; k < lowerStart[row + 1]!; k++) work[lowerColumn[k]!] = 0;
+    for (let k = upperStart[row]!; k < upperStart[row + 1]!; k++) work[upperColumn[k]!] = 0;
     work[row] = matrix.diagonal[order[row]!]!;
     for (let k = entries.start[row]!; k < entries.start[row + 1]!; k++) {
       const face = entries.face[k]!;
@@ -56,22 +58,28 @@ export function sparseLU(mesh: Mesh, { order, later }: Elimination, drop = 1e-4)
     }
   }
 
+  /** Takes from the work row its multiples of the rows above. */
+  function eliminate(row: number): void {
+    const end = lowerStart[row + 1]!;
+    for (let k = lowerStart[row]!; k < end; k++) {
+      const above = lowerColumn[k]!;
+      const multiplier = work[above]! * pivot[above]!;
+      if (multiplier < drop && multiplier > -drop) {
+        L[k] = 0;
+        continue;
+      }
+      L[k] = multiplier;
+      const last = upperStart[above + 1]!;
+      for (let j = upperStart[above]!; j < last; j++) work[upperColumn[j]!]! -= multiplier * U[j]!;
+    }
+  }
+
   function factor(matrix: MeshMatrix): boolean {
     for (let row = 0; row < n; row++) {
       scatter(row, matrix);
-      for (let k = lower.start[row]!; k < lower.start[row + 1]!; k++) {
-        const column = lower.column[k]!;
-        const multiplier = work[column]! * pivot[column]!;
-        if (multiplier < drop && multiplier > -drop) {
-          L[k] = 0;
-          continue;
-        }
-        L[k] = multiplier;
-        for (let j = upper.start[column]!; j < upper.start[column + 1]!; j++) {
-          work[upper.column[j]!]! -= multiplier * U[j]!;
-        }
-      }
-      for (let j = upper.start[row]!; j < upper.start[row + 1]!; j++) U[j] = work[upper.column[j]!]!;
+      eliminate(row);
+      const end = upperStart[row + 1]!;
+      for (let j = upperStart[row]!; j < end; j++) U[j] = work[upperColumn[j]!]!;
       pivot[row] = 1 / work[row]!;
       if (!Number.isFinite(pivot[row]!)) return false;
     }
@@ -81,12 +89,14 @@ export function sparseLU(mesh: Mesh, { order, later }: Elimination, drop = 1e-4)
   function solve(rhs: Float64Array): void {
     for (let row = 0; row < n; row++) {
       let sum = rhs[order[row]!]!;
-      for (let k = lower.start[row]!; k < lower.start[row + 1]!; k++) sum -= L[k]! * permuted[lower.column[k]!]!;
+      const end = lowerStart[row + 1]!;
+      for (let k = lowerStart[row]!; k < end; k++) sum -= L[k]! * permuted[lowerColumn[k]!]!;
       permuted[row] = sum;
     }
     for (let row = n - 1; row >= 0; row--) {
       let sum = permuted[row]!;
-      for (let j = upper.start[row]!; j < upper.start[row + 1]!; j++) sum -= U[j]! * permuted[upper.column[j]!]!;
+      const end = upperStart[row + 1]!;
+      for (let j = upperStart[row]!; j < end; j++) sum -= U[j]! * permuted[upperColumn[j]!]!;
       permuted[row] = sum * pivot[row]!;
       rhs[order[row]!] = permuted[row]!;
     }

@@ -6,7 +6,7 @@ export interface March {
   stops: readonly number[];
   /** First step, and the one after a sudden change, days. */
   firstStep: number;
-  toleranceAt(state: FlowState, landsOnStop: boolean): StepTolerance;
+  toleranceAt(state: FlowState, isLast: boolean): StepTolerance;
   /** How the level follows from the release now; absent where it is held. */
   levelLaw(state: FlowState): LevelLaw | undefined;
   /** Water left in the pot, cm³; absent where it cannot run out. A step lands on 0, within `emptyWithin`. */
@@ -48,12 +48,18 @@ export function* march(
 ): Generator<MarchReport, MarchTrouble | undefined, undefined> {
   let dt = plan.firstStep;
   let step = 0;
+  const lastStop = plan.stops.at(-1);
   const trouble = (reason: string, cell: number): MarchTrouble => ({ reason, day: state.t, step: step + 1, cell });
   for (const stop of plan.stops) {
     let tries = 0;
     while (state.t < stop) {
       const { size, lands } = landing(state.t, stop, dt);
-      const result = stepper.attempt(state, size, plan.toleranceAt(state, lands), plan.levelLaw(state));
+      const result = stepper.attempt(
+        state,
+        size,
+        plan.toleranceAt(state, lands && stop === lastStop),
+        plan.levelLaw(state),
+      );
       const shorter = shorterStep(plan, state, stepper.next, size, result);
       if (shorter !== undefined) {
         if (!result.isSolved) stepper.forget();

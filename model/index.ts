@@ -43,6 +43,8 @@ export { buildPot } from "./pot/buildPot.ts";
 export { innerSurface } from "./pot/innerSurface.ts";
 export { outlineOf } from "./pot/outline.ts";
 export type { OutlinePoint, Pot, PotShape } from "./pot/pot.ts";
+export { stopperFor } from "./pot/stopper.ts";
+export { releaseIntoSuction } from "./pot/wall.ts";
 export { capillaryLength, gravityNumber } from "./soil/capillaryLength.ts";
 export { textureFromJar } from "./soil/jarTest.ts";
 export type { Soil } from "./soil/soil.ts";
@@ -50,6 +52,7 @@ export { TEXTURE_CLASSES, type Texture, type TextureClass, textureClass } from "
 export { type VanGenuchtenParameters, vanGenuchten } from "./soil/vanGenuchten.ts";
 export { format, formatBoth, formatSuction, rounded } from "./units/format.ts";
 export {
+  CM3_PER_LITRE,
   convert,
   fromModel,
   headOfSuction,

@@ -1,5 +1,7 @@
 import { greatest, least, range } from "d3-array";
 import {
+  buildPot,
+  CM3_PER_LITRE,
   edgeIndex,
   format,
   formatBoth,
@@ -9,10 +11,12 @@ import {
   planEdges,
   planToProblem,
   type Run,
+  releaseIntoSuction,
+  stopperFor,
   type UnitSystem,
   unitOf,
 } from "../../model/index.ts";
-import { crops, rowNamed, sourceOf, textureClasses } from "../../reference-data/load.ts";
+import { crops, rowNamed, sourceOf, textureClasses, walls } from "../../reference-data/load.ts";
 import { derive, solution, source } from "../lib/cells.ts";
 import type { NumberControl } from "../lib/controlTypes.ts";
 import { drawCrossSection } from "../lib/crossSection.ts";
@@ -205,6 +209,31 @@ const workings = derive({ own, units }, ({ own: { of, runs, accuracy }, units })
   ];
 });
 
+/** Suction that soil near a full pot may hold in loam, cm: a second case beside soaked soil. */
+const moistSuction = 51;
+
+const potWords = derive({ own, units }, ({ own: { of }, units }): Block[] => {
+  const pot = buildPot(of.pot);
+  const { conductance } = walls().ranges;
+  const given = (suction: number, share = 1) =>
+    format(share * releaseIntoSuction(pot, pot.fullDepth, suction), "flow", units);
+  const own = pot.wallConductivity / pot.wallThickness;
+  const [least, most] = [given(0, conductance.min / own), given(0, conductance.max / own)];
+  return [
+    `Full to the rim it holds ${formatBoth(pot.capacity / CM3_PER_LITRE, "volume", units)}. Its wall then passes ${given(0)} into soaked soil, and ${given(moistSuction)} into soil that holds its water at ${formatSuction(-moistSuction)} all around. Published walls would pass ${least} to ${most} into soaked soil: pots that look alike differ that much.`,
+    ...(of.drainHoleDiameter > 0 ? [stopperSentence(of.drainHoleDiameter, units)] : []),
+    ...(of.pot.plugLeakLitres > 0
+      ? [`The plug is taken to leak: ${format(of.pot.plugLeakLitres, "flow", units)} while the pot is full.`]
+      : []),
+  ];
+});
+
+function stopperSentence(hole: number, units: UnitSystem): string {
+  const { smallEnd, largeEnd } = stopperFor(hole);
+  const [narrow, wide] = [smallEnd, largeEnd].map((end) => formatBoth(end, "length", units));
+  return `A tapered stopper, ${narrow} at its narrow end and ${wide} at its wide end, closes the drain hole of ${formatBoth(hole, "length", units)} (common practice, no source).`;
+}
+
 function soilSentence({ soil: { className } }: Plan): string {
   if (className === null) return "Your own soil parameters.";
   const { citation, flag } = sourceOf(textureClasses(), rowNamed(textureClasses(), className), "mean");
@@ -231,6 +260,7 @@ export const notebook = defineNotebook({
     { heading: "Crop", controls: cropControls },
   ],
   sections: [
+    { heading: "Your pot and its wall", content: [potWords] },
     { heading: "The same pot in sand, loam and clay", content: [comparison, radiusTable] },
     {
       heading: "How it was worked out",

@@ -37,6 +37,7 @@ export {
   planEdges,
   planToProblem,
   plantedDepth,
+  VISIBLE_RISE,
 } from "./plan/planProblem.ts";
 export { type PlanInput, planSchema } from "./plan/planSchema.ts";
 export { buildPot } from "./pot/buildPot.ts";

@@ -6,7 +6,7 @@ import { type VanGenuchtenParameters, vanGenuchten } from "../soil/vanGenuchten.
 import type { Plan } from "./plan.ts";
 
 /** Rise of water content that a trowel shows: our own choice. */
-const VISIBLE_RISE = 0.01;
+export const VISIBLE_RISE = 0.01;
 
 /** Days whose answers are told side by side. */
 const TOLD_DAYS = [1, 3, 7, 14];

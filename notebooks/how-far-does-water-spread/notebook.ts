@@ -7,6 +7,7 @@ import {
   formatBoth,
   formatSuction,
   fromModel,
+  onDay,
   type Plan,
   planEdges,
   planToProblem,
@@ -31,7 +32,7 @@ import {
   wallControls,
 } from "../lib/planControls.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
-import { frameOnDay, onDay, troubleOf } from "../lib/runs.ts";
+import { frameOnDay, troubleOf } from "../lib/runs.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, modelLimits } from "../lib/words.ts";
 import { drawSpread, type Spread } from "./spreadFigure.ts";

@@ -1,10 +1,11 @@
 /** The same water from the same pot in several soils, read from their runs. */
-import { bisectLeft, least, min } from "d3-array";
+import { bisectLeft, min } from "d3-array";
 import {
   capillaryLength,
   type Edge,
   firstDayAtLeast,
   gravityNumber,
+  onDay,
   type Plan,
   planEdges,
   type Run,
@@ -15,7 +16,7 @@ import {
   wallRadiusAt,
 } from "../../model/index.ts";
 import type { seriesLooks } from "../lib/look.ts";
-import { onDay } from "../lib/runs.ts";
+import { frameOnDay } from "../lib/runs.ts";
 
 /** One soil with its run. */
 export interface Entrant {
@@ -95,10 +96,10 @@ function pull(soil: Soil, plan: Plan, wet: number): Pull {
 }
 
 /** A hair outside the wall, half way down, in the kept field nearest to a day. */
-function headOutsideWall({ frames, grid }: Run, { pot }: Plan, day: number): number {
+function headOutsideWall(run: Run, { pot }: Plan, day: number): number {
   const depth = pot.outerDepth / 2;
-  const { h } = least(frames, (frame) => Math.abs(frame.day - day))!;
-  return Math.min(0, sampleField(grid, h, wallRadiusAt(pot, depth) + 0.1, depth));
+  const { h } = frameOnDay(run, day);
+  return Math.min(0, sampleField(run.grid, h, wallRadiusAt(pot, depth) + 0.1, depth));
 }
 
 /** Between two kept fields in proportion to the water given, so that the field holds just that water. */

@@ -9,6 +9,7 @@ import {
   type PotShape,
   sampleField,
   type UnitSystem,
+  VISIBLE_RISE,
 } from "../../model/index.ts";
 import { below, type DrawnWindow, moistureKey } from "../lib/crossSection.ts";
 import { ink, moistureColours, moistureThresholds, paper, potWater, terracotta } from "../lib/look.ts";
@@ -24,9 +25,8 @@ export interface RaceFigure {
   units: UnitSystem;
 }
 
-/** Distance between samples, cm; the front is where moisture has risen by this much. */
+/** Distance between samples, cm. */
 const spacing = 0.8;
-const visibleRise = 0.01;
 
 export function drawRace(figure: RaceFigure, label: string, stage: Stage): SVGElement {
   const { window, units, left, right } = figure;
@@ -80,7 +80,7 @@ function soilMarks({ values, place }: Samples, { radius, depth, above }: DrawnWi
   return [
     Plot.rect([0], { x1: -radius, x2: radius, y1: 0, y2: depth, fill: moistureColours[0]! }),
     Plot.contour(moisture, { ...place, fill: Plot.identity, thresholds: moistureThresholds, clip: true }),
-    Plot.contour(rise, { ...place, stroke: ink, strokeWidth: 2, thresholds: [visibleRise], clip: true }),
+    Plot.contour(rise, { ...place, stroke: ink, strokeWidth: 2, thresholds: [VISIBLE_RISE], clip: true }),
     Plot.rect([0], { x1: -radius, x2: radius, y1: -above, y2: 0, fill: paper }),
   ];
 }
@@ -105,7 +105,7 @@ function potHalf({ waterLevelDepth }: Racer, pot: PotShape, side: Side): Plot.Ma
 function names({ name }: Racer, side: Side, { points, values }: Samples, { radius }: DrawnWindow): Plot.Markish[] {
   const textAnchor = side < 0 ? ("start" as const) : ("end" as const);
   const words = { fill: ink, stroke: paper, textAnchor };
-  const wet = points.filter(({ x }, k) => x * side > 0 && values[k]!.rise > visibleRise);
+  const wet = points.filter(({ x }, k) => x * side > 0 && values[k]!.rise > VISIBLE_RISE);
   const deepest = greatest(wet, ({ x, d }) => d - 0.05 * Math.abs(x));
   return [
     Plot.text([name], { x: side * (radius - 1.5), y: 5, text: [name], fontSize: 16, fontWeight: "bold", ...words }),

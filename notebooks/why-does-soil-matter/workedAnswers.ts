@@ -1,8 +1,7 @@
 /** Three questions, answered from the runs at hand. */
 import { maxIndex } from "d3-array";
-import { format, formatBoth, formatSuction, type Plan, type Run, type UnitSystem } from "../../model/index.ts";
+import { format, formatBoth, formatSuction, onDay, type Plan, type Run, type UnitSystem } from "../../model/index.ts";
 import type { Worked } from "../lib/notebook.ts";
-import { onDay } from "../lib/runs.ts";
 import { sentenceCase } from "../lib/words.ts";
 import { type Entrant, givenBy, type Racer, raceTo, sharedLitres } from "./race.ts";
 

@@ -1,9 +1,8 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { type Plan, planToProblem } from "../../model/index.ts";
+import { onDay, type Plan, planToProblem } from "../../model/index.ts";
 import { type Evaluated, evaluate } from "../../notebooks/lib/evaluate.ts";
 import type { Table, Worked } from "../../notebooks/lib/notebook.ts";
 import { initialFilled, readPlan } from "../../notebooks/lib/planForm.ts";
-import { onDay } from "../../notebooks/lib/runs.ts";
 import { directSolver } from "../../notebooks/lib/solvers.ts";
 import { notebook } from "../../notebooks/why-does-soil-matter/notebook.ts";
 import { entrant, frontOptions, type Racer, raceTo } from "../../notebooks/why-does-soil-matter/race.ts";

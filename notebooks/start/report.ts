@@ -14,6 +14,7 @@ import {
   plantedDepth,
   rounded,
   type SowingAdvice,
+  type SowingBand,
   sowingAdvice,
   UNIT_SYSTEMS,
   type UnitSystem,
@@ -135,9 +136,9 @@ function sowingDayWords({ sowingDay, units }: Plan): string {
 export function bandWords(advice: SowingAdvice, units: UnitSystem): string {
   switch (advice.kind) {
     case "band": {
-      const { inner, outer, sowingDay, isHandWide } = advice.band;
-      const span = inner === 0 ? `up to ${formatBoth(outer, "length", units)}` : fromTo(inner, outer, units);
-      return `${span}, on day ${rounded(sowingDay, "cm")}${isHandWide ? "" : ", less than a hand wide"}`;
+      const { sowingDay, isHandWide, innerCause } = advice.band;
+      const notes = [!isHandWide && "less than a hand wide", innerCause === "soaked" && "nearer is soaked"];
+      return [spanWords(advice.band, units), `on day ${rounded(sowingDay, "cm")}`, ...notes].filter(Boolean).join(", ");
     }
     case "everywhere":
       return advice.innerLimit === 0
@@ -149,9 +150,11 @@ export function bandWords(advice: SowingAdvice, units: UnitSystem): string {
 }
 
 /** "2.5 to 6.5 in (7 to 17 cm)". */
-function fromTo(from: number, to: number, units: UnitSystem): string {
+function spanWords({ inner, outer, isOuterAtLeast }: SowingBand, units: UnitSystem): string {
+  const to = isOuterAtLeast ? "to at least" : "to";
+  if (inner === 0) return `up ${to} ${formatBoth(outer, "length", units)}`;
   const [first, second] = bothUnits(units).map(
-    (system) => `${lengthIn(from, system)} to ${format(to, "length", system)}`,
+    (system) => `${lengthIn(inner, system)} ${to} ${format(outer, "length", system)}`,
   );
   return `${first} (${second})`;
 }

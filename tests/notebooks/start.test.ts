@@ -197,6 +197,15 @@ describe("the start command's options", () => {
   });
 });
 
+const BAND = {
+  sowingDay: 0,
+  until: 9,
+  innerCause: "wall",
+  isHandWide: true,
+  isDayChosen: false,
+  isOuterAtLeast: false,
+} as const;
+
 describe("the start command's words", () => {
   it.each([
     [
@@ -230,7 +239,15 @@ describe("the start command's words", () => {
           isOuterAtLeast: false,
         },
       },
-      "5 to 10 cm (2 to 3.9 in), on day 2.5, less than a hand wide",
+      "5 to 10 cm (2 to 3.9 in), on day 2.5, less than a hand wide, nearer is soaked",
+    ],
+    [
+      { kind: "band", band: { ...BAND, inner: 5, outer: 90, isOuterAtLeast: true } },
+      "5 to at least 90 cm (2 to at least 35.5 in), on day 0",
+    ],
+    [
+      { kind: "band", band: { ...BAND, inner: 0, outer: 90, isOuterAtLeast: true } },
+      "up to at least 90 cm (35.5 in), on day 0",
     ],
   ] as const)("say where to sow: %#", (advice, words) => expect(bandWords(advice, "metric")).toBe(words));
 

@@ -1,12 +1,14 @@
 /** `npm run print`: a notebook's text, drawings and numbers as files, without a browser. */
 import { readFile } from "node:fs/promises";
 import { parseArgs } from "node:util";
+import { RuntimeError } from "@observablehq/runtime";
 import type { Fault } from "../model/index.ts";
 import { evaluate } from "./lib/evaluate.ts";
 import type { Notebook } from "./lib/notebook.ts";
 import { type Filled, filledOfText, initialFilled, readPlan } from "./lib/planForm.ts";
 import { applyOptions, helpText, optionsOf } from "./lib/printOptions.ts";
 import { directSolver } from "./lib/solvers.ts";
+import { words } from "./lib/words.ts";
 import { notebooks } from "./list.ts";
 
 class BadInput extends Error {}
@@ -61,7 +63,8 @@ function must<T>(checked: { ok: true; value: T } | { ok: false; faults: Pick<Fau
 try {
   await main(process.argv.slice(2));
 } catch (error) {
-  if (!(error instanceof BadInput)) throw error;
-  console.error(error.message);
-  process.exitCode = 2;
+  if (!(error instanceof BadInput || error instanceof RuntimeError)) throw error;
+  const isBadInput = error instanceof BadInput;
+  console.error(isBadInput ? error.message : `${words.cannotWorkOut} ${error.message}`);
+  process.exitCode = isBadInput ? 2 : 1;
 }

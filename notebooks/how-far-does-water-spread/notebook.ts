@@ -32,7 +32,7 @@ import {
   wallControls,
 } from "../lib/planControls.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
-import { frameOnDay, troubleOf } from "../lib/runs.ts";
+import { frameOnDay } from "../lib/runs.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, modelLimits } from "../lib/words.ts";
 import { drawSpread, type Spread } from "./spreadFigure.ts";
@@ -82,8 +82,6 @@ const answer = derive({ own, day, units }, ({ own: { of, runs }, day, units }) =
 
 function answerSentence(plan: Plan, run: Run, day: number, units: UnitSystem): string {
   const [soil, crop] = [soilName(plan), cropName(plan)];
-  const trouble = troubleOf(run);
-  if (trouble) return trouble;
   if (plan.startHead >= plan.crop.easyWaterHead)
     return `Your ${soil} starts out moist enough for ${crop} everywhere, so no edge can be drawn; let it start drier to see what the pot adds.`;
   const reached = reachedWords(plan, run, day, units);

@@ -6,10 +6,11 @@
  * - `derive({ a, b }, ({ a, b }) => …)`: computed again whenever one of its inputs changes.
  * - `solution(ask)`: the runs of the problems that the cell `ask` gives. They arrive later, and more than once (coarse,
  *   then fine); each result carries `of`, the settings it belongs to, so that a picture is never labelled from a
- *   slider that has moved on.
+ *   slider that has moved on. A run that did not come to its end fails the cell, and all that rests on it, in words.
  */
 import { type Module, Runtime, type Variable } from "@observablehq/runtime";
 import type { Accuracy, Problem, Run } from "../../model/index.ts";
+import { requireFinished } from "./runs.ts";
 
 export type Cell<T> = Source<T> | Derived<T> | Solution<T>;
 
@@ -159,7 +160,12 @@ function defineSolution(module: Module, { name, askName, rank }: SolutionNames, 
   }
   function ask(value: unknown) {
     try {
-      solver.ask(rank, value as Ask<unknown>, (solved) => show(() => solved));
+      solver.ask(rank, value as Ask<unknown>, (solved) =>
+        show(() => {
+          requireFinished(solved.runs);
+          return solved;
+        }),
+      );
     } catch (error) {
       fail(error);
     }

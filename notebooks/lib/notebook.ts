@@ -18,7 +18,8 @@ import type { ControlGroup } from "./controlTypes.ts";
  * 5. Figures: `draw({ document, width })` gives an SVG, through `chart` (`plotting.ts`) and the colours of `look.ts`;
  *    fix the axes so that nothing jumps while a slider moves. `drawCrossSection` draws pot and soil. No `Plot.raster`
  *    and no continuous legend: they need a browser. Tables give the printed CSV and JSON, so add one for every figure.
- * 6. Lengths and volumes in words: `formatBoth(cm, "length", units)`. A run that failed: `troubleOf(run)` says why.
+ * 6. Lengths and volumes in words: `formatBoth(cm, "length", units)`. A run that failed never reaches a cell:
+ *    what rests on it says why instead.
  * 7. See it: `npm run build`, open `dist/<name>.html`; `npm run print -- <name> --out out/print`. Test the cells with
  *    `evaluate(notebook, inputs, directSolver())`.
  */

@@ -15,6 +15,9 @@ declare module "@observablehq/runtime" {
     value(name: string): Promise<unknown>;
   }
 
+  /** What went wrong in a cell; carries its message alone. */
+  export class RuntimeError extends Error {}
+
   export class Runtime {
     constructor(builtins?: Record<string, unknown>);
     module(): Module;

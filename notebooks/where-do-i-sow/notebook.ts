@@ -36,11 +36,10 @@ import {
   wallControls,
 } from "../lib/planControls.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
-import { troubleOf } from "../lib/runs.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, modelLimits } from "../lib/words.ts";
 import { drawRuler, rulerDistances } from "./rulerFigure.ts";
-import { adviceOf, answerSentence, barWords, driesOut, handVerdict, sowingDays } from "./sowingWords.ts";
+import { answerSentence, barWords, driesOut, handVerdict, sowingDays } from "./sowingWords.ts";
 import { drawTime } from "./timeFigure.ts";
 
 const comparedSoils = ["sand", "loam", "clay"] as const;
@@ -71,8 +70,7 @@ interface Place {
   name: string;
   plan: Plan;
   run: Run;
-  /** Undefined where the run did not come to its end. */
-  advice: SowingAdvice | undefined;
+  advice: SowingAdvice;
   /** Settings have changed since: its own run is still being worked out. */
   isOutdated: boolean;
 }
@@ -85,7 +83,7 @@ const places = derive({ own, compared }, ({ own, compared }): Place[] => [
 ]);
 
 function placeOf(name: string, plan: Plan, run: Run, isOutdated: boolean): Place {
-  return { name, plan, run, advice: adviceOf(plan, run), isOutdated };
+  return { name, plan, run, advice: sowingAdvice(plan, run), isOutdated };
 }
 
 const answer = derive({ own, units }, ({ own: { of, runs }, units }) => answerSentence(of, runs.own!, units));
@@ -122,7 +120,7 @@ const lastDayOfRun = ({ history }: Run) => history.day.at(-1)!;
 
 const throughTime = derive({ own, units }, ({ own: { of, runs }, units }): Figure => {
   const run = runs.own!;
-  const advice = adviceOf(of, run);
+  const advice = sowingAdvice(of, run);
   return {
     kind: "figure",
     name: "edges-through-time",
@@ -143,8 +141,7 @@ const throughTime = derive({ own, units }, ({ own: { of, runs }, units }): Figur
   };
 });
 
-function bandCaption(plan: Plan, run: Run, advice: SowingAdvice | undefined): string {
-  if (!advice) return "The run did not come to its end.";
+function bandCaption(plan: Plan, run: Run, advice: SowingAdvice): string {
   if (advice.kind === "nowhere") return "No distance lies between the two lines for long enough.";
   if (advice.kind === "everywhere") return "All of it was moist enough before the pot was filled.";
   const why = driesOut(plan, run, advice.band)
@@ -201,7 +198,7 @@ const soilTable = derive(
 
 const dayTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
   const run = runs.own!;
-  const days = troubleOf(run) ? [] : sowingDays(of, run).filter((day) => day <= 7 || day % 7 === 0);
+  const days = sowingDays(of, run).filter((day) => day <= 7 || day % 7 === 0);
   return {
     kind: "table",
     name: "sowing-days",
@@ -218,8 +215,7 @@ const bandColumns = (day: string, units: UnitSystem) => [
   { heading: "note" },
 ];
 
-function bandCells(advice: SowingAdvice | undefined, units: UnitSystem): (number | string)[] {
-  if (!advice) return ["none", "none", "none", "could not be worked out"];
+function bandCells(advice: SowingAdvice, units: UnitSystem): (number | string)[] {
   const length = (cm: number) => fromModel(cm, "length", units);
   if (advice.kind === "band") {
     const { sowingDay, inner, outer, isHandWide } = advice.band;
@@ -263,8 +259,8 @@ const planting = derive({ own, units }, ({ own: { of, runs }, units }): Block[] 
 
 /** When the pot's water comes to the root balls that stand farthest out. */
 function ballWords(plan: Plan, run: Run, units: UnitSystem): string {
-  const advice = adviceOf(plan, run);
-  if (advice?.kind !== "band") return "";
+  const advice = sowingAdvice(plan, run);
+  if (advice.kind !== "band") return "";
   const { outer } = advice.band;
   const { ballReachedDay } = sowingRuler(plan, run, [outer])[0]!;
   if (ballReachedDay === null) return "";
@@ -273,9 +269,7 @@ function ballWords(plan: Plan, run: Run, units: UnitSystem): string {
 
 const practice = derive({ places, units }, ({ places, units }): Block[] => [
   `Common practice, no source: sow within about a hand’s width of the wall, here taken as ${formatBoth(HAND, "length", units)}.`,
-  ...places
-    .filter(({ isOutdated }) => !isOutdated)
-    .flatMap(({ name, advice }) => (advice ? [handVerdict(name, advice, units)] : [])),
+  ...places.filter(({ isOutdated }) => !isOutdated).map(({ name, advice }) => handVerdict(name, advice, units)),
   "Where the model reaches farther, it looks at bare, covered soil: sun and growing roots take water that it does not know of. The rule is the safer one there. Where it keeps off the wall, fine pores near a well-filled pot hold little air; a rule made for one soil cannot know that.",
 ]);
 

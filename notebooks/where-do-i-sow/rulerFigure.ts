@@ -24,7 +24,7 @@ export interface Bar {
   name: string;
   words: string;
   /** undefined where the run failed. */
-  advice: SowingAdvice | undefined;
+  advice: SowingAdvice;
   marks: RulerMark[];
   /** Of settings that have changed since; drawn pale until its own run is there. */
   isOutdated: boolean;
@@ -127,8 +127,7 @@ interface Zone {
   label: string;
 }
 
-function zonesOf(advice: SowingAdvice | undefined, act: string): Zone[] {
-  if (!advice) return [{ from: 0, to: rulerLength, colour: paper, label: "" }];
+function zonesOf(advice: SowingAdvice, act: string): Zone[] {
   if (advice.kind === "everywhere")
     return drawn([
       { from: 0, to: advice.innerLimit, colour: zoneColours.soaked, label: "too near" },

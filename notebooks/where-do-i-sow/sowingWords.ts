@@ -22,11 +22,8 @@ import {
   unitOf,
 } from "../../model/index.ts";
 import { cropName, soilName } from "../lib/planWords.ts";
-import { troubleOf } from "../lib/runs.ts";
 
 export function answerSentence(plan: Plan, run: Run, units: UnitSystem): string {
-  const trouble = troubleOf(run);
-  if (trouble) return trouble;
   const advice = sowingAdvice(plan, run);
   switch (advice.kind) {
     case "band":
@@ -166,8 +163,7 @@ function helps({ filling, sowing, sowingDay }: Plan, { reason }: Nowhere): strin
 const listed = (all: string[]): string => `${all.slice(0, -1).join(", ")} or ${all.at(-1)}`;
 
 /** Of one bar of the ruler. */
-export function barWords(advice: SowingAdvice | undefined, units: UnitSystem): string {
-  if (!advice) return "could not be worked out";
+export function barWords(advice: SowingAdvice, units: UnitSystem): string {
   if (advice.kind === "everywhere") return "moist enough everywhere from the start";
   if (advice.kind === "nowhere") return advice.reason === "dry" ? "no place: too dry" : "no place: too wet";
   const { sowingDay } = advice.band;
@@ -189,7 +185,3 @@ export function handVerdict(name: string, advice: SowingAdvice, units: UnitSyste
   const reach = Number.isFinite(outer) ? `up to ${length(outer)}` : "anywhere";
   return `In ${name} the model agrees${near ? " in part" : ""}: ${reach} is moist enough${near}.`;
 }
-
-/** None where the run did not come to its end. */
-export const adviceOf = (plan: Plan, run: Run): SowingAdvice | undefined =>
-  troubleOf(run) ? undefined : sowingAdvice(plan, run);

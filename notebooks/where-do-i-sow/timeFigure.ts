@@ -11,7 +11,7 @@ export interface TimeFigure {
   /** Distances from the wall, cm. */
   moist: Series;
   soaked: Series;
-  advice: SowingAdvice | undefined;
+  advice: SowingAdvice;
   /** After planting, for a starter; null for seeds. */
   handWateringDays: number | null;
   refillDays: number[];
@@ -53,7 +53,7 @@ export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGEl
       Plot.ruleY([length(HAND)], { stroke: faint, strokeDasharray: "1 4" }),
       Plot.text(["a hand"], { x: lastDay, y: length(HAND), dx: 5, textAnchor: "start", fontSize: 11 }),
       ...moistMarks(moist, length, lastDay),
-      ...(advice?.kind === "everywhere"
+      ...(advice.kind === "everywhere"
         ? [
             Plot.text(["moist enough at every distance"], {
               x: 0,
@@ -88,7 +88,7 @@ export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGEl
 }
 
 function bandMarks({ advice, handWateringDays }: TimeFigure, length: (cm: number) => number): Plot.Markish[] {
-  if (advice?.kind !== "band") return [];
+  if (advice.kind !== "band") return [];
   const { sowingDay, until, inner, outer } = advice.band;
   const [y1, y2] = [length(inner), length(outer)];
   const handWateredUntil = sowingDay + (handWateringDays ?? 0);

@@ -23,7 +23,6 @@ import {
   wallControls,
 } from "../lib/planControls.ts";
 import { dayWords, soilName } from "../lib/planWords.ts";
-import { troubleOf } from "../lib/runs.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, modelLimits } from "../lib/words.ts";
 import { drawCurvePair } from "./curvesFigure.ts";
@@ -109,7 +108,6 @@ function leakProblem(plan: Plan, name: "sand" | "clay", times: number) {
 interface Field {
   of: Plan;
   entrants: Record<"sand" | "loam" | "clay" | "own", Entrant>;
-  trouble: string | undefined;
 }
 
 const field = derive({ solved }, ({ solved: { of, runs } }): Field => {
@@ -122,9 +120,6 @@ const field = derive({ solved }, ({ solved: { of, runs } }): Field => {
       clay: named("clay"),
       own: entrant(`your ${soilName(of)}`, "own", of.soil.parameters, runs.own!),
     },
-    trouble: Object.values(runs)
-      .map(troubleOf)
-      .find((words) => words),
   };
 });
 
@@ -134,10 +129,9 @@ interface Race {
   given: number;
   asked: number;
   racers: Record<keyof Field["entrants"], Racer>;
-  trouble: string | undefined;
 }
 
-const race = derive({ field, litres }, ({ field: { of, entrants, trouble }, litres }): Race => {
+const race = derive({ field, litres }, ({ field: { of, entrants }, litres }): Race => {
   const given = sharedLitres(Object.values(entrants), litres, lastDay);
   const { sand, loam, clay, own } = entrants;
   const at = (each: Entrant) => raceTo(given, of, each);
@@ -145,7 +139,6 @@ const race = derive({ field, litres }, ({ field: { of, entrants, trouble }, litr
     of,
     given,
     asked: litres,
-    trouble,
     racers: { sand: at(sand), loam: at(loam), clay: at(clay), own: at(own) },
   };
 });
@@ -164,7 +157,6 @@ const answer = derive({ race, pair, units }, ({ race, pair, units }) =>
 );
 
 function answerSentence(race: Race, [left, right]: [Racer, Racer], units: UnitSystem): string {
-  if (race.trouble) return race.trouble;
   const flat = [left, right].find(({ ratio }) => ratio === 0);
   if (flat)
     return `In ${flat.name} no front shows: it starts nearly soaked, or the pot has given too little; let the soil start drier to compare.`;

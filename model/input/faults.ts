@@ -145,12 +145,31 @@ export function figures(value: number): number {
   return Number(value.toPrecision(6));
 }
 
+/** A lower limit in four figures, rounded up: whatever keeps to the rounded one is allowed. */
+export const lowerLimit = (limit: number): number => fourFigures(limit, Math.ceil);
+
+/** An upper limit in four figures, rounded down. */
+export const upperLimit = (limit: number): number => fourFigures(limit, Math.floor);
+
+function fourFigures(limit: number, toWhole: (value: number) => number): number {
+  if (limit === 0) return 0;
+  const decimals = 3 - Math.floor(Math.log10(Math.abs(limit)));
+  // Twelve figures first: else the rounding of binary fractions moves a limit such as 10.16 by a whole step.
+  const whole = toWhole(Number((limit * 10 ** decimals).toPrecision(12)));
+  return Number((whole / 10 ** decimals).toPrecision(4));
+}
+
 function readerOf(schema: z.ZodType, input: unknown, ownFaults: Fault[]): Reader {
   const atFault = new Set(ownFaults.map(({ path }) => path));
   const valueOrDefault = (path: string) =>
     schemaAt(schema, input, keys(path)) && !atFault.has(path)
       ? (valueAt(input, keys(path)) ?? defaultAt(schema, input, keys(path)))
       : undefined;
+  /** Nobody typed it, so nobody misses its further figures. */
+  const shownDefault = (path: string) => {
+    const value = defaultAt(schema, input, keys(path));
+    return typeof value === "number" ? Number(value.toPrecision(4)) : value;
+  };
   return {
     number(path) {
       const value = valueOrDefault(path);
@@ -164,7 +183,7 @@ function readerOf(schema: z.ZodType, input: unknown, ownFaults: Fault[]): Reader
       const value = valueOrDefault(path);
       return Array.isArray(value) ? value.length : 0;
     },
-    fault(path, allowed, value = valueOrDefault(path)) {
+    fault(path, allowed, value = valueAt(input, keys(path)) ?? shownDefault(path)) {
       const { field, unit } = labelOf(schema, input, keys(path));
       return fault(path, field, value, allowed, unit);
     },

@@ -1,5 +1,5 @@
 import { least, range } from "d3-array";
-import { type Fault, figures, type Reader, type Rule } from "../input/faults.ts";
+import { type Fault, lowerLimit, type Reader, type Rule, upperLimit } from "../input/faults.ts";
 import { type UnitSystem, unitOf } from "../units/units.ts";
 
 /** Percentages read off a report may miss 100 by their rounding. */
@@ -25,7 +25,7 @@ function soilRules({ number, fault }: Reader): (Fault | false)[] {
   return [
     Math.abs(sum - 100) > ROUNDING_PERCENT && fault("soil", "100 %", sum),
     layers === 0 && fault("soil", "greater than 0", layers),
-    number("soil.thetaR") >= thetaS && fault("soil.thetaR", `less than thetaS, ${thetaS}`),
+    number("soil.thetaR") >= thetaS && fault("soil.thetaR", `less than thetaS, ${upperLimit(thetaS)}`),
   ];
 }
 
@@ -51,10 +51,10 @@ function wallRules(reader: Reader, unit: string): (Fault | false)[] {
   return [
     narrowest !== undefined &&
       wall >= narrowest.value / 2 &&
-      fault("pot.wallThickness", `thinner than half the ${narrowest.name}, ${narrowest.value / 2} ${unit}`),
+      fault("pot.wallThickness", `thinner than half the ${narrowest.name}, ${upperLimit(narrowest.value / 2)} ${unit}`),
     insideBase > 0 &&
       number("pot.drainHoleDiameter") >= insideBase &&
-      fault("pot.drainHoleDiameter", `less than the base inside the wall, ${figures(insideBase)} ${unit}`),
+      fault("pot.drainHoleDiameter", `less than the base inside the wall, ${upperLimit(insideBase)} ${unit}`),
   ];
 }
 
@@ -63,12 +63,12 @@ function heightRules(reader: Reader, unit: string): (Fault | false)[] {
   const [height, wall, above] = [heightOf(reader), number("pot.wallThickness"), number("pot.rimAboveSoil")];
   const inside = height - wall;
   return [
-    wall >= height && fault("pot.wallThickness", `thinner than the pot's height, ${height} ${unit}`),
+    wall >= height && fault("pot.wallThickness", `thinner than the pot's height, ${upperLimit(height)} ${unit}`),
     inside > 0 &&
       above >= inside &&
       fault(
         "pot.rimAboveSoil",
-        `less than ${figures(inside)} ${unit}, the pot's height inside, so that it holds water below the soil surface`,
+        `less than ${upperLimit(inside)} ${unit}, the pot's height inside, so that it holds water below the soil surface`,
       ),
   ];
 }
@@ -82,10 +82,10 @@ function jarRules({ number, fault }: Reader, unit: string): (Fault | false)[] {
   const [neck, belly] = [number("pot.neckDiameter"), number("pot.bellyDiameter")];
   const [base, height] = [number("pot.baseDiameter"), number("pot.height")];
   return [
-    belly < neck && fault("pot.bellyDiameter", `at least the neck diameter, ${neck} ${unit}`),
-    belly < base && fault("pot.bellyDiameter", `at least the base diameter, ${base} ${unit}`),
+    belly < neck && fault("pot.bellyDiameter", `at least the neck diameter, ${lowerLimit(neck)} ${unit}`),
+    belly < base && fault("pot.bellyDiameter", `at least the base diameter, ${lowerLimit(base)} ${unit}`),
     number("pot.bellyBelowRim") >= height &&
-      fault("pot.bellyBelowRim", `less than the pot's height, ${height} ${unit}`),
+      fault("pot.bellyBelowRim", `less than the pot's height, ${upperLimit(height)} ${unit}`),
   ];
 }
 
@@ -96,7 +96,10 @@ function profileRules({ number, count, fault }: Reader, unit: string): (Fault | 
     ...range(1, count("pot.points")).map(
       (i) =>
         depthOf(i) < depthOf(i - 1) &&
-        fault(`pot.points.${i}.belowRim`, `at least that of the point before it, ${depthOf(i - 1)} ${unit}`),
+        fault(
+          `pot.points.${i}.belowRim`,
+          `at least that of the point before it, ${lowerLimit(depthOf(i - 1))} ${unit}`,
+        ),
     ),
   ];
 }
@@ -105,6 +108,9 @@ function suctionRules({ number, fault }: Reader): (Fault | false)[] {
   const tooWet = number("crop.tooWetSuctionKPa");
   return [
     number("crop.easyWaterSuctionKPa") <= tooWet &&
-      fault("crop.easyWaterSuctionKPa", `greater than the suction below which roots lack air, ${figures(tooWet)} kPa`),
+      fault(
+        "crop.easyWaterSuctionKPa",
+        `greater than the suction below which roots lack air, ${lowerLimit(tooWet)} kPa`,
+      ),
   ];
 }

@@ -1,6 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { z } from "zod";
-import { checkInput, faultLines, nearest, type Rule, readJson } from "../../model/input/faults.ts";
+import {
+  checkInput,
+  faultLines,
+  lowerLimit,
+  nearest,
+  type Rule,
+  readJson,
+  upperLimit,
+} from "../../model/input/faults.ts";
 import { numberField } from "../../model/input/fields.ts";
 
 const schema = z.strictObject({
@@ -15,6 +23,21 @@ function messages(input: unknown) {
   const result = checkInput(schema, input, [fits]);
   return result.ok ? [] : result.faults.map(({ message }) => message);
 }
+
+describe("a limit in four figures", () => {
+  it.each([
+    [9 / 2.54, 3.543, 3.544],
+    [10.16, 10.16, 10.16],
+    [0.1 + 0.2, 0.3, 0.3],
+    [-3.93701, -3.938, -3.937],
+    [0.0393701, 0.03937, 0.03938],
+    [123456, 123400, 123500],
+    [999.99, 999.9, 1000],
+    [0, 0, 0],
+  ])("%d lies between what is shown as an upper and as a lower one", (limit, upper, lower) => {
+    expect([upperLimit(limit), lowerLimit(limit)]).toEqual([upper, lower]);
+  });
+});
 
 describe("faults", () => {
   it("are none where all is right, and defaults are filled in", () => {
@@ -48,6 +71,20 @@ describe("faults", () => {
     expect(messages({ width: "1", board: 3 })).toEqual([
       'shelf width is "1"; it must be a number greater than 0 and at most 200 cm',
     ]);
+  });
+
+  it("show a default in four figures, a typed number in six, and reckon with both in full", () => {
+    const inches = z.strictObject({ board: numberField("board", { above: 0 }, "in").default(9 / 2.54) });
+    const isOver =
+      (limit: number): Rule =>
+      ({ number, fault }) => [number("board") > limit && fault("board", "thinner")];
+    const told = (input: unknown, limit: number) => {
+      const result = checkInput(inches, input, [isOver(limit)]);
+      return result.ok ? [] : result.faults.map(({ message }) => message);
+    };
+    expect(told({}, 3.5433)).toEqual(["board is 3.543 in; it must be thinner"]);
+    expect(told({}, 3.5434)).toEqual([]);
+    expect(told({ board: 3.5433071 }, 3.5)).toEqual(["board is 3.54331 in; it must be thinner"]);
   });
 
   it("never show a checking library's own words", () => {

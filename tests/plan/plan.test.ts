@@ -268,7 +268,7 @@ describe("a plan with", () => {
       "a crop that wants its air and its water at once",
       { crop: { kind: "own", easyWaterSuctionKPa: 2 } },
       "crop.easyWaterSuctionKPa",
-      /greater than the suction below which roots lack air, 2.45166 kPa/,
+      /greater than the suction below which roots lack air, 2\.452 kPa$/,
     ],
     [
       "roots that stay out of the soil",

@@ -42,6 +42,8 @@ export interface Notebook {
 
 export interface Section {
   heading: string;
+  /** Stands under the picture, beside the controls where the page is wide. */
+  underPicture?: boolean;
   content: (Block | Cell<Block> | Cell<Block[]>)[];
 }
 

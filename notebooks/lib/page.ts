@@ -53,6 +53,8 @@ function pageNode(notebook: Notebook, cells: LiveCells, parts: Parts) {
   const picture = element("div", { class: "picture" });
   watchInto(cells, notebook.answer, answer, (text) => [element("p", {}, text)]);
   watchInto(cells, notebook.picture, picture, (figure) => [figureNode(figure)]);
+  const shown = (section: Section) => sectionNode(section, cells);
+  stickWhileShort(answer);
   return element(
     "main",
     {},
@@ -61,14 +63,28 @@ function pageNode(notebook: Notebook, cells: LiveCells, parts: Parts) {
     element(
       "div",
       { class: "bench" },
-      element("div", { class: "view" }, picture, parts.status, parts.underPicture),
+      element(
+        "div",
+        { class: "view" },
+        picture,
+        parts.status,
+        parts.underPicture,
+        ...notebook.sections.filter((section) => section.underPicture).map(shown),
+      ),
       parts.form,
     ),
-    ...notebook.sections.map((section) => sectionNode(section, cells)),
+    ...notebook.sections.filter((section) => !section.underPicture).map(shown),
     limitsNode(notebook.limits),
     parts.files,
     element("nav", {}, element("a", { href: "index.html" }, words.allQuestions)),
   );
+}
+
+/** An answer that would cover more than a quarter of the screen scrolls away with the rest. */
+function stickWhileShort(answer: HTMLElement) {
+  const judge = () => answer.classList.toggle("tall", answer.offsetHeight > window.innerHeight / 4);
+  new ResizeObserver(judge).observe(answer);
+  window.addEventListener("resize", judge);
 }
 
 const limitsNode = (limits: string[]) =>

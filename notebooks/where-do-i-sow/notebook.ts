@@ -321,7 +321,8 @@ export const notebook = defineNotebook({
     { heading: "Pot", controls: [potSize, ...potControls, ...wallControls] },
   ],
   sections: [
-    { heading: "Between too wet and too dry, day by day", content: [throughTime, rulerTable] },
+    { heading: "Between too wet and too dry, day by day", underPicture: true, content: [throughTime] },
+    { heading: "Distance by distance", content: [rulerTable] },
     { heading: "What goes wrong outside the band", content: [outside] },
     { heading: "Another day, another soil", content: [dayTable, soilTable] },
     { heading: "Seeds and starters", content: [planting] },

@@ -23,7 +23,6 @@ export const rulerDistances = (units: UnitSystem): number[] => roundTicks(0, rul
 export interface Bar {
   name: string;
   words: string;
-  /** undefined where the run failed. */
   advice: SowingAdvice;
   marks: RulerMark[];
   /** Of settings that have changed since; drawn pale until its own run is there. */

@@ -40,6 +40,19 @@ describe.each(notebooks)("$name", ({ name }) => {
     });
   });
 
+  it.each([900, 600])(
+    "covers at most a quarter of a phone %i pixels high with its answer",
+    async (height) => {
+      const { page } = await open(name, 380, height);
+      await worked(page);
+      await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
+      const { y, height: tall } = (await page.locator(".answer").boundingBox())!;
+      expect(y + tall).toBeLessThanOrEqual(height / 4);
+      await page.context().close();
+    },
+    minutes,
+  );
+
   it("sets to work with every slider", {
     timeout: 6 * minutes,
   }, async () => {
@@ -127,8 +140,8 @@ describe.each(notebooks)("$name", ({ name }) => {
   });
 });
 
-async function open(name: string, width: number) {
-  const context = await browser.newContext({ viewport: { width, height: 900 } });
+async function open(name: string, width: number, height = 900) {
+  const context = await browser.newContext({ viewport: { width, height } });
   const page = await context.newPage();
   const messages: string[] = [];
   page.on("console", (message) => messages.push(message.text()));

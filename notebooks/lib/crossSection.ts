@@ -114,7 +114,7 @@ function edgeLabel({ head, label, labelAt }: EdgeLine, { points }: Samples, wetn
   const place = labelAt === "widest" ? greatest(wet, ({ r }) => r) : greatest(wet, ({ d, r }) => d - 1e-3 * r);
   if (!place) return [];
   const words = { text: [label], fill: ink, stroke: moistureColours[0]!, textAnchor: "start" as const };
-  const offset = labelAt === "widest" ? { dx: 8, lineWidth: 8 } : { dx: 4, dy: 14 };
+  const offset = labelAt === "widest" ? { dx: 8, lineWidth: 8 } : { dx: 16, dy: 14 };
   return [Plot.text([place], { x: "r", y: "d", ...words, ...offset })];
 }
 
@@ -127,10 +127,16 @@ function potMarks({ pot, frame, window }: CrossSection): Plot.Markish[] {
   return [
     Plot.ruleY([0], { x1: 0, x2: window.radius, stroke: ink, strokeWidth: 1.5 }),
     shape(closed(outside), terracotta),
-    shape(closed(inside), paper),
+    shape(closed(openAtRim(inside)), paper),
     shape(closed(below(inside, frame.waterLevelDepth)), potWater),
   ];
 }
+
+/** An inner surface carried a hair above the rim, so that no line of the wall's colour is left across the opening. */
+export const openAtRim = (inside: OutlinePoint[]): OutlinePoint[] => [
+  { r: inside[0]!.r, d: inside[0]!.d - 0.15 },
+  ...inside,
+];
 
 /** The part of an inner surface that lies below a water level. */
 export function below(inside: OutlinePoint[], level: number): OutlinePoint[] {

@@ -11,7 +11,7 @@ import {
   type UnitSystem,
   VISIBLE_RISE,
 } from "../../model/index.ts";
-import { below, type DrawnWindow, moistureKey } from "../lib/crossSection.ts";
+import { below, type DrawnWindow, moistureKey, openAtRim } from "../lib/crossSection.ts";
 import { ink, moistureColours, moistureThresholds, paper, potWater, terracotta } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
 import { axisLabel, chart, roundTicks } from "../lib/plotting.ts";
@@ -98,7 +98,7 @@ function potHalf({ waterLevelDepth }: Racer, pot: PotShape, side: Side): Plot.Ma
       curve: "linear-closed",
     });
   };
-  return [shape(outside, terracotta), shape(inside, paper), shape(below(inside, waterLevelDepth), potWater)];
+  return [shape(outside, terracotta), shape(openAtRim(inside), paper), shape(below(inside, waterLevelDepth), potWater)];
 }
 
 /** The soil's name in its corner, and its front's at the deepest point of its half. */

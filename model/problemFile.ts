@@ -108,7 +108,6 @@ export const problemFileSchema = z
   })
   .meta({
     title: "problem",
-    description: "One run of the flow model; cm and day, litres where a name says so",
   });
 
 type ProblemFile = z.output<typeof problemFileSchema>;

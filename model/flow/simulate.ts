@@ -72,12 +72,13 @@ const FIRST_STEP = 0.01;
 
 /** The pot in its region: wall, leaking plug and free drainage at the bottom; the other sides are closed. */
 function potInSoil({ soil, region, accuracy }: Problem, pot: Pot): { system: Assembly; mesh: TensorMesh } {
+  const fineness = FINENESS[accuracy];
   const mesh = tensorMesh({
     geometry: "axisymmetric",
     outline: pot.outline,
-    ...gridLines(pot, region, FINENESS[accuracy]),
+    ...gridLines(pot, region, fineness),
   });
-  const table = soilTable(vanGenuchten(soil));
+  const table = soilTable(vanGenuchten(soil), { wetEnd: fineness.wetEnd });
   const plug = pot.plugLeak > 0 ? [leakingPlug(pot, cellBelow(mesh, pot))] : [];
   const boundaries = [freeDrainage(mesh.sides.bottom), potWall(mesh.wall, pot, table), ...plug];
   return { mesh, system: assembly(mesh, table, boundaries) };

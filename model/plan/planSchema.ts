@@ -78,7 +78,7 @@ function soilSchema(units: UnitSystem) {
         thetaR: numberField("residual water content thetaR", { min: 0, below: 1 }),
         thetaS: numberField("saturated water content thetaS", { above: 0, max: 1 }),
         alpha: numberField("alpha", { min: 1e-4, max: 1 }, "1/cm"),
-        n: numberField("n", { above: 1, max: 10 }),
+        n: numberField("n", { min: 1.05, max: 4 }),
         Ks: numberField("saturated conductivity Ks", { min: 1e-4, max: 1e5 }, "cm/day"),
         l: numberField("l", { min: -20, max: 20 }).default(0.5),
       }),

@@ -10,6 +10,8 @@ import * as sources from "./sources.ts";
 export interface Form extends Filled {
   /** Messages by field. */
   faults: Readonly<Record<string, string>>;
+  /** The last filling without a fault: what answer and picture belong to. */
+  good: Filled;
 }
 
 export interface FormEvents {
@@ -22,20 +24,21 @@ export interface FormEvents {
 }
 
 /**
- * Hands the cells only what is right: while something is at fault they keep the last plan that could be used.
- * `changed` is called after every change, and once for the start.
+ * Hands the cells only what is right: while something is at fault they keep the last plan that could be used, which at
+ * the start is that of `good`. `changed` is called after every change, and once for the start.
  */
 export function createForm(
   controls: Control[],
-  start: Filled,
+  { start, good: lastGood }: { start: Filled; good: Filled },
   cells: LiveCells,
   changed: (form: Form) => void,
 ): FormEvents {
   let filled: Filled = { ...start, settings: { ...initialView(controls), ...start.settings } };
+  let good = lastGood;
   let refused: Record<string, string> = {};
   let planFaults: Record<string, string> = {};
 
-  const form = (): Form => ({ ...filled, faults: { ...planFaults, ...refusedInSight() } });
+  const form = (): Form => ({ ...filled, good, faults: { ...planFaults, ...refusedInSight() } });
 
   function refusedInSight() {
     const inSight = new Set(controls.filter((each) => isShown(each, filled.settings)).map(({ field }) => field));
@@ -44,6 +47,7 @@ export function createForm(
   function update() {
     const read = readPlan(filled);
     planFaults = read.ok ? {} : Object.fromEntries(read.faults.map(({ path, message }) => [fieldOf(path), message]));
+    if (read.ok) good = filled;
     if (read.ok) setPlan(cells, read.value, filled.units);
     setView(cells, controls, filled.settings);
     changed(form());
@@ -62,6 +66,8 @@ export function createForm(
     filled = { units: next.units, settings: { ...filled.settings, ...next.settings } };
     update();
   }
+  const atStart = readPlan(good);
+  if (atStart.ok) setPlan(cells, atStart.value, filled.units);
   update();
   return { form, change, refuse, fill };
 }

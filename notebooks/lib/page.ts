@@ -7,7 +7,7 @@ import { element } from "./dom.ts";
 import { createForm, type Form, type FormEvents } from "./form.ts";
 import { keep, recall } from "./memory.ts";
 import { type Block, isCell, type Notebook, type Section } from "./notebook.ts";
-import { initialFilled } from "./planForm.ts";
+import { initialFilled, usableFilled } from "./planForm.ts";
 import { planFiles, unitSwitch } from "./planTools.ts";
 import { workerSolver } from "./solvers.ts";
 import SolveWorker from "./solveWorker.ts?worker&inline";
@@ -23,10 +23,12 @@ export function mountNotebook(notebook: Notebook) {
   const status = statusLine();
   worker.onerror = ({ message }) => status.fail(message);
   const cells = startCells(workerSolver(worker, status.busy));
-  const shown: ((form: Form) => void)[] = [status.form, ({ settings, units }) => keep(memoryKey, { settings, units })];
+  const kept = recall(memoryKey) as { good?: unknown } | undefined;
+  const remember = ({ settings, units, good }: Form) => keep(memoryKey, { settings, units, good });
+  const shown: ((form: Form) => void)[] = [status.form, remember];
   const events = createForm(
     notebook.controls.flatMap((group) => group.controls),
-    initialFilled(recall(memoryKey)),
+    { start: initialFilled(kept), good: usableFilled(kept?.good) },
     cells,
     (form) => shown.map((show) => show(form)),
   );
@@ -105,12 +107,12 @@ function sectionNode({ heading, content }: Section, cells: LiveCells): HTMLEleme
   return element("section", {}, element("h2", {}, heading), ...items);
 }
 
-/** Keeps the last good content when a cell fails, and says under it why. */
+/** What could not be worked out says why, in place of an answer that belongs to something else. */
 function watchInto<T>(cells: LiveCells, cell: Cell<T>, holder: HTMLElement, render: (value: T) => HTMLElement[]) {
   const trouble = element("p", { class: "fault", role: "alert" });
   const fail = (error: unknown) => {
     trouble.textContent = `${words.cannotWorkOut} ${error instanceof Error ? error.message : String(error)}`;
-    holder.append(trouble);
+    holder.replaceChildren(trouble);
   };
   cells.watch(cell, (value) => holder.replaceChildren(...render(value)), fail);
 }

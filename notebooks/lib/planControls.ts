@@ -80,7 +80,7 @@ export const soilControls: Control[] = [
     step: fine(0.001),
     ...ownSoil,
   }),
-  number("soil.n", "Holding water: n", { measure: "", min: 1.05, max: 5, step: fine(0.01), ...ownSoil }),
+  number("soil.n", "Holding water: n", { measure: "", min: 1.05, max: 4, step: fine(0.01), ...ownSoil }),
   number("soil.Ks", "Passing water: saturated conductivity", {
     measure: "cm/day",
     min: 0.1,

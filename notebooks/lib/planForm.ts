@@ -23,11 +23,17 @@ export interface Filled {
 
 export type Read<T> = { ok: true; value: T } | { ok: false; faults: Fault[] };
 
-/** What was kept from the last visit; before that, the demo bed. */
+/** What was kept from the last visit; before that, the demo bed. It may hold faults, as the person left them. */
 export function initialFilled(kept: unknown): Filled {
   const demo = filledOf(demoPlan);
   if (!demo.ok) throw new Error(demo.faults.map(({ message }) => message).join("\n"));
   return isFilled(kept) ? { units: kept.units, settings: { ...demo.value.settings, ...kept.settings } } : demo.value;
+}
+
+/** The kept filling if its plan can be used, else the demo bed. */
+export function usableFilled(kept: unknown): Filled {
+  const filled = initialFilled(kept);
+  return readPlan(filled).ok ? filled : initialFilled(undefined);
 }
 
 function isFilled(kept: unknown): kept is Filled {

@@ -6,6 +6,8 @@ export const soilName = ({ soil }: Plan): string => soil.className ?? "soil";
 export const cropName = ({ crop }: Plan): string => crop.name || "your crop";
 
 export function dayWords(day: number): string {
-  if (day < 1) return `${Math.round(day * 24)} hours`;
-  return day === 1 ? "1 day" : `${Number(day.toFixed(2))} days`;
+  if (day < 1) return counted(Math.round(day * 24), "hour");
+  return counted(Number(day.toFixed(2)), "day");
 }
+
+const counted = (count: number, unit: string) => `${count} ${unit}${count === 1 ? "" : "s"}`;

@@ -117,6 +117,21 @@ describe.each(notebooks)("$name", ({ name }) => {
     await page.context().close();
   });
 
+  it("opens again with a fault that was left in it: what was typed stands, and an answer too", {
+    timeout: minutes,
+  }, async () => {
+    const { page, messages } = await open(name, 1280);
+    await answered(page);
+    await page.locator('[data-field="soil.kind"] select').selectOption("texture");
+    await page.locator('[data-field="soil.sand"] input[type="text"]').fill("90");
+    await page.reload();
+    await page.locator(".answer p").waitFor();
+    expect(await page.locator('[data-field="soil.sand"] input[type="text"]').inputValue()).toBe("90");
+    expect(await page.locator(".basis").textContent()).toContain("last values");
+    expect(messages).toEqual([]);
+    await page.context().close();
+  });
+
   it("redraws while a slider is dragged for two seconds and ends at its last value", {
     timeout: 2 * minutes,
   }, async () => {

@@ -136,7 +136,7 @@ describe("soil that saturates at the wall runs on like any other", () => {
       const run = runToEnd(live({ ...changes, region: { radius: 100, depth: 150 } }));
       const wettest = Math.max(...run.frames.map(({ h }) => Math.max(...h)));
       console.info(`${name}: ${run.steps} steps, wettest soil ${wettest.toFixed(2)} cm of pressure`);
-      expect(wettest).toBeGreaterThan(-0.1);
+      expect(wettest).toBeGreaterThan(-0.5);
       // No soil stands under more pressure than the water in the pot can give it.
       expect(wettest).toBeLessThanOrEqual(20.5);
     });

@@ -30,7 +30,7 @@ export interface MarchReport {
 }
 
 const SMALLEST_STEP = 1e-9;
-const MOST_STEPS = 5000;
+const MOST_STEPS = 100_000;
 /** Of one step. */
 const MOST_TRIES = 40;
 const LARGEST_GROWTH = 3;

@@ -71,6 +71,3 @@ export interface Progress {
   lastDay: number;
   step: number;
 }
-
-// simulate(problem: Problem): Generator<Progress, Run>   (model/flow/simulate.ts)
-// A caller stops a run by `generator.return()`-like protocol: generator.next("stop") ends it with status "stopped".

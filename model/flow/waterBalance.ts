@@ -1,4 +1,5 @@
 import type { Assembly } from "./assembly.ts";
+import type { Boundary } from "./boundary.ts";
 import type { FlowState } from "./timeStep.ts";
 
 /** Since the start, cm³. */
@@ -20,10 +21,12 @@ export function waterBalance({ mesh, soil, boundaries }: Assembly) {
       const change = stored() - atStart;
       const inward = entered.reduce((sum, volume) => sum + Math.max(volume, 0), 0);
       const outward = entered.reduce((sum, volume) => sum - Math.min(volume, 0), 0);
+      const sumWhere = (isMeant: (boundary: Boundary) => boolean) =>
+        entered.reduce((sum, volume, k) => (isMeant(boundaries[k]!) ? sum + volume : sum), 0);
       const largest = Math.max(Math.abs(change), inward, outward);
       return {
-        seepage: entered.reduce((sum, volume, k) => (boundaries[k]!.isFromPot ? sum + volume : sum), 0),
-        drainage: -entered[0]!,
+        seepage: sumWhere(({ isFromPot }) => isFromPot),
+        drainage: -sumWhere(({ name }) => name === "drainage"),
         error: largest === 0 ? 0 : Math.abs(change - inward + outward) / largest,
       };
     },

@@ -13,7 +13,6 @@ import type { SoilTable } from "../../model/soil/soilTable.ts";
 export interface SystemInput {
   mesh: Mesh;
   table: SoilTable;
-  /** The first one counts as drainage in the water balance. */
   boundaries: Boundary[];
   /** One head for all cells, or one by cell. */
   start: number | ((r: number, d: number) => number);

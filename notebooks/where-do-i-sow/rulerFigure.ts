@@ -182,10 +182,18 @@ function barMarks({ name, words, advice, marks, isOutdated }: Bar, top: number, 
     labels(true),
     labels(false),
     Plot.ruleX(marks, { x: "distance", y1: y2, y2: y2 + 4, stroke: ink, opacity }),
-    ...[0, 6].map((dx) =>
+    ...[true, false].map((isAtWall) =>
       Plot.text(
-        marks.filter(({ distance }) => (distance === 0) === dx > 0),
-        { x: "distance", y: y2 + 12, dx, text: markText, fontSize: 11, opacity },
+        marks.filter(({ distance }) => (distance === 0) === isAtWall),
+        {
+          x: "distance",
+          y: y2 + 12,
+          // Beside the pot and not on it.
+          ...(isAtWall && { dx: 2, textAnchor: "start" }),
+          text: markText,
+          fontSize: 11,
+          opacity,
+        },
       ),
     ),
   ];

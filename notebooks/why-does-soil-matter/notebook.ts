@@ -27,7 +27,7 @@ import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, modelLimits } from "../lib/words.ts";
 import { drawCurvePair } from "./curvesFigure.ts";
 import { drawNumbers, publishedRatios } from "./numberFigure.ts";
-import { type Entrant, entrant, frontOptions, type Racer, raceTo, sharedLitres } from "./race.ts";
+import { type Entrant, entrant, frontOptions, type Racer, raceTo, sharedLitres, twoFigures } from "./race.ts";
 import { drawRace } from "./raceFigure.ts";
 import { deeperAnswer, leakAnswer, passingAnswer, week, weekOf } from "./workedAnswers.ts";
 
@@ -150,8 +150,6 @@ const pairOf = ({ racers }: Race, pair: string): [Racer, Racer] =>
 const distinct = ({ of, racers: { own, ...three } }: Race): Racer[] =>
   comparedSoils.some((name) => name === of.soil.className) ? Object.values(three) : [...Object.values(three), own];
 
-const twoFigures = (value: number): string => String(Number(value.toPrecision(2)));
-
 const answer = derive({ race, pair, units }, ({ race, pair, units }) =>
   answerSentence(race, pairOf(race, pair), units),
 );
@@ -162,8 +160,7 @@ function answerSentence(race: Race, [left, right]: [Racer, Racer], units: UnitSy
     return `In ${flat.name} no front shows: it starts nearly soaked, or the pot has given too little; let the soil start drier to compare.`;
   const rest = [left, right].includes(race.racers.own) ? [] : [race.racers.own];
   const shapes = [left, right, ...rest].map(({ name, ratio }) => `${ratio.toFixed(2)} times in ${name}`);
-  const numbers = [left, right, ...rest].map(({ behindWall }) => twoFigures(behindWall.number));
-  return `From the same pot and the same ${formatBoth(race.given, "volume", units)}, the wetting front goes ${formatBoth(left.depth, "length", units)} deep in ${left.name} and ${formatBoth(right.depth, "length", units)} in ${right.name}; it is ${listed(shapes)} as wide as deep, since weight stands to capillarity as ${listed(numbers)} to 1.`;
+  return `From the same pot and the same ${formatBoth(race.given, "volume", units)}, water goes ${formatBoth(left.depth, "length", units)} deep in ${left.name} and ${formatBoth(right.depth, "length", units)} in ${right.name}. The wet soil is ${listed(shapes)} as wide as deep: wider where fine pores pull it sideways, deeper where weight wins.`;
 }
 
 const listed = (parts: string[]): string => `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;

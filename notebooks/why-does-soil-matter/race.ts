@@ -113,3 +113,5 @@ function moistureAt(contestant: Entrant, litres: number): Float64Array {
   const share = (litres - givenBefore) / (given[k]! - givenBefore || 1);
   return after.map((theta, i) => before[i]! + share * (theta - before[i]!));
 }
+
+export const twoFigures = (value: number): string => String(Number(value.toPrecision(2)));

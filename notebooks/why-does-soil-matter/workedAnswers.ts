@@ -3,13 +3,11 @@ import { maxIndex } from "d3-array";
 import { format, formatBoth, formatSuction, onDay, type Plan, type Run, type UnitSystem } from "../../model/index.ts";
 import type { Worked } from "../lib/notebook.ts";
 import { sentenceCase } from "../lib/words.ts";
-import { type Entrant, givenBy, type Racer, raceTo, sharedLitres } from "./race.ts";
+import { type Entrant, givenBy, type Racer, raceTo, sharedLitres, twoFigures } from "./race.ts";
 
 export const week = 7;
 
 const worked = (question: string, answer: string): Worked => ({ kind: "worked", question, answer });
-
-const twoFigures = (value: number): string => String(Number(value.toPrecision(2)));
 
 const atWall = ({ name, soil, wallHead }: Racer, units: UnitSystem): string =>
   `${name} pulls with a suction of ${formatSuction(wallHead)} and passes ${format(soil.K(wallHead), "conductivity", units)}`;

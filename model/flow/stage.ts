@@ -38,11 +38,14 @@ export interface StageSolver {
 
 const MOST_ITERATIONS = 20;
 const MOST_TRIES = 5;
+/** Share of the residuals that a step may leave for its factors to serve again (found by timing live and standard runs). */
+const FAST = 0.2;
 
 /**
- * Newton's method with the level as one more row and column about the cells' matrix. The step is shortened when the sum
- * of |residuals| does not fall. No cell goes more than half-way to its residual water content in one step, nor through
- * saturation, where the slopes change at once.
+ * Newton's method with the level as one more row and column about the cells' matrix. The factors of a matrix serve again
+ * in later stages of the same weight, as long as they lead on fast. The step is shortened when the sum of |residuals|
+ * does not fall. No cell goes more than half-way to its residual water content in one step, nor through saturation, where
+ * the slopes change at once.
  */
 export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   const { mesh, soil, inflow, jacobian, release } = system;
@@ -53,8 +56,11 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   const matrix = meshMatrix(mesh);
   const residual = new Float64Array(n);
   const step = new Float64Array(n);
+  /** Change of the cells with the level, for the factors at hand. */
   const column = new Float64Array(n);
   const uBefore = new Float64Array(n);
+  /** The stages that the factors at hand are good for. */
+  let factored: { weight: number; law: LevelLaw | undefined } | undefined;
 
   /** Fills `residual`; returns the sum of absolute values, the level's included. */
   function measure({ weight, known, knownRelease }: Stage, S: number, hasLevel: boolean): number {
@@ -67,15 +73,25 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
     return sum;
   }
 
+  function factor({ weight }: Stage, S: number, law: LevelLaw | undefined): boolean {
+    if (factored?.weight === weight && factored.law === law) return true;
+    factored = undefined;
+    fillMatrix(matrix, jacobian, V, soil.dTheta, weight);
+    if (!lu.factor(matrix)) return false;
+    factored = { weight, law };
+    if (!law) return true;
+    const slope = law.slopeAt(S) * weight;
+    for (let i = 0; i < n; i++) column[i] = -slope * system.dInflowDdw[i]!;
+    lu.solve(column);
+    return true;
+  }
+
   function newtonStep(stage: Stage, S: number, law: LevelLaw | undefined): number | undefined {
-    fillMatrix(matrix, jacobian, V, soil.dTheta, stage.weight);
-    if (!lu.factor(matrix)) return undefined;
+    if (!factor(stage, S, law)) return undefined;
     for (let i = 0; i < n; i++) step[i] = -residual[i]!;
     lu.solve(step);
     if (!law) return 0;
     const slope = law.slopeAt(S) * stage.weight;
-    for (let i = 0; i < n; i++) column[i] = -slope * system.dInflowDdw[i]!;
-    lu.solve(column);
     const misfit = S - stage.knownRelease - stage.weight * release.Q;
     const along = -stage.weight * dot(release.dQdu, step);
     const across = -stage.weight * dot(release.dQdu, column);
@@ -115,7 +131,9 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
     while (!(at.sum <= stage.tolerance) && iterations < MOST_ITERATIONS && Number.isFinite(at.sum)) {
       const dS = newtonStep(stage, at.S, law);
       if (dS === undefined) break;
-      at = search(at.S, dS, at.sum);
+      const before = at.sum;
+      at = search(at.S, dS, before);
+      if (!(at.sum <= FAST * before)) factored = undefined;
       iterations++;
     }
     return { isSolved: at.sum <= stage.tolerance, iterations, release: at.S, worstCell: largest(residual) };

@@ -2,7 +2,7 @@
 import { mkdir, rename, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { build, type Rolldown } from "vite";
+import { build, type Plugin, type Rolldown } from "vite";
 import { viteSingleFile } from "vite-plugin-singlefile";
 import type { Notebook } from "./lib/notebook.ts";
 import { notebooks } from "./list.ts";
@@ -18,16 +18,22 @@ export async function buildNotebooks() {
 }
 
 /** A page bundled into a single file needs a build of its own. */
-async function buildPage({ name }: Notebook) {
+async function buildPage(notebook: Notebook) {
   const { output } = (await build({
-    root: join(here, name),
+    root: here,
     configFile: false,
     logLevel: "warn",
-    plugins: [viteSingleFile()],
-    build: { write: false },
+    plugins: [pageOf(notebook), viteSingleFile()],
+    build: { write: false, rolldownOptions: { input: join(here, "page.html") } },
   })) as Rolldown.RolldownOutput;
-  const page = output.find(({ fileName }) => fileName === "index.html") as Rolldown.OutputAsset;
-  await replaceFile(join(distFolder, `${name}.html`), page.source);
+  const page = output.find(({ fileName }) => fileName === "page.html") as Rolldown.OutputAsset;
+  await replaceFile(join(distFolder, `${notebook.name}.html`), page.source);
+}
+
+/** Puts a notebook into the page that all of them share. */
+function pageOf({ name, question }: Notebook): Plugin {
+  const handler = (html: string) => html.replace("%QUESTION%", question).replace("%NAME%", name);
+  return { name: "page-of-notebook", transformIndexHtml: { order: "pre", handler } };
 }
 
 /** In one stroke: a page that is open, or another build, never meets half a file. */

@@ -23,7 +23,7 @@ async function main(args: string[]) {
   const start = plan ? must(filledOfText(await readPlanFile(plan))) : initialFilled(undefined);
   const filled = must(applyOptions(notebook, start, given));
   const { writePrint } = await import("./lib/printFiles.ts");
-  const files = await writePrint(notebook, await run(notebook, filled), out);
+  const files = await writePrint(notebook, await run(notebook, filled), filled, out);
   console.log(files.join("\n"));
 }
 

@@ -2,9 +2,9 @@ import { greatest, range } from "d3-array";
 import type { Run } from "../flow/run.ts";
 import type { Plan } from "../plan/plan.ts";
 import { type EdgeName, edgeIndex, establishmentDays, plantedDepth } from "../plan/planProblem.ts";
-import { outlineOf } from "../pot/outline.ts";
+import { outlineOf, wallRadiusAt } from "../pot/outline.ts";
 import type { PotShape } from "../pot/pot.ts";
-import { daysAtLeast, firstDayAtLeast, lastingFrom, rangeBetween, type Series } from "./history.ts";
+import { daysAtLeast, firstDayAtLeast, isAtSide, lastingFrom, rangeBetween, type Series } from "./history.ts";
 
 /** A hand's width, cm: how wide a band must be to sow in it (common practice, no source). */
 export const HAND = 10;
@@ -100,7 +100,7 @@ function adviceFor(plan: Plan, run: Run, sowingDay: number): SowingAdvice {
   const { clear, moistRadius, ...limits } = limitsOf(plan, run, when);
   const { inner, outer } = limits;
   if (outer <= inner) return { kind: "nowhere", reason: outer > clear ? "soaked" : "dry", ...limits, ...when };
-  const isOuterAtLeast = moistRadius >= run.grid.rEdges.at(-1)!;
+  const isOuterAtLeast = isAtSide(run, moistRadius);
   if (isOuterAtLeast && isMoistFromStart(plan, run)) return { kind: "everywhere", innerLimit: inner, ...when };
   return { kind: "band", band: { ...limits, ...when, isHandWide: outer - inner >= HAND, isOuterAtLeast } };
 }
@@ -154,7 +154,7 @@ export function edgeSeries(plan: Plan, run: Run, name: EdgeName): Series {
 }
 
 function isMoistFromStart(plan: Plan, run: Run): boolean {
-  return edgeSeries(plan, run, "sprouting").value[0]! >= run.grid.rEdges.at(-1)!;
+  return isAtSide(run, edgeSeries(plan, run, "sprouting").value[0]!);
 }
 
 /** Radius from which the ruler counts: the pot's wall at the soil surface, or the rim of a pot sunk below it. */
@@ -167,15 +167,4 @@ function widestWall(pot: PotShape, depth: number, height: number): number {
   const [top, bottom] = [depth - height, depth + height];
   const between = outlineOf(pot).filter(({ d }) => d >= top && d <= bottom);
   return Math.max(...[top, bottom].map((d) => wallRadiusAt(pot, d)), ...between.map(({ r }) => r));
-}
-
-/** Outer radius of the pot at a depth: of its rim above it, 0 below its base. */
-export function wallRadiusAt(pot: PotShape, depth: number): number {
-  const outline = outlineOf(pot);
-  if (depth <= outline[0]!.d) return outline[0]!.r;
-  for (let k = 0; k + 1 < outline.length; k++) {
-    const [p, q] = [outline[k]!, outline[k + 1]!];
-    if (depth <= q.d && q.d > p.d) return p.r + ((q.r - p.r) * (depth - p.d)) / (q.d - p.d);
-  }
-  return 0;
 }

@@ -67,6 +67,15 @@ export function* simulate(problem: Problem): Generator<Progress, Run, "stop" | u
   }
 }
 
+/** Solves a problem without a pause; tells each step. */
+export function simulateToEnd(problem: Problem, onProgress?: (progress: Progress) => void): Run {
+  const course = simulate(problem);
+  for (let next = course.next(); ; next = course.next()) {
+    if (next.done) return next.value;
+    onProgress?.(next.value);
+  }
+}
+
 const FIRST_STEP = 0.01;
 
 /** Counts the solve's own time, not what the caller does between two steps; milliseconds. */

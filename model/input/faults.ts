@@ -67,7 +67,9 @@ export function nearest(name: string, names: readonly string[]): string | undefi
   if (shortened !== undefined) return shortened;
   const distances = names.map((other) => editDistance(name.toLowerCase(), other.toLowerCase()));
   const least = Math.min(...distances);
-  return least <= Math.max(2, 0.4 * name.length) ? names[distances.indexOf(least)] : undefined;
+  return least <= Math.max(Math.min(2, name.length - 2), 0.4 * name.length)
+    ? names[distances.indexOf(least)]
+    : undefined;
 }
 
 type Path = readonly PropertyKey[];

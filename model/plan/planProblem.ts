@@ -9,7 +9,7 @@ import type { Plan } from "./plan.ts";
 export const VISIBLE_RISE = 0.01;
 
 /** Days whose answers are told side by side. */
-const TOLD_DAYS = [1, 3, 7, 14];
+export const TOLD_DAYS = [1, 3, 7, 14];
 
 export type EdgeName = "easyWater" | "sprouting" | "soaked" | "front";
 

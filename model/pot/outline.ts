@@ -11,6 +11,17 @@ export function outlineOf(shape: PotShape): OutlinePoint[] {
   return base.r > 0 ? [...wall, { r: 0, d: base.d }] : wall;
 }
 
+/** Outer radius of the pot at a depth: of its rim above it, 0 below its base. */
+export function wallRadiusAt(pot: PotShape, depth: number): number {
+  const outline = outlineOf(pot);
+  if (depth <= outline[0]!.d) return outline[0]!.r;
+  for (let k = 0; k + 1 < outline.length; k++) {
+    const [p, q] = [outline[k]!, outline[k + 1]!];
+    if (depth <= q.d && q.d > p.d) return p.r + ((q.r - p.r) * (depth - p.d)) / (q.d - p.d);
+  }
+  return 0;
+}
+
 function wallOutline(shape: PotShape): OutlinePoint[] {
   switch (shape.shape) {
     case "cylinder":

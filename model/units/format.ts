@@ -1,4 +1,4 @@
-import { fromModel, type Quantity, suctionKPa, UNIT_SYSTEMS, type Unit, type UnitSystem, unitOf } from "./units.ts";
+import { bothSystems, fromModel, type Quantity, suctionKPa, type Unit, type UnitSystem, unitOf } from "./units.ts";
 
 /**
  * A quantity in words, rounded to what a gardener can use. `value` is in the model's unit: cm for "length" and
@@ -11,9 +11,7 @@ export function format(value: number, quantity: Quantity, system: UnitSystem): s
 
 /** In the person's own unit first, the other in brackets: "8 in (20 cm)"; once only where both are the same. */
 export function formatBoth(value: number, quantity: Quantity, system: UnitSystem): string {
-  const [first, second] = [system, UNIT_SYSTEMS.find((other) => other !== system)!].map((s) =>
-    format(value, quantity, s),
-  );
+  const [first, second] = bothSystems(system).map((each) => format(value, quantity, each));
   return first === second ? first! : `${first} (${second})`;
 }
 

@@ -45,6 +45,10 @@ export const UNIT_SYSTEMS = ["metric", "us"] as const;
 
 export type UnitSystem = (typeof UNIT_SYSTEMS)[number];
 
+/** The person's own system first. */
+export const bothSystems = (own: UnitSystem): [UnitSystem, UnitSystem] =>
+  own === "us" ? ["us", "metric"] : ["metric", "us"];
+
 /** The unit the model holds a quantity in, and the one people of each unit system type and read. */
 const QUANTITIES = {
   length: { model: "cm", metric: "cm", us: "in" },

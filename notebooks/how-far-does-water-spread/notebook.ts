@@ -7,6 +7,7 @@ import {
   formatBoth,
   formatSuction,
   fromModel,
+  isAtSide,
   onDay,
   type Plan,
   planEdges,
@@ -14,11 +15,13 @@ import {
   type Run,
   releaseIntoSuction,
   stopperFor,
+  TOLD_DAYS,
   type UnitSystem,
   unitOf,
 } from "../../model/index.ts";
 import { crops, rowNamed, sourceOf, textureClasses, walls } from "../../reference-data/load.ts";
 import { derive, solution, source } from "../lib/cells.ts";
+import { comparedSoils, inEach, isCompared, meanOf } from "../lib/comparedSoils.ts";
 import type { NumberControl } from "../lib/controlTypes.ts";
 import { drawCrossSection } from "../lib/crossSection.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../lib/notebook.ts";
@@ -32,15 +35,13 @@ import {
   wallControls,
 } from "../lib/planControls.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
-import { frameOnDay } from "../lib/runs.ts";
+import { frameOnDay, runSentence } from "../lib/runs.ts";
 import { plan, units } from "../lib/sources.ts";
-import { cautions, explained, modelLimits } from "../lib/words.ts";
+import { cautions, explained, flowEquation, modelLimits } from "../lib/words.ts";
 import { drawSpread, type Spread } from "./spreadFigure.ts";
 
 const lastDay = 14;
-const frameDays = range(0.5, lastDay + 0.5, 0.5);
-const toldDays = [1, 3, 7, 14];
-const comparedSoils = ["sand", "loam", "clay"] as const;
+export const frameDays = range(0.5, lastDay + 0.5, 0.5);
 
 /** Wide enough for 14 days around most pots; fixed, so that nothing jumps. */
 const drawnWindow = { radius: 70, depth: 80, above: 14 };
@@ -67,12 +68,7 @@ const own = solution(
 const compared = solution(
   derive({ plan }, ({ plan }) => ({
     of: plan,
-    problems: Object.fromEntries(
-      comparedSoils.map((name) => [
-        name,
-        planToProblem(plan, { days: frameDays, soil: rowNamed(textureClasses(), name).mean }),
-      ]),
-    ),
+    problems: inEach((name) => planToProblem(plan, { days: frameDays, soil: meanOf(name) })),
   })),
 );
 
@@ -95,8 +91,7 @@ function answerSentence(plan: Plan, run: Run, day: number, units: UnitSystem): s
 function reachedWords(plan: Plan, run: Run, day: number, units: UnitSystem): string | undefined {
   const radius = onDay(run, radiusHistory(plan, run), day);
   if (radius === 0) return undefined;
-  const isBeyond = radius >= run.grid.rEdges.at(-1)! - 1e-6;
-  return `${isBeyond ? "beyond " : ""}${formatBoth(radius, "length", units)}`;
+  return `${isAtSide(run, radius) ? "beyond " : ""}${formatBoth(radius, "length", units)}`;
 }
 
 const easyWater = (plan: Plan, run: Run) => run.history.edges[edgeIndex(plan, "easyWater")]!;
@@ -132,8 +127,7 @@ const picture = derive({ own, day, units }, ({ own: { of, runs }, day, units }):
 
 const spreads = derive({ own, compared }, ({ own, compared }): Spread[] => {
   const others = comparedSoils.map((name) => spreadOf(name, name, compared.of, compared.runs[name]!));
-  const isCompared = comparedSoils.some((name) => name === own.of.soil.className);
-  return isCompared ? others : [...others, spreadOf(`your ${soilName(own.of)}`, "own", own.of, own.runs.own!)];
+  return isCompared(own.of) ? others : [...others, spreadOf(`your ${soilName(own.of)}`, "own", own.of, own.runs.own!)];
 });
 
 function spreadOf(name: string, look: Spread["look"], plan: Plan, run: Run): Spread {
@@ -167,7 +161,7 @@ const radiusTable = derive(
     name: "wetted-radius",
     caption: `Wetted radius from the pot’s centre, ${unitOf("length", units)}`,
     columns: [{ heading: "day", digits: 0 }, ...spreads.map(({ name }) => ({ heading: name, digits: 1 }))],
-    rows: toldDays.map((day) => [day, ...spreads.map(({ radiusOn }) => fromModel(radiusOn(day), "length", units))]),
+    rows: TOLD_DAYS.map((day) => [day, ...spreads.map(({ radiusOn }) => fromModel(radiusOn(day), "length", units))]),
   }),
 );
 
@@ -187,7 +181,7 @@ const ownTable = derive({ own, units }, ({ own: { of, runs }, units }): Table =>
       { heading: `lost below (${volume})`, digits: 2 },
       { heading: `pot level below the soil surface (${length})`, digits: 1 },
     ],
-    rows: toldDays.map((day) => [
+    rows: TOLD_DAYS.map((day) => [
       day,
       fromModel(told(easyWater(of, runs.own!).radius, day), "length", units),
       fromModel(told(easyWater(of, runs.own!).wettedDepth, day), "length", units),
@@ -200,11 +194,10 @@ const ownTable = derive({ own, units }, ({ own: { of, runs }, units }): Table =>
 
 const workings = derive({ own, units }, ({ own: { of, runs, accuracy }, units }): Block[] => {
   const { thetaR, thetaS, alpha, n, Ks, l } = of.soil.parameters;
-  const { cells, steps, balanceError } = runs.own!;
   return [
     `${soilSentence(of)} Holding water: θr ${thetaR}, θs ${thetaS}, α ${alpha} per cm, n ${n}. Passing water: Ks ${format(Ks, "conductivity", units)}, l ${l}.`,
     `Easy water for ${cropName(of)} ends at a suction of ${formatSuction(of.crop.easyWaterHead)}${cropSource(of)}. The soil starts at ${formatSuction(of.startHead)}.`,
-    `This ${accuracy === "live" ? "coarse " : ""}run used ${cells} rings of soil and ${steps} steps in time; water given, stored and lost agree within ${balanceError.toExponential(0)} of the water moved.`,
+    runSentence(of, runs.own!, accuracy),
   ];
 });
 
@@ -265,7 +258,7 @@ export const notebook = defineNotebook({
       heading: "How it was worked out",
       content: [
         "Water seeps through the wet part of the wall, driven by the water’s own height and by the suction of the soil outside. From there fine pores draw it to drier soil on all sides, and its weight draws it down.",
-        "The soil around the pot is cut into rings. For each of them, and for the water in the pot, the flow equation of Richards is solved together: ∂θ/∂t = (1/r) ∂/∂r (r K ∂h/∂r) + ∂/∂d (K (∂h/∂d − 1)), with θ soil moisture, h the pressure head, K how readily the soil passes water, r the distance from the pot’s axis and d the depth. θ(h) and K(h) follow van Genuchten (1980) and Mualem (1976).",
+        flowEquation,
         ownTable,
         workings,
       ],

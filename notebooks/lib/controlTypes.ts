@@ -1,3 +1,4 @@
+import type { UnitSystem } from "../../model/index.ts";
 import type { Source } from "./cells.ts";
 import type { Measure } from "./measures.ts";
 
@@ -10,7 +11,8 @@ interface ControlCommon {
   /** Path in the plan (`planControls.ts`), or the name of a value of this notebook alone (then with a `cell`). */
   field: string;
   label: string;
-  help?: string;
+  /** A line under the control. */
+  help?(units: UnitSystem): string;
   /** Left out: always shown. */
   shownWhen?(settings: Settings): boolean;
 }

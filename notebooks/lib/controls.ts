@@ -1,4 +1,5 @@
 /** The controls as elements of the page. They keep no values: `show` writes the page's settings into them. */
+import type { UnitSystem } from "../../model/index.ts";
 import { type ChoiceControl, type Control, isShown, type NumberControl } from "./controlTypes.ts";
 import { element } from "./dom.ts";
 import { numberText, numberWithUnit, rangeText, readNumber, sliderRange } from "./fields.ts";
@@ -59,7 +60,7 @@ function liveNumber(control: NumberControl, events: FormEvents): LiveControl {
     slider.setAttribute("aria-valuetext", numberWithUnit(value, measure, units));
     if (!faults[field] && document.activeElement !== box) box.value = numberText(value, measure, units);
     box.setAttribute("aria-invalid", String(faults[field] !== undefined));
-    note.say(faults[field]);
+    note.say(faults[field], units);
   }
   return { node, show };
 }
@@ -107,10 +108,10 @@ function liveChoice(control: ChoiceControl, events: FormEvents): LiveControl {
   node.append(note.node);
   return {
     node,
-    show({ settings, faults }) {
+    show({ settings, units, faults }) {
       node.hidden = !isShown(control, settings);
       choose(control.chosen?.(settings) ?? String(settings[control.field]));
-      note.say(faults[control.field]);
+      note.say(faults[control.field], units);
     },
   };
 }
@@ -148,8 +149,8 @@ function radioButtons(control: ChoiceControl, change: (value: string) => void) {
 /** The line under a control: a fault when there is one, else the help. */
 function noteLine(control: Control) {
   const node = element("p", { class: "note wide", id: idOf(control, "note"), "aria-live": "polite" });
-  function say(fault: string | undefined) {
-    const text = fault ?? control.help ?? "";
+  function say(fault: string | undefined, units: UnitSystem) {
+    const text = fault ?? control.help?.(units) ?? "";
     node.classList.toggle("fault", fault !== undefined);
     if (node.textContent !== text) node.textContent = text;
   }

@@ -5,6 +5,7 @@
 import * as Plot from "@observablehq/plot";
 import { greatest, range } from "d3-array";
 import {
+  bothSystems,
   type Frame,
   fromModel,
   type GridLines,
@@ -53,7 +54,13 @@ export function drawCrossSection(section: CrossSection, label: string, stage: St
     x: { domain: [0, window.radius], axis: null },
     y: { domain: [window.depth, -window.above], axis: null },
     color: { type: "threshold", domain: moistureThresholds, range: moistureColours },
-    marks: [...soilMarks(section), ...potMarks(section), ...moistureKey(window), ...rulers(section)],
+    marks: [
+      ...soilMarks(section),
+      Plot.ruleY([0], { x1: 0, x2: window.radius, stroke: ink, strokeWidth: 1.5 }),
+      ...potMarks(section.pot, section.frame.waterLevelDepth),
+      ...moistureKey(window),
+      ...rulers(section),
+    ],
   });
 }
 
@@ -62,7 +69,7 @@ const spacing = 0.8;
 const beyond = 2 * spacing;
 
 function soilMarks({ grid, frame, edges, window }: CrossSection): Plot.Markish[] {
-  const samples = sampleWindow(window);
+  const samples = sampleSoil(window);
   const moisture = valuesAt(samples, grid, frame.theta);
   const wetness = valuesAt(samples, grid, frame.h.map(wetnessOf));
   const { place } = samples;
@@ -87,59 +94,47 @@ function soilMarks({ grid, frame, edges, window }: CrossSection): Plot.Markish[]
 /** Suction on a scale on which it changes evenly across a front, the wetter the higher. */
 const wetnessOf = (h: number) => -Math.log10(Math.max(-h, 1));
 
-/** The middles of even squares over the window, row by row from above the surface down. */
-function sampleWindow({ radius, depth }: DrawnWindow) {
-  const width = Math.ceil((radius + 2 * beyond) / spacing);
-  const height = Math.ceil((depth + 2 * beyond) / spacing);
-  const at = (i: number) => (i + 0.5) * spacing - beyond;
-  const points = range(height).flatMap((j) => range(width).map((i) => ({ r: at(i), d: at(j) })));
-  const place = {
-    width,
-    height,
-    x1: -beyond,
-    x2: width * spacing - beyond,
-    y1: -beyond,
-    y2: height * spacing - beyond,
-  };
-  return { points, place };
+/** The middles of even squares over the soil drawn, from `left` outward, row by row from above the surface down. */
+export function sampleSoil({ radius, depth }: DrawnWindow, left = 0) {
+  const [x1, y1] = [left - beyond, -beyond];
+  const width = Math.ceil((radius + beyond - x1) / spacing);
+  const height = Math.ceil((depth + beyond - y1) / spacing);
+  const middle = (i: number) => (i + 0.5) * spacing;
+  const points = range(height).flatMap((j) => range(width).map((i) => ({ x: x1 + middle(i), d: y1 + middle(j) })));
+  return { points, place: { width, height, x1, x2: x1 + width * spacing, y1, y2: y1 + height * spacing } };
 }
 
-type Samples = ReturnType<typeof sampleWindow>;
+type Samples = ReturnType<typeof sampleSoil>;
 
 const valuesAt = ({ points }: Samples, grid: GridLines, field: Float64Array): number[] =>
-  points.map(({ r, d }) => sampleField(grid, field, r, d));
+  points.map(({ x, d }) => sampleField(grid, field, x, d));
 
 function edgeLabel({ head, label, labelAt }: EdgeLine, { points }: Samples, wetness: number[]): Plot.Markish[] {
   const wet = points.filter((_, k) => wetness[k]! > wetnessOf(head));
-  const place = labelAt === "widest" ? greatest(wet, ({ r }) => r) : greatest(wet, ({ d, r }) => d - 1e-3 * r);
+  const place = labelAt === "widest" ? greatest(wet, ({ x }) => x) : greatest(wet, ({ d, x }) => d - 1e-3 * x);
   if (!place) return [];
   const words = { text: [label], fill: ink, stroke: moistureColours[0]!, textAnchor: "start" as const };
   const offset = labelAt === "widest" ? { dx: 8, lineWidth: 8 } : { dx: 16, dy: 14 };
-  return [Plot.text([place], { x: "r", y: "d", ...words, ...offset })];
+  return [Plot.text([place], { x: "x", y: "d", ...words, ...offset })];
 }
 
-function potMarks({ pot, frame, window }: CrossSection): Plot.Markish[] {
+/** The pot cut through its axis, filled to a level; its right half, or the left one. */
+export function potMarks(pot: PotShape, waterLevelDepth: number, side: 1 | -1 = 1): Plot.Markish[] {
   const outside = outlineOf(pot);
   const inside = innerSurface(outside, pot.wallThickness);
-  const closed = (points: OutlinePoint[]) => [{ r: 0, d: points[0]!.d }, ...points, { r: 0, d: points.at(-1)!.d }];
-  const shape = (points: OutlinePoint[], fill: string) =>
-    Plot.line(points, { x: "r", y: "d", fill, stroke: "none", curve: "linear-closed" });
-  return [
-    Plot.ruleY([0], { x1: 0, x2: window.radius, stroke: ink, strokeWidth: 1.5 }),
-    shape(closed(outside), terracotta),
-    shape(closed(openAtRim(inside)), paper),
-    shape(closed(below(inside, frame.waterLevelDepth)), potWater),
-  ];
+  const shape = (points: OutlinePoint[], fill: string) => {
+    const closed = [{ r: 0, d: points[0]!.d }, ...points, { r: 0, d: points.at(-1)!.d }];
+    const x = ({ r }: OutlinePoint) => side * r;
+    return Plot.line(closed, { x, y: "d", fill, stroke: "none", curve: "linear-closed" });
+  };
+  return [shape(outside, terracotta), shape(openAtRim(inside), paper), shape(below(inside, waterLevelDepth), potWater)];
 }
 
 /** An inner surface carried a hair above the rim, so that no line of the wall's colour is left across the opening. */
-export const openAtRim = (inside: OutlinePoint[]): OutlinePoint[] => [
-  { r: inside[0]!.r, d: inside[0]!.d - 0.15 },
-  ...inside,
-];
+const openAtRim = (inside: OutlinePoint[]): OutlinePoint[] => [{ r: inside[0]!.r, d: inside[0]!.d - 0.15 }, ...inside];
 
 /** The part of an inner surface that lies below a water level. */
-export function below(inside: OutlinePoint[], level: number): OutlinePoint[] {
+function below(inside: OutlinePoint[], level: number): OutlinePoint[] {
   const next = inside.findIndex(({ d }) => d > level);
   if (next < 0) return [inside.at(-1)!];
   if (next === 0) return inside;
@@ -173,7 +168,7 @@ export function moistureKey({ radius, above }: DrawnWindow, width = 0.05 * radiu
 
 /** The person's unit below and on the left, the other one above and on the right. */
 function rulers({ window, units }: CrossSection): Plot.Markish[] {
-  const other: UnitSystem = units === "metric" ? "us" : "metric";
+  const [own, other] = bothSystems(units);
   const step = { metric: 10, us: 4 };
   const numbers = (system: UnitSystem) => (value: number) => String(Math.round(fromModel(value, "length", system)));
   const ticks = (system: UnitSystem, to: number) => ({
@@ -195,9 +190,9 @@ function rulers({ window, units }: CrossSection): Plot.Markish[] {
     labelAnchor: "center" as const,
   });
   return [
-    Plot.axisX({ anchor: "bottom", ...x(units, ink) }),
+    Plot.axisX({ anchor: "bottom", ...x(own, ink) }),
     Plot.axisX({ anchor: "top", ...x(other, faint) }),
-    Plot.axisY({ anchor: "left", ...y(units, ink) }),
+    Plot.axisY({ anchor: "left", ...y(own, ink) }),
     Plot.axisY({ anchor: "right", ...y(other, faint) }),
   ];
 }

@@ -1,5 +1,5 @@
 /** What a number field shows and accepts: pure, so that the terminal and the page say the same. */
-import { UNIT_SYSTEMS, type UnitSystem } from "../../model/index.ts";
+import { bothSystems, type UnitSystem } from "../../model/index.ts";
 import type { NumberControl } from "./controlTypes.ts";
 import { fromPerson, type Measure, toPerson, unitName } from "./measures.ts";
 
@@ -35,8 +35,7 @@ function refusal(text: string, control: NumberControl, units: UnitSystem): strin
 
 /** "from 2 to 30 cm (0.7874 to 11.81 in)": the person's unit first. */
 export function rangeText({ measure, min, max }: NumberControl, units: UnitSystem): string {
-  const other = UNIT_SYSTEMS.find((system) => system !== units)!;
-  const [own, second] = [units, other].map(
+  const [own, second] = bothSystems(units).map(
     (system) => `${numberText(min, measure, system)} to ${numberWithUnit(max, measure, system)}`,
   );
   return own === second ? `from ${own}` : `from ${own} (${second})`;

@@ -4,9 +4,8 @@ import type { ControlGroup } from "./controlTypes.ts";
 /**
  * How to write a notebook
  *
- * 1. A folder `notebooks/<name>/` with `notebook.ts` (cells only, no browser, no physics), and `main.ts` and
- *    `index.html` copied from another notebook with the title changed. Add it to `notebooks/list.ts`: building,
- *    printing and the browser tests then cover it.
+ * 1. A folder `notebooks/<name>/` with `notebook.ts` (cells only, no browser, no physics). Add it to
+ *    `notebooks/list.ts`: building, printing and the browser tests then cover it.
  * 2. Sources (`sources.ts`): `plan` (checked, cm and day), `units` ("metric" or "us"). A value of the notebook's own is
  *    `source<number>("day")`, set by a control that names it as its `cell` and gives its `initial` value.
  * 3. Compute with `derive({ plan, day }, ({ plan, day }) => …)`; have flow problems solved with

@@ -18,7 +18,6 @@ import "./page.css";
 const memoryKey = "porous-pot-plan";
 
 export function mountNotebook(notebook: Notebook) {
-  document.title = notebook.question;
   const worker = new SolveWorker();
   const status = statusLine();
   worker.onerror = ({ message }) => status.fail(message);

@@ -1,5 +1,5 @@
 /** The controls of everything in the plan that a notebook may offer, by path in the plan; all notebooks share them. */
-import { suctionKPa, type TextureClass } from "../../model/index.ts";
+import { format, suctionKPa, type TextureClass } from "../../model/index.ts";
 import { crops, type PotRow, pots, rowNamed, seeds, textureClasses, walls } from "../../reference-data/load.ts";
 import type { ChoiceControl, Control, NumberControl, Option, Settings } from "./controlTypes.ts";
 
@@ -106,7 +106,7 @@ const potRows = pots().rows;
 /** Fills the measures below it, which all stay open; shows the size that they agree with. */
 export const potSize = choice("potSize", "Common sizes", {
   style: "select",
-  help: "Common practice, no source. Measure your own pot where you can.",
+  help: () => "Common practice, no source. Measure your own pot where you can.",
   options: [{ value: "", label: "own measures" }, ...named(potRows.map(({ name }) => name))],
   fills: (name) => measuresOf(potRows.find((pot) => pot.name === name)),
   chosen: (settings) => potRows.find((pot) => agree(measuresOf(pot), settings))?.name ?? "",
@@ -186,7 +186,10 @@ export const wallControls: Control[] = [
     min: 0.005,
     max: 1,
     step: { metric: 0.005, us: 0.002 },
-    help: `Measured walls pass ${wallRange.min} to ${wallRange.max} cm a day; pots that look alike differ threefold.`,
+    help(units) {
+      const [least, most] = [wallRange.min, wallRange.max].map((cm) => format(cm, "conductivity", units));
+      return `Measured walls pass ${least} to ${most}; pots that look alike differ threefold.`;
+    },
   }),
 ];
 
@@ -196,7 +199,7 @@ export const startControls: Control[] = [
     min: 5,
     max: 1500,
     step: fine(5),
-    help: "10 is moist, 100 rather dry, 1500 dust-dry to most plants.",
+    help: () => "10 is moist, 100 rather dry, 1500 dust-dry to most plants.",
   }),
 ];
 

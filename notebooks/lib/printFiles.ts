@@ -2,8 +2,11 @@
 import { mkdir, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { JSDOM } from "jsdom";
+import { type Control, isShown } from "./controlTypes.ts";
 import type { Evaluated } from "./evaluate.ts";
+import { numberWithUnit } from "./fields.ts";
 import type { Block, Figure, Notebook, Table } from "./notebook.ts";
+import type { Filled } from "./planForm.ts";
 import { cellText } from "./tables.ts";
 import { words } from "./words.ts";
 
@@ -11,8 +14,15 @@ import { words } from "./words.ts";
 const figureWidth = 720;
 
 /** The paths written. */
-export async function writePrint(notebook: Notebook, evaluated: Evaluated, folder: string): Promise<string[]> {
+export async function writePrint(
+  notebook: Notebook,
+  { sections, ...shown }: Evaluated,
+  filled: Filled,
+  folder: string,
+): Promise<string[]> {
   await mkdir(folder, { recursive: true });
+  const putIn = { heading: words.putIn, blocks: [settingsTable(notebook, filled)] };
+  const evaluated = { ...shown, sections: [...sections, putIn] };
   const blocks = [evaluated.picture, ...evaluated.sections.flatMap((section) => section.blocks)];
   const files = [
     [`${notebook.name}.md`, markdown(notebook, evaluated)],
@@ -26,6 +36,24 @@ export async function writePrint(notebook: Notebook, evaluated: Evaluated, folde
       return join(folder, name);
     }),
   );
+}
+
+/** The controls of the notebook as they stood. */
+function settingsTable({ controls }: Notebook, { settings, units }: Filled): Table {
+  const shown = controls.flatMap((group) => group.controls).filter((control) => isShown(control, settings));
+  const text = (control: Control) => {
+    const value = settings[control.field] ?? control.initial!;
+    if (control.kind === "number") return numberWithUnit(Number(value), control.measure, units);
+    const chosen = control.chosen?.(settings) ?? String(value);
+    return control.options.find((option) => option.value === chosen)!.label;
+  };
+  return {
+    kind: "table",
+    name: "settings",
+    caption: "The controls as they stood",
+    columns: [{ heading: "control" }, { heading: "value" }],
+    rows: shown.map((control) => [control.label, text(control)]),
+  };
 }
 
 const isFigure = (block: Block): block is Figure => typeof block === "object" && block.kind === "figure";

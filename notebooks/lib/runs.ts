@@ -1,10 +1,17 @@
 /** Reading a run. */
 import { least } from "d3-array";
-import type { Frame, Run } from "../../model/index.ts";
+import type { Accuracy, Frame, Plan, Run } from "../../model/index.ts";
+import { soilName } from "./planWords.ts";
 import { sentenceCase } from "./words.ts";
 
 /** The kept field nearest to a day. */
 export const frameOnDay = ({ frames }: Run, day: number): Frame => least(frames, (frame) => Math.abs(frame.day - day))!;
+
+/** How fine the run of a plan was, and how well its water balance closes. */
+export function runSentence(plan: Plan, { cells, steps, balanceError }: Run, accuracy: Accuracy): string {
+  const kind = accuracy === "live" ? "coarse run" : "run";
+  return `This ${kind} for your ${soilName(plan)} used ${cells} rings of soil and ${steps} steps in time; water given, stored and lost agree within ${balanceError.toExponential(0)} of the water moved.`;
+}
 
 /** Throws where one of the runs did not come to its end: beyond it, no value of a run means anything. */
 export function requireFinished(runs: Readonly<Record<string, Run>>): void {

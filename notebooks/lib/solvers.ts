@@ -1,4 +1,4 @@
-import { type Accuracy, type Problem, type Progress, type Run, simulate } from "../../model/index.ts";
+import { type Accuracy, type Problem, type Progress, type Run, simulateToEnd } from "../../model/index.ts";
 import type { Ask, Solved, Solver } from "./cells.ts";
 import type { Delivery, Order } from "./solveQueue.ts";
 
@@ -42,7 +42,7 @@ export function directSolver({ accuracy = "standard", onProgress }: DirectOption
 
   function solve(name: string, problem: Problem): Run {
     const key = JSON.stringify(problem);
-    const run = solved.get(key) ?? solveToTheEnd(problem, (progress) => onProgress?.(name, progress));
+    const run = solved.get(key) ?? simulateToEnd(problem, (progress) => onProgress?.(name, progress));
     solved.set(key, run);
     return run;
   }
@@ -52,14 +52,4 @@ export function directSolver({ accuracy = "standard", onProgress }: DirectOption
       deliver({ of, accuracy, runs: Object.fromEntries(runs) });
     },
   };
-}
-
-function solveToTheEnd(problem: Problem, onProgress: (progress: Progress) => void): Run {
-  const running = simulate(problem);
-  let step = running.next();
-  while (!step.done) {
-    onProgress(step.value);
-    step = running.next();
-  }
-  return step.value;
 }

@@ -1,6 +1,7 @@
 /** Words that every notebook uses, in one place, so that one thing is called the same everywhere. */
 export const words = {
   allQuestions: "All questions",
+  putIn: "What was put in",
   limits: "Limits and cautions",
   units: "Units",
   savePlan: "Save this plan as a file",
@@ -32,6 +33,14 @@ export const explained = (...terms: Word[]): string[] =>
   terms.map((term) => `${sentenceCase(term)}: ${meanings[term]}`);
 
 export const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** How every run is worked out. */
+export const flowEquation =
+  "The soil around the pot is cut into rings. For each of them, and for the water in the pot, the flow equation of Richards is solved together: ∂θ/∂t = (1/r) ∂/∂r (r K ∂h/∂r) + ∂/∂d (K (∂h/∂d − 1)), with θ soil moisture, h the pressure head, K how readily the soil passes water, r the distance from the pot’s axis and d the depth. θ(h) and K(h) follow van Genuchten (1980) and Mualem (1976).";
+
+/** "a, b and c". */
+export const listed = (parts: readonly string[], word: "and" | "or" = "and"): string =>
+  new Intl.ListFormat("en-GB", { type: word === "and" ? "conjunction" : "disjunction" }).format(parts);
 
 /** Every notebook's page ends with them. */
 export const cautions = [

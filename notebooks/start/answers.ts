@@ -12,7 +12,7 @@ import {
   simulate,
   type VanGenuchtenParameters,
 } from "../../model/index.ts";
-import { rowNamed, textureClasses } from "../../reference-data/load.ts";
+import { comparedSoils, isCompared, meanOf } from "../lib/comparedSoils.ts";
 import type { StatusLine } from "./terminal.ts";
 
 /** What one soil does under the plan. */
@@ -22,8 +22,6 @@ export interface SoilAnswer {
   /** The pot filled once and left alone. */
   filledOnce: Run;
 }
-
-const COMPARED_SOILS = ["sand", "loam", "clay"] as const;
 
 export const isFinished = ({ run, filledOnce }: SoilAnswer): boolean =>
   [run, filledOnce].every(({ status }) => status === "finished");
@@ -43,13 +41,12 @@ export async function soilAnswers(plan: Plan, status: StatusLine): Promise<SoilA
   return answers;
 }
 
-function soilsOf({ soil }: Plan): { name: string; parameters: VanGenuchtenParameters }[] {
-  const compared = COMPARED_SOILS.map((name) => ({
-    name: name === soil.className ? `${name} (yours)` : name,
-    parameters: rowNamed(textureClasses(), name).mean,
+function soilsOf(plan: Plan): { name: string; parameters: VanGenuchtenParameters }[] {
+  const compared = comparedSoils.map((name) => ({
+    name: name === plan.soil.className ? `${name} (yours)` : name,
+    parameters: meanOf(name),
   }));
-  const isCompared = COMPARED_SOILS.some((name) => name === soil.className);
-  return isCompared ? compared : [...compared, { name: "your soil", parameters: soil.parameters }];
+  return isCompared(plan) ? compared : [...compared, { name: "your soil", parameters: plan.soil.parameters }];
 }
 
 const once = (plan: Plan): Plan => ({ ...plan, filling: { kind: "once" } });

@@ -1,6 +1,7 @@
 /** The answer of the start command as text, in the person's units, for someone who has never seen it. */
 import { union } from "d3-array";
 import {
+  bothSystems,
   edgeSeries,
   type FillingLasts,
   format,
@@ -8,6 +9,7 @@ import {
   formatSuction,
   fromModel,
   HAND,
+  isAtSide,
   onDay,
   outlineOf,
   type Plan,
@@ -16,7 +18,7 @@ import {
   type SowingAdvice,
   type SowingBand,
   sowingAdvice,
-  UNIT_SYSTEMS,
+  TOLD_DAYS,
   type UnitSystem,
   unitOf,
   waterGiven,
@@ -26,9 +28,6 @@ import { troubleOf } from "../lib/runs.ts";
 import { cautions, runLimits, sentenceCase } from "../lib/words.ts";
 import { fullPotLasts, isFinished, potLitres, type SoilAnswer } from "./answers.ts";
 import { table, unbroken, wrap } from "./terminal.ts";
-
-/** Days told side by side. */
-const TOLD_DAYS = [1, 3, 7, 14];
 
 const LENGTH_WORDS = { metric: "centimetres", us: "inches" };
 
@@ -78,7 +77,7 @@ function spread(plan: Plan, answers: readonly SoilAnswer[]): string {
   const days = [...union([...TOLD_DAYS.filter((day) => day < plan.days), plan.days])];
   const depth = unbroken(formatBoth(plan.rootDepth, "length", plan.units));
   return [
-    `How far water spreads, in ${bothUnits(plan.units)
+    `How far water spreads, in ${bothSystems(plan.units)
       .map((units) => LENGTH_WORDS[units])
       .join(" (")})`,
     wrap(
@@ -96,12 +95,9 @@ function radiusWords(plan: Plan, { run }: SoilAnswer, day: number): string {
   if (plan.startHead >= plan.crop.easyWaterHead) return "all";
   const radius = onDay(run, edgeSeries(plan, run, "easyWater").value, day);
   if (radius === 0) return "none";
-  const [first, second] = bothUnits(plan.units).map((units) => lengthIn(radius, units));
-  const isBeyond = radius >= run.grid.rEdges.at(-1)! - 1e-6;
-  return `${isBeyond ? "over " : ""}${first} (${second})`;
+  const [first, second] = bothSystems(plan.units).map((units) => lengthIn(radius, units));
+  return `${isAtSide(run, radius) ? "over " : ""}${first} (${second})`;
 }
-
-const bothUnits = (units: UnitSystem): UnitSystem[] => [units, ...UNIT_SYSTEMS.filter((other) => other !== units)];
 
 const lengthIn = (cm: number, units: UnitSystem): string =>
   rounded(fromModel(cm, "length", units), unitOf("length", units));
@@ -153,7 +149,7 @@ export function bandWords(advice: SowingAdvice, units: UnitSystem): string {
 function spanWords({ inner, outer, isOuterAtLeast }: SowingBand, units: UnitSystem): string {
   const to = isOuterAtLeast ? "to at least" : "to";
   if (inner === 0) return `up ${to} ${formatBoth(outer, "length", units)}`;
-  const [first, second] = bothUnits(units).map(
+  const [first, second] = bothSystems(units).map(
     (system) => `${lengthIn(inner, system)} ${to} ${format(outer, "length", system)}`,
   );
   return `${first} (${second})`;

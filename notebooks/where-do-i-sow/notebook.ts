@@ -1,5 +1,6 @@
 import { range } from "d3-array";
 import {
+  bothSystems,
   edgeSeries,
   format,
   formatBoth,
@@ -19,8 +20,9 @@ import {
   type UnitSystem,
   unitOf,
 } from "../../model/index.ts";
-import { rowNamed, seeds, sourceOf, textureClasses } from "../../reference-data/load.ts";
+import { seeds, sourceOf } from "../../reference-data/load.ts";
 import { derive, solution } from "../lib/cells.ts";
+import { type ComparedSoil, comparedSoils, inEach, meanOf } from "../lib/comparedSoils.ts";
 import { type Control, isShown } from "../lib/controlTypes.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../lib/notebook.ts";
 import {
@@ -36,32 +38,26 @@ import {
   wallControls,
 } from "../lib/planControls.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
+import { runSentence } from "../lib/runs.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, modelLimits } from "../lib/words.ts";
 import { drawRuler, rulerDistances } from "./rulerFigure.ts";
 import { answerSentence, barWords, driesOut, handVerdict, sowingDays } from "./sowingWords.ts";
 import { drawTime } from "./timeFigure.ts";
 
-const comparedSoils = ["sand", "loam", "clay"] as const;
-
 const own = solution(derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: planToProblem(plan) } })));
 
 const compared = solution(
   derive({ plan }, ({ plan }) => ({
     of: plan,
-    problems: Object.fromEntries(
-      comparedSoils.map((name) => [
-        name,
-        planToProblem(inSoil(plan, name), { soil: inSoil(plan, name).soil.parameters }),
-      ]),
-    ),
+    problems: inEach((name) => planToProblem(inSoil(plan, name))),
   })),
 );
 
-function inSoil(plan: Plan, className: (typeof comparedSoils)[number]): Plan {
+function inSoil(plan: Plan, className: ComparedSoil): Plan {
   return {
     ...plan,
-    soil: { className, texture: null, parameters: rowNamed(textureClasses(), className).mean },
+    soil: { className, texture: null, parameters: meanOf(className) },
   };
 }
 
@@ -160,21 +156,22 @@ function refillDays({ filling }: Plan, lastDay: number): number[] {
 
 const rulerTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
   const isStarter = of.sowing.kind === "starter";
+  const [system, other] = bothSystems(units);
   return {
     kind: "table",
     name: "distances",
     caption: `Distances from the pot’s wall in your ${soilName(of)}, ${depthWords(of, units)}`,
     columns: [
-      { heading: `distance (${unitOf("length", units)})`, digits: 0 },
-      { heading: `distance (${unitOf("length", otherThan(units))})`, digits: 1 },
+      { heading: `distance (${unitOf("length", system)})`, digits: 0 },
+      { heading: `distance (${unitOf("length", other)})`, digits: 1 },
       { heading: "first moist enough (day)", digits: 1 },
       { heading: "moist enough for good (day)", digits: 1 },
       ...(isStarter ? [{ heading: "near side of the root ball reached (day)", digits: 1 }] : []),
       { heading: "soaked (days in all)", digits: 1 },
     ],
     rows: sowingRuler(of, runs.own!, rulerDistances(units)).map((mark) => [
-      fromModel(mark.distance, "length", units),
-      fromModel(mark.distance, "length", otherThan(units)),
+      fromModel(mark.distance, "length", system),
+      fromModel(mark.distance, "length", other),
       mark.firstMoistDay ?? "never",
       mark.lastingMoistDay ?? "never",
       ...(isStarter ? [mark.ballReachedDay ?? "never"] : []),
@@ -182,8 +179,6 @@ const rulerTable = derive({ own, units }, ({ own: { of, runs }, units }): Table 
     ]),
   };
 });
-
-const otherThan = (units: UnitSystem): UnitSystem => (units === "us" ? "metric" : "us");
 
 const soilTable = derive(
   { places, units },
@@ -274,7 +269,6 @@ const practice = derive({ places, units }, ({ places, units }): Block[] => [
 ]);
 
 const workings = derive({ own, units }, ({ own: { of, runs, accuracy }, units }): Block[] => {
-  const { cells, steps, balanceError } = runs.own!;
   const { Ks } = of.soil.parameters;
   const edges = planEdges(of);
   const moist =
@@ -283,7 +277,7 @@ const workings = derive({ own, units }, ({ own: { of, runs, accuracy }, units })
       : `Moist enough is easy water for ${cropName(of)}, a suction up to ${formatSuction(edges.sprouting.head)}, at the depth of the root ball.`;
   return [
     `${moist} Soaked is a suction below ${formatSuction(edges.soaked.head)}. The soil starts at ${formatSuction(of.startHead)} and passes ${format(Ks, "conductivity", units)} when soaked.`,
-    `This ${accuracy === "live" ? "coarse " : ""}run used ${cells} rings of soil and ${steps} steps in time; water given, stored and lost agree within ${balanceError.toExponential(0)} of the water moved.`,
+    runSentence(of, runs.own!, accuracy),
   ];
 });
 

@@ -1,10 +1,10 @@
 /** The sowing band of several soils along one ruler that starts at the pot's wall. */
 import * as Plot from "@observablehq/plot";
 import {
+  bothSystems,
   fromModel,
   type RulerMark,
   type SowingAdvice,
-  UNIT_SYSTEMS,
   type UnitSystem,
   unitOf,
 } from "../../model/index.ts";
@@ -88,11 +88,11 @@ function wallMarks(width: number, height: number): Plot.Markish[] {
 
 /** The person's unit along the upper edge, the other one along the lower. */
 function rulerMarks(units: UnitSystem): Plot.Markish[] {
-  const other = UNIT_SYSTEMS.find((each) => each !== units)!;
+  const [own, other] = bothSystems(units);
   return [
     Plot.text(["distance from the pot’s wall"], { x: 0, y: 9, dx: 6, textAnchor: "start", fontSize: 12 }),
     Plot.rect([0], { x1: 0, x2: rulerLength, y1: rulerTop, y2: rulerTop + rulerHeight, fill: "#fffdf7", stroke: ink }),
-    ...scaleMarks(units, rulerTop, 1),
+    ...scaleMarks(own, rulerTop, 1),
     ...scaleMarks(other, rulerTop + rulerHeight, -1),
   ];
 }

@@ -1,6 +1,7 @@
 /** Sowing advice in words. */
 import { range } from "d3-array";
 import {
+  bothSystems,
   edgeSeries,
   establishmentDays,
   format,
@@ -17,11 +18,11 @@ import {
   type SowingBand,
   sowingAdvice,
   sowingRuler,
-  UNIT_SYSTEMS,
   type UnitSystem,
   unitOf,
 } from "../../model/index.ts";
 import { cropName, soilName } from "../lib/planWords.ts";
+import { listed } from "../lib/words.ts";
 
 export function answerSentence(plan: Plan, run: Run, units: UnitSystem): string {
   const advice = sowingAdvice(plan, run);
@@ -46,7 +47,7 @@ const actWords = (plan: Plan) =>
 
 /** "2 to 6 in (5 to 15 cm)", or "up to 6 in (15 cm)" where the band begins at the wall. */
 export function placeWords({ inner, outer }: Pick<SowingBand, "inner" | "outer">, units: UnitSystem): string {
-  const [first, second] = [units, UNIT_SYSTEMS.find((each) => each !== units)!].map((system) => {
+  const [first, second] = bothSystems(units).map((system) => {
     const [from, to] = rulerNumbers(inner, outer, system);
     return { range: from === "0" ? to : `${from} to ${to}`, unit: unitOf("length", system), isFromWall: from === "0" };
   });
@@ -133,12 +134,13 @@ function nowhereSentence(plan: Plan, run: Run, advice: Nowhere, units: UnitSyste
   const act = plan.sowing.kind === "seed" ? "sow" : "plant";
   const why = nowhereWhy(plan, run, advice, units);
   const where = `to ${act} ${cropName(plan)} in your ${soilName(plan)}`;
-  if (plan.sowingDay === null) return `No day offers a place ${where}: ${why}; try ${listed(helps(plan, advice))}.`;
+  if (plan.sowingDay === null)
+    return `No day offers a place ${where}: ${why}; try ${listed(helps(plan, advice), "or")}.`;
   const first = sowingAdvice({ ...plan, sowingDay: null }, run);
   const better =
     first.kind === "band"
       ? `${dayName(first.band.sowingDay)} would offer ${placeWords(first.band, units)} from the pot’s wall`
-      : `try ${listed(helps(plan, advice))}`;
+      : `try ${listed(helps(plan, advice), "or")}`;
   return `On ${plan.sowingDay === 0 ? "the day of " : ""}${dayName(plan.sowingDay)} there is no place ${where}: ${why}; ${better}.`;
 }
 
@@ -159,8 +161,6 @@ function helps({ filling, sowing, sowingDay }: Plan, { reason }: Nowhere): strin
   const deeper = sowing.kind === "seed" ? ["sowing deeper"] : [];
   return [...more, "a larger pot", ...deeper, sowingDay === null ? "looking further ahead" : "sowing later"];
 }
-
-const listed = (all: string[]): string => `${all.slice(0, -1).join(", ")} or ${all.at(-1)}`;
 
 /** Of one bar of the ruler. */
 export function barWords(advice: SowingAdvice, units: UnitSystem): string {

@@ -12,8 +12,9 @@ import {
 } from "../../model/index.ts";
 import { rowNamed, sourceOf, textureClasses } from "../../reference-data/load.ts";
 import { derive, solution, source } from "../lib/cells.ts";
+import { type ComparedSoil, inEach, isCompared, meanOf } from "../lib/comparedSoils.ts";
 import type { ChoiceControl, NumberControl } from "../lib/controlTypes.ts";
-import { type Block, defineNotebook, type Figure, type Table, type Worked } from "../lib/notebook.ts";
+import { defineNotebook, type Figure, type Table, type Worked } from "../lib/notebook.ts";
 import {
   fillingControls,
   potControls,
@@ -23,8 +24,9 @@ import {
   wallControls,
 } from "../lib/planControls.ts";
 import { dayWords, soilName } from "../lib/planWords.ts";
+import { runSentence } from "../lib/runs.ts";
 import { plan, units } from "../lib/sources.ts";
-import { cautions, explained, modelLimits } from "../lib/words.ts";
+import { cautions, explained, flowEquation, listed, modelLimits } from "../lib/words.ts";
 import { drawCurvePair } from "./curvesFigure.ts";
 import { drawNumbers, publishedRatios } from "./numberFigure.ts";
 import { type Entrant, entrant, frontOptions, type Racer, raceTo, sharedLitres, twoFigures } from "./race.ts";
@@ -32,8 +34,6 @@ import { drawRace } from "./raceFigure.ts";
 import { deeperAnswer, leakAnswer, passingAnswer, week, weekOf } from "./workedAnswers.ts";
 
 const lastDay = 14;
-const comparedSoils = ["sand", "loam", "clay"] as const;
-const meanOf = (name: (typeof comparedSoils)[number]) => rowNamed(textureClasses(), name).mean;
 
 /** Closer at first, when the front moves fast: it then goes about equally far from one to the next. */
 const frameCount = 48;
@@ -78,7 +78,7 @@ const solved = solution(
     of: plan,
     problems: {
       own: raceProblem(plan, plan.soil.parameters),
-      ...Object.fromEntries(comparedSoils.map((name) => [name, raceProblem(plan, meanOf(name))])),
+      ...inEach((name) => raceProblem(plan, meanOf(name))),
     },
   })),
 );
@@ -107,11 +107,11 @@ function leakProblem(plan: Plan, name: "sand" | "clay", times: number) {
 
 interface Field {
   of: Plan;
-  entrants: Record<"sand" | "loam" | "clay" | "own", Entrant>;
+  entrants: Record<ComparedSoil | "own", Entrant>;
 }
 
 const field = derive({ solved }, ({ solved: { of, runs } }): Field => {
-  const named = (name: (typeof comparedSoils)[number]) => entrant(name, name, meanOf(name), runs[name]!);
+  const named = (name: ComparedSoil) => entrant(name, name, meanOf(name), runs[name]!);
   return {
     of,
     entrants: {
@@ -148,7 +148,7 @@ const pairOf = ({ racers }: Race, pair: string): [Racer, Racer] =>
 
 /** Sand, loam, clay, and the person's own soil where it is none of these. */
 const distinct = ({ of, racers: { own, ...three } }: Race): Racer[] =>
-  comparedSoils.some((name) => name === of.soil.className) ? Object.values(three) : [...Object.values(three), own];
+  isCompared(of) ? Object.values(three) : [...Object.values(three), own];
 
 const answer = derive({ race, pair, units }, ({ race, pair, units }) =>
   answerSentence(race, pairOf(race, pair), units),
@@ -162,8 +162,6 @@ function answerSentence(race: Race, [left, right]: [Racer, Racer], units: UnitSy
   const shapes = [left, right, ...rest].map(({ name, ratio }) => `${ratio.toFixed(2)} in ${name}`);
   return `From the same pot and the same ${formatBoth(race.given, "volume", units)}, water goes ${formatBoth(left.depth, "length", units)} deep in ${left.name} and ${formatBoth(right.depth, "length", units)} in ${right.name}, and the width of the wet soil over its depth is ${listed(shapes)}: wider where fine pores pull it sideways, deeper where weight wins.`;
 }
-
-const listed = (parts: string[]): string => `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
 
 const picture = derive({ race, pair, units }, ({ race, pair, units }): Figure => {
   const [left, right] = pairOf(race, pair);
@@ -321,12 +319,7 @@ const workedTable = derive({ field, leaky, units }, ({ field: { entrants }, leak
   };
 });
 
-const workings = derive({ solved }, ({ solved: { of, runs, accuracy } }): Block[] => {
-  const { cells, steps, balanceError } = runs.own!;
-  return [
-    `The pot in your ${soilName(of)}: this ${accuracy === "live" ? "coarse " : ""}run used ${cells} rings of soil and ${steps} steps in time; water given, stored and lost agree within ${balanceError.toExponential(0)} of the water moved.`,
-  ];
-});
+const workings = derive({ solved }, ({ solved: { of, runs, accuracy } }) => runSentence(of, runs.own!, accuracy));
 
 export const notebook = defineNotebook({
   name: "why-does-soil-matter",
@@ -365,7 +358,7 @@ export const notebook = defineNotebook({
       heading: "How it was worked out",
       content: [
         "Each pot is filled in the same way, as set above, and its run is read at the moment at which it has given the chosen volume. So the water is equal and the time is not. Between two kept pictures of the soil, moisture is taken in proportion to the water given, so that the picture holds just that water.",
-        "The soil around the pot is cut into rings. For each of them, and for the water in the pot, the flow equation of Richards is solved together: ∂θ/∂t = (1/r) ∂/∂r (r K ∂h/∂r) + ∂/∂d (K (∂h/∂d − 1)), with θ soil moisture, h the pressure head, K how readily the soil passes water, r the distance from the pot’s axis and d the depth. θ(h) and K(h) follow van Genuchten (1980) and Mualem (1976).",
+        flowEquation,
         workings,
       ],
     },

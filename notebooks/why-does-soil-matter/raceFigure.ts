@@ -1,18 +1,9 @@
 /** Two half cross-sections back to back around the pot's axis, to scale. */
 import * as Plot from "@observablehq/plot";
-import { greatest, range } from "d3-array";
-import {
-  fromModel,
-  innerSurface,
-  type OutlinePoint,
-  outlineOf,
-  type PotShape,
-  sampleField,
-  type UnitSystem,
-  VISIBLE_RISE,
-} from "../../model/index.ts";
-import { below, type DrawnWindow, moistureKey, openAtRim } from "../lib/crossSection.ts";
-import { ink, moistureColours, moistureThresholds, paper, potWater, terracotta } from "../lib/look.ts";
+import { greatest } from "d3-array";
+import { fromModel, type PotShape, sampleField, type UnitSystem, VISIBLE_RISE } from "../../model/index.ts";
+import { type DrawnWindow, moistureKey, potMarks, sampleSoil } from "../lib/crossSection.ts";
+import { ink, moistureColours, moistureThresholds, paper } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
 import { axisLabel, chart, roundTicks } from "../lib/plotting.ts";
 import type { Racer } from "./race.ts";
@@ -24,9 +15,6 @@ export interface RaceFigure {
   window: DrawnWindow;
   units: UnitSystem;
 }
-
-/** Distance between samples, cm. */
-const spacing = 0.8;
 
 export function drawRace(figure: RaceFigure, label: string, stage: Stage): SVGElement {
   const { window, units, left, right } = figure;
@@ -41,7 +29,7 @@ export function drawRace(figure: RaceFigure, label: string, stage: Stage): SVGEl
     color: { type: "threshold", domain: moistureThresholds, range: moistureColours },
     marks: [
       ...soilMarks(samples, window),
-      ...[left, right].flatMap((racer) => potHalf(racer, figure.pot, sideOf(racer, figure))),
+      ...[left, right].flatMap((racer) => potMarks(figure.pot, racer.waterLevelDepth, sideOf(racer, figure))),
       Plot.ruleX([0], { y1: 0, y2: window.depth, stroke: ink, strokeDasharray: "1 4" }),
       Plot.ruleY([0], { stroke: ink, strokeWidth: 1.5 }),
       ...moistureKey(window, 0.07 * window.radius),
@@ -55,20 +43,13 @@ export function drawRace(figure: RaceFigure, label: string, stage: Stage): SVGEl
 type Side = -1 | 1;
 const sideOf = (racer: Racer, { left }: RaceFigure): Side => (racer === left ? -1 : 1);
 
-/** Even squares over both halves, row by row down from the surface; they reach beyond the frame and above the surface. */
 function sampleBoth({ left, right, window }: RaceFigure) {
-  const half = Math.ceil(window.radius / spacing) + 2;
-  const rows = Math.ceil(window.depth / spacing) + 4;
-  const points = range(-2, rows - 2).flatMap((j) =>
-    range(-half, half).map((i) => ({ x: (i + 0.5) * spacing, d: (j + 0.5) * spacing })),
-  );
+  const { points, place } = sampleSoil(window, -window.radius);
   const values = points.map(({ x, d }) => {
     const { run, theta } = x < 0 ? left : right;
     const moisture = sampleField(run.grid, theta, Math.abs(x), d);
     return { moisture, rise: moisture - run.startTheta };
   });
-  const [x, top] = [half * spacing, -2 * spacing];
-  const place = { width: 2 * half, height: rows, x1: -x, x2: x, y1: top, y2: top + rows * spacing };
   return { points, values, place };
 }
 
@@ -83,22 +64,6 @@ function soilMarks({ values, place }: Samples, { radius, depth, above }: DrawnWi
     Plot.contour(rise, { ...place, stroke: ink, strokeWidth: 2, thresholds: [VISIBLE_RISE], clip: true }),
     Plot.rect([0], { x1: -radius, x2: radius, y1: -above, y2: 0, fill: paper }),
   ];
-}
-
-function potHalf({ waterLevelDepth }: Racer, pot: PotShape, side: Side): Plot.Markish[] {
-  const outside = outlineOf(pot);
-  const inside = innerSurface(outside, pot.wallThickness);
-  const shape = (points: OutlinePoint[], fill: string) => {
-    const closed = [{ r: 0, d: points[0]!.d }, ...points, { r: 0, d: points.at(-1)!.d }];
-    return Plot.line(closed, {
-      x: ({ r }: OutlinePoint) => side * r,
-      y: "d",
-      fill,
-      stroke: "none",
-      curve: "linear-closed",
-    });
-  };
-  return [shape(outside, terracotta), shape(openAtRim(inside), paper), shape(below(inside, waterLevelDepth), potWater)];
 }
 
 /** The soil's name in its corner, and its front's at the deepest point of its half. */

@@ -1,8 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type SowingAdvice, sowingAdvice, sowingRuler, wallRadiusAt } from "../../model/advice/sowing.ts";
+import { type SowingAdvice, sowingAdvice, sowingRuler } from "../../model/advice/sowing.ts";
 import { expectClose } from "../support/close.ts";
-import { tapered } from "../support/pots.ts";
 import { type HandMade, handMade, planned, starter } from "./handMade.ts";
 
 const FOREVER = [0, 10];
@@ -211,11 +210,6 @@ describe("the ruler", () => {
     expect(marks.map(({ ballReachedDay }) => ballReachedDay)).toEqual([5, 6, 8.5]);
     expect(marks.map(({ firstMoistDay }) => firstMoistDay)).toEqual([5, 7.5, 10]);
   });
-});
-
-it("a pot's wall lies on its outline; above the rim it is the rim, below the base there is none", () => {
-  // From 12 cm at the surface to 7 cm at 20 cm depth: 2.5 cm in 10 cm.
-  expect([-3, 0, 10, 20, 20.1].map((depth) => wallRadiusAt(tapered, depth))).toEqual([12, 12, 9.5, 7, 0]);
 });
 
 describe("for any history", () => {

@@ -58,6 +58,7 @@ describe.each(notebooks)("$name", ({ name }) => {
   }, async () => {
     const { page, messages } = await open(name, 1280);
     await worked(page);
+    const answer = await page.locator(".answer p").textContent();
     for (const field of await fields(page, "number")) {
       const before = await shown(page);
       const slider = page.locator(`[data-field="${field}"] input[type="range"]`);
@@ -67,7 +68,9 @@ describe.each(notebooks)("$name", ({ name }) => {
       const works = async () => (await isBusy(page)) || (await shown(page)) !== before;
       await expect.poll(works, { timeout: 10_000, message: `nothing moved with ${field}` }).toBe(true);
       await box.fill(start);
+      await expect.poll(() => page.locator(".answer p").textContent(), { timeout: minutes }).toBe(answer);
       await worked(page);
+      expect(await page.locator(".answer p").textContent(), `after ${field}`).toBe(answer);
     }
     expect(messages).toEqual([]);
     await page.context().close();
@@ -227,7 +230,8 @@ async function dragged(page: Page, field: string) {
   const redraws = await page.evaluate(() => (window as unknown as { redraws: number }).redraws);
   await page.mouse.up();
   console.info(`${field}: ${redraws} redraws in 2 s of dragging`);
-  expect(redraws, `redraws while ${field} is dragged`).toBeGreaterThan(0);
+  // 20 come where each takes 100 ms. The slowest, three soils at once, gives 12; a busy machine may be half as fast.
+  expect(redraws, `redraws while ${field} is dragged`).toBeGreaterThanOrEqual(6);
   await worked(page);
   const text = await slider.getAttribute("aria-valuetext");
   expect(text).toContain(await page.locator(`[data-field="${field}"] input[type="text"]`).inputValue());

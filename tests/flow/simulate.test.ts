@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Problem } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
-import { simulate } from "../../model/flow/simulate.ts";
+import { simulate, simulateToEnd } from "../../model/flow/simulate.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { expectClose } from "../support/close.ts";
 import { cylinder, jar, tapered } from "../support/pots.ts";
@@ -85,13 +85,11 @@ describe("a run", () => {
   });
 
   it("fails with reason, day, step and place, and not with a plausible number", () => {
-    const course = simulate(live({ soil: { ...classMean("loam"), Ks: Number.NaN } }));
-    let next = course.next();
-    while (!next.done) next = course.next();
-    expect(next.value.status).toBe("failed");
-    expect(next.value.rows).toEqual([]);
-    expect(next.value.trouble).toMatchObject({ reason: expect.any(String), step: expect.any(Number) });
-    expect(next.value.trouble!.place.r).toBeGreaterThan(0);
+    const { status, rows, trouble } = simulateToEnd(live({ soil: { ...classMean("loam"), Ks: Number.NaN } }));
+    expect(status).toBe("failed");
+    expect(rows).toEqual([]);
+    expect(trouble).toMatchObject({ reason: expect.any(String), step: expect.any(Number) });
+    expect(trouble!.place.r).toBeGreaterThan(0);
   });
 
   it("counts the solve's own milliseconds, not what its caller does between two steps", () => {

@@ -113,7 +113,10 @@ describe("faults", () => {
     ["Loam", "loam"],
     ["drain", "drainHoleDiameter"],
     ["xyz", undefined],
+    ["foo", undefined],
+    ["lome", "loam"],
+    ["sed", "seed"],
   ])("take %s for %s", (typed, meant) => {
-    expect(nearest(typed, ["loam", "tomato", "drainHoleDiameter"])).toBe(meant);
+    expect(nearest(typed, ["loam", "tomato", "drainHoleDiameter", "pot", "seed"])).toBe(meant);
   });
 });

@@ -94,7 +94,7 @@ describe.each(notebooks)("the print of $name", (notebook) => {
     if (!read.ok) throw new Error("the demo plan is refused");
     const evaluated = await evaluate(notebook, { plan: read.value, units: "us", view: {} }, solver);
     const own = join(folder, notebook.name);
-    await writePrint(notebook, evaluated, own);
+    await writePrint(notebook, evaluated, filled, own);
     const files = await readdir(own);
     const text = await readFile(join(own, `${notebook.name}.md`), "utf8");
     expect(text.startsWith(`# ${notebook.question}\n\n${evaluated.answer}\n`)).toBe(true);
@@ -112,7 +112,10 @@ describe.each(notebooks)("the print of $name", (notebook) => {
       expect(lines.length).toBe(table.rows.length + 1);
       expect(Object.values(numbers[table.name][0])).toEqual(table.rows[0]);
     }
-    expect(files.filter((file) => file.endsWith(".csv")).length).toBe(tables.length);
+    expect(files.filter((file) => file.endsWith(".csv")).length).toBe(tables.length + 1);
+    for (const line of ["| Soil | loam |", "| Rim diameter | 12 in |", "| Days between refills | 3 days |"])
+      expect(text).toContain(line);
+    expect(numbers.settings).toContainEqual({ control: "Wall thickness", value: "0.6 in" });
   });
 });
 

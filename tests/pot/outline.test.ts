@@ -1,7 +1,7 @@
 import { mean, pairs, range, sum } from "d3-array";
 import { expect, test } from "vitest";
 import { outerVolume, wallAreaBetween } from "../../model/pot/outerSurface.ts";
-import { outlineOf } from "../../model/pot/outline.ts";
+import { outlineOf, wallRadiusAt } from "../../model/pot/outline.ts";
 import { expectClose } from "../support/close.ts";
 import { cylinder, jar, profile, tapered } from "../support/pots.ts";
 
@@ -19,6 +19,11 @@ test("a tapered pot's outline runs straight from rim to base", () => {
     { r: 7, d: 20 },
     { r: 0, d: 20 },
   ]);
+});
+
+test("a pot's wall lies on its outline; above the rim it is the rim, below the base there is none", () => {
+  // From 12 cm at the surface to 7 cm at 20 cm depth: 2.5 cm in 10 cm.
+  expect([-3, 0, 10, 20, 20.1].map((depth) => wallRadiusAt(tapered, depth))).toEqual([12, 12, 9.5, 7, 0]);
 });
 
 test("a profile that stops short of the axis is closed by a flat base, and one that reaches it is left alone", () => {

@@ -1,17 +1,15 @@
 import { expect } from "vitest";
 import type { Problem } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
-import { simulate } from "../../model/flow/simulate.ts";
+import { simulateToEnd } from "../../model/flow/simulate.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { CM3_PER_LITRE } from "../../model/units/units.ts";
 
 /** Runs a problem to its end and holds it against what must be true of every run. */
 export function runToEnd(problem: Problem): Run {
-  const course = simulate(problem);
-  let next = course.next();
-  while (!next.done) next = course.next();
-  validateRun(next.value, problem);
-  return next.value;
+  const run = simulateToEnd(problem);
+  validateRun(run, problem);
+  return run;
 }
 
 /** Finished; balanced; no NaN; moisture and level within bounds; what the pot has given never shrinks. */

@@ -1,4 +1,0 @@
-import { mountNotebook } from "../lib/page.ts";
-import { notebook } from "./notebook.ts";
-
-mountNotebook(notebook);

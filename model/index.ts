@@ -15,7 +15,7 @@ export { sampleField } from "./flow/field.ts";
 export type { Accuracy, Edge, Problem } from "./flow/problem.ts";
 export type { Frame, GridLines, Progress, Run } from "./flow/run.ts";
 export { simulate, simulateToEnd } from "./flow/simulate.ts";
-export { type Checked, type Fault, fault, faultLines, figures, nearest, readJson } from "./input/faults.ts";
+export { type Checked, type Fault, fault, faultLines, figures, nearest, readJson, soundValue } from "./input/faults.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "./plan/plan.ts";
 export {
   edgeIndex,

@@ -3,14 +3,15 @@
  * reference-data/checks/buried-cylinder.json, and the time of the demo bed's coarse answer. Ends with 1 when an error is
  * above its bound, whatever the time.
  */
-import { readFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import { max, median } from "d3-array";
 import type { Accuracy, Problem } from "../model/flow/problem.ts";
 import type { Run } from "../model/flow/run.ts";
 import { simulateToEnd } from "../model/flow/simulate.ts";
-import { readPlan } from "../model/plan/plan.ts";
+import { soundValue } from "../model/input/faults.ts";
+import { resolvePlan } from "../model/plan/plan.ts";
 import { planToProblem } from "../model/plan/planProblem.ts";
+import demoPlan from "../notebooks/demo-plan.json" with { type: "json" };
 import { frameDays } from "../notebooks/how-far-does-water-spread/notebook.ts";
 import { comparedSoils, meanOf } from "../notebooks/lib/comparedSoils.ts";
 import { buriedCylinder } from "../reference-data/loadChecks.ts";
@@ -69,10 +70,9 @@ const costs = (name: string, accuracy: Accuracy, { cells, steps }: Run, millisec
 ];
 
 function reportDemoBed(): void {
-  const demo = readPlan(readFileSync(new URL("../notebooks/demo-plan.json", import.meta.url), "utf8"));
-  if (!demo.ok) throw new Error(demo.faults.map(({ message }) => message).join("\n"));
+  const plan = soundValue(resolvePlan(demoPlan));
   for (const name of comparedSoils) {
-    const problem = planToProblem(demo.plan, { soil: meanOf(name), days: frameDays, accuracy: "live" });
+    const problem = planToProblem(plan, { soil: meanOf(name), days: frameDays, accuracy: "live" });
     const { run, milliseconds } = timed(problem);
     console.log(costs(`demo bed in ${name}`, "live", run, milliseconds).join(" "));
   }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Run } from "../model/flow/run.ts";
+import { soundValue } from "../model/input/faults.ts";
 import { answerOf, readProblem } from "../model/problemFile.ts";
 
 const LOAM_F = {
@@ -27,11 +28,7 @@ function changed(changes: Change): string {
   return JSON.stringify(file);
 }
 
-function read(changes: Change = {}) {
-  const problem = readProblem(changed(changes));
-  if (!problem.ok) throw new Error(problem.faults.map(({ message }) => message).join("\n"));
-  return problem.value;
-}
+const read = (changes: Change = {}) => soundValue(readProblem(changed(changes)));
 
 function faultsOf(changes: Change) {
   const problem = readProblem(changed(changes));

@@ -13,6 +13,12 @@ export interface Fault {
 
 export type Checked<T> = { ok: true; value: T } | { ok: false; faults: Fault[] };
 
+/** For input that must be right, such as our own; throws an Error with every fault where it is not. */
+export function soundValue<T>(checked: Checked<T>): T {
+  if (checked.ok) return checked.value;
+  throw new Error(checked.faults.map(({ message }) => message).join("\n"));
+}
+
 /** A check across several fields. It sees only values that are right by themselves. */
 export type Rule = (input: Reader) => (Fault | false)[];
 

@@ -1,5 +1,5 @@
 import { crops, rowNamed, seeds, textureClasses } from "../../reference-data/load.ts";
-import { type Checked, checkInput, type Fault, fault, readJson } from "../input/faults.ts";
+import { type Checked, checkInput, fault, readJson } from "../input/faults.ts";
 import type { PotShape } from "../pot/pot.ts";
 import { textureFromJar } from "../soil/jarTest.ts";
 import { type Texture, type TextureClass, textureClass } from "../soil/textureTriangle.ts";
@@ -52,18 +52,18 @@ export type Sowing =
   | { kind: "starter"; rootBallDepth: number; rootBallRadius: number; handWateringDays: number };
 
 /** What was typed is handed back in both cases, so that nothing a person wrote is lost. */
-export type ResolvedPlan = { ok: true; plan: Plan; typed: unknown } | { ok: false; faults: Fault[]; typed: unknown };
+export type ResolvedPlan = Checked<Plan> & { typed: unknown };
 
 /** Checks a plan as typed, fills its defaults and turns it into cm and day; or tells every fault at once. */
 export function resolvePlan(typed: unknown): ResolvedPlan {
   const checked = checkPlan(typed);
-  return checked.ok ? { ok: true, plan: toPlan(checked.value), typed } : { ok: false, faults: checked.faults, typed };
+  return { ...(checked.ok ? { ok: true, value: toPlan(checked.value) } : checked), typed };
 }
 
 /** The text of a plan file, resolved. */
 export function readPlan(text: string): ResolvedPlan {
   const json = readJson(text, "the plan file");
-  return json.ok ? resolvePlan(json.value) : { ok: false, faults: json.faults, typed: text };
+  return json.ok ? resolvePlan(json.value) : { ...json, typed: text };
 }
 
 /** The text of a plan file that holds just what was typed. */

@@ -1,11 +1,12 @@
 /** Between the form (settings by path, in the model's units) and the plan as a person types it. */
 import {
-  type Fault,
+  type Checked,
   fromModel,
   type Plan,
   planSchema,
   readJson,
   resolvePlan,
+  soundValue,
   suctionKPa,
   toModel,
   type UnitSystem,
@@ -21,13 +22,10 @@ export interface Filled {
   units: UnitSystem;
 }
 
-export type Read<T> = { ok: true; value: T } | { ok: false; faults: Fault[] };
-
 /** What was kept from the last visit; before that, the demo bed. It may hold faults, as the person left them. */
 export function initialFilled(kept: unknown): Filled {
-  const demo = filledOf(demoPlan);
-  if (!demo.ok) throw new Error(demo.faults.map(({ message }) => message).join("\n"));
-  return isFilled(kept) ? { units: kept.units, settings: { ...demo.value.settings, ...kept.settings } } : demo.value;
+  const demo = soundValue(filledOf(demoPlan));
+  return isFilled(kept) ? { units: kept.units, settings: { ...demo.settings, ...kept.settings } } : demo;
 }
 
 /** The kept filling if its plan can be used, else the demo bed. */
@@ -42,9 +40,8 @@ function isFilled(kept: unknown): kept is Filled {
 }
 
 /** The form's plan, checked, with nothing left open. */
-export function readPlan(filled: Filled): Read<Plan> {
-  const resolved = resolvePlan(typedPlan(filled));
-  return resolved.ok ? { ok: true, value: resolved.plan } : resolved;
+export function readPlan(filled: Filled): Checked<Plan> {
+  return resolvePlan(typedPlan(filled));
 }
 
 /** The plan as the person would have typed it, in their own units. */
@@ -66,12 +63,12 @@ export function typedPlan({ settings, units }: Filled): object {
 }
 
 /** The text of a plan file as the form's settings; its faults where it is not a plan. */
-export function filledOfText(text: string): Read<Filled> {
+export function filledOfText(text: string): Checked<Filled> {
   const json = readJson(text, "the plan file");
   return json.ok ? filledOf(json.value) : json;
 }
 
-function filledOf(typed: unknown): Read<Filled> {
+function filledOf(typed: unknown): Checked<Filled> {
   const resolved = resolvePlan(typed);
   if (!resolved.ok) return resolved;
   const full = planSchema.parse(typed);
@@ -86,7 +83,7 @@ function filledOf(typed: unknown): Read<Filled> {
   });
   const given = Object.fromEntries([...texts, ...values].filter(([, value]) => value !== undefined && value !== null));
   const sowWhen = full.sowingDay === null ? "first" : "own";
-  return { ok: true, value: { units, settings: { ...emptyForm, ...seedDefaults(resolved.plan), ...given, sowWhen } } };
+  return { ok: true, value: { units, settings: { ...emptyForm, ...seedDefaults(resolved.value), ...given, sowWhen } } };
 }
 
 /** What a plan leaves to its crop. */

@@ -121,7 +121,7 @@ function resolveChanged(text: string, given: Given): Checked<Plan> {
   const pot = namedPot(given.pot);
   const resolved = resolvePlan(isGroup(typed) ? changed(typed, given, pot.ok ? pot.value : undefined) : typed);
   const faults = [...(pot.ok ? [] : pot.faults), ...(resolved.ok ? [] : resolved.faults.map(asOption(given)))];
-  return resolved.ok && pot.ok ? { ok: true, value: resolved.plan } : { ok: false, faults };
+  return resolved.ok && pot.ok ? { ok: true, value: resolved.value } : { ok: false, faults };
 }
 
 /** In the unit system asked for; as it is where that, or the plan, cannot be used. */

@@ -1,21 +1,22 @@
 import type { GridLines, Run } from "../../model/flow/run.ts";
+import { soundValue } from "../../model/input/faults.ts";
 import { type Plan, resolvePlan } from "../../model/plan/plan.ts";
 import { planEdges } from "../../model/plan/planProblem.ts";
 
 /** A bed with a straight pot 20 cm wide, seeds 1 cm deep that need 4 days to come up, and a look ahead of 6 days. */
 export function planned(changes: object = {}): Plan {
-  const result = resolvePlan({
-    version: 1,
-    units: "metric",
-    soil: { kind: "class", name: "loam" },
-    pot: { shape: "cylinder", diameter: 20, height: 25 },
-    crop: { kind: "own", easyWaterSuctionKPa: 50, deepestRoots: 30 },
-    sowing: { kind: "seed", sowingDepth: 1, emergenceDays: 4, sproutingSuctionKPa: 300 },
-    days: 6,
-    ...changes,
-  });
-  if (!result.ok) throw new Error(result.faults.map(({ message }) => message).join("\n"));
-  return result.plan;
+  return soundValue(
+    resolvePlan({
+      version: 1,
+      units: "metric",
+      soil: { kind: "class", name: "loam" },
+      pot: { shape: "cylinder", diameter: 20, height: 25 },
+      crop: { kind: "own", easyWaterSuctionKPa: 50, deepestRoots: 30 },
+      sowing: { kind: "seed", sowingDepth: 1, emergenceDays: 4, sproutingSuctionKPa: 300 },
+      days: 6,
+      ...changes,
+    }),
+  );
 }
 
 export const starter = { kind: "starter", rootBallDepth: 8, rootBallRadius: 3, handWateringDays: 2 };

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { soundValue } from "../../model/input/faults.ts";
 import { type Control, isShown, type Settings } from "../../notebooks/lib/controlTypes.ts";
 import { type Evaluated, evaluate } from "../../notebooks/lib/evaluate.ts";
 import type { Notebook } from "../../notebooks/lib/notebook.ts";
@@ -17,9 +18,8 @@ function startOf(notebook: Notebook): Settings {
 const solver = directSolver({ accuracy: "live" });
 
 async function shownWith(notebook: Notebook, settings: Settings): Promise<string> {
-  const read = readPlan({ settings, units: "metric" });
-  if (!read.ok) throw new Error(read.faults.map(({ message }) => message).join("\n"));
-  return textOf(await evaluate(notebook, { plan: read.value, units: "metric", view: settings }, solver));
+  const plan = soundValue(readPlan({ settings, units: "metric" }));
+  return textOf(await evaluate(notebook, { plan, units: "metric", view: settings }, solver));
 }
 
 /** Answer, drawings, captions and numbers; not the words about the run itself. */

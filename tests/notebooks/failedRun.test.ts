@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
 import type { Problem, Run } from "../../model/index.ts";
+import { soundValue } from "../../model/input/faults.ts";
 import { evaluate } from "../../notebooks/lib/evaluate.ts";
 import { initialFilled, readPlan } from "../../notebooks/lib/planForm.ts";
 import { directSolver } from "../../notebooks/lib/solvers.ts";
@@ -12,35 +13,38 @@ import { statusLine } from "../../notebooks/start/terminal.ts";
 
 /** Every run fails before its first row or field. */
 vi.mock("../../model/flow/simulate.ts", () => ({
-  *simulate({ edges }: Problem): Generator<never, Run> {
-    const still = { radius: [0], wettedDepth: [0] };
-    return {
-      status: "failed",
-      trouble: { reason: "step too small", day: 0, step: 3, place: { r: 10, d: 5 } },
-      cells: 1,
-      steps: 3,
-      milliseconds: 1,
-      balanceError: 0,
-      firstEmptyDay: null,
-      rows: [],
-      frames: [],
-      startTheta: 0.1,
-      grid: {
-        rEdges: new Float64Array(2),
-        dEdges: new Float64Array(2),
-        V: new Float64Array(1),
-        cellAt: new Int32Array(1),
-      },
-      history: {
-        day: [0],
-        waterLevelDepth: [0],
-        seepageLitres: [0],
-        drainageLitres: [0],
-        edges: edges.map(() => still),
-      },
-    };
-  },
+  simulateToEnd: failed,
+  simulate: (problem: Problem) => ({ next: () => ({ done: true, value: failed(problem) }) }),
 }));
+
+function failed({ edges }: Problem): Run {
+  const still = { radius: [0], wettedDepth: [0] };
+  return {
+    status: "failed",
+    trouble: { reason: "step too small", day: 0, step: 3, place: { r: 10, d: 5 } },
+    cells: 1,
+    steps: 3,
+    milliseconds: 1,
+    balanceError: 0,
+    firstEmptyDay: null,
+    rows: [],
+    frames: [],
+    startTheta: 0.1,
+    grid: {
+      rEdges: new Float64Array(2),
+      dEdges: new Float64Array(2),
+      V: new Float64Array(1),
+      cellAt: new Int32Array(1),
+    },
+    history: {
+      day: [0],
+      waterLevelDepth: [0],
+      seepageLitres: [0],
+      drainageLitres: [0],
+      edges: edges.map(() => still),
+    },
+  };
+}
 
 const PLAINLY = /The flow of water could not be worked out to the end \(step too small, day 0\.00, step 3\)/;
 
@@ -66,9 +70,8 @@ afterAll(async () => {
 
 describe("a run that failed before its first row", () => {
   it.each(notebooks)("is told in words by every part of $name", async (notebook) => {
-    const read = readPlan(initialFilled(undefined));
-    if (!read.ok) throw new Error("the demo plan is refused");
-    const evaluated = evaluate(notebook, { plan: read.value, units: "us", view: {} }, directSolver());
+    const plan = soundValue(readPlan(initialFilled(undefined)));
+    const evaluated = evaluate(notebook, { plan, units: "us", view: {} }, directSolver());
     await expect(evaluated).rejects.toThrow(PLAINLY);
   });
 

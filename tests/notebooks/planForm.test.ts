@@ -1,16 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { resolvePlan, UNIT_SYSTEMS } from "../../model/index.ts";
+import { resolvePlan, soundValue, UNIT_SYSTEMS } from "../../model/index.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import { isShown } from "../../notebooks/lib/controlTypes.ts";
 import { planControls } from "../../notebooks/lib/planControls.ts";
 import { filledOfText, initialFilled, readPlan, typedPlan } from "../../notebooks/lib/planForm.ts";
 import { expectClose } from "../support/close.ts";
 
-const filledOf = (plan: unknown) => {
-  const read = filledOfText(JSON.stringify(plan));
-  if (!read.ok) throw new Error(read.faults.map(({ message }) => message).join("\n"));
-  return read.value;
-};
+const filledOf = (plan: unknown) => soundValue(filledOfText(JSON.stringify(plan)));
 
 const own = {
   version: 1,
@@ -42,12 +38,11 @@ const own = {
 
 describe("the form of a plan", () => {
   it("starts from the demo bed", () => {
-    const resolved = resolvePlan(demoPlan);
-    const read = readPlan(initialFilled(undefined));
-    if (!resolved.ok || !read.ok) throw new Error("the demo plan is refused");
-    expect(read.value.soil).toEqual(resolved.plan.soil);
-    expect(read.value.name).toBe(resolved.plan.name);
-    expectClose(read.value.pot.outerDepth, 11 * 2.54, { tolerance: 1e-9, unit: "cm", what: "depth of the base" });
+    const resolved = soundValue(resolvePlan(demoPlan));
+    const read = soundValue(readPlan(initialFilled(undefined)));
+    expect(read.soil).toEqual(resolved.soil);
+    expect(read.name).toBe(resolved.name);
+    expectClose(read.pot.outerDepth, 11 * 2.54, { tolerance: 1e-9, unit: "cm", what: "depth of the base" });
   });
 
   it("loses nothing of a plan that is loaded and saved", () => {

@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { planToProblem } from "../../model/index.ts";
+import { soundValue } from "../../model/input/faults.ts";
 import { isFinished } from "../../notebooks/start/answers.ts";
 import { readStart } from "../../notebooks/start/options.ts";
 import { bandWords, lastsWords, startReport } from "../../notebooks/start/report.ts";
@@ -160,11 +161,7 @@ async function faultsOf(...args: string[]): Promise<string[]> {
   return read.ok ? [] : read.faults.map(({ path, message }) => `${path}: ${message}`);
 }
 
-async function planOf(...args: string[]) {
-  const read = await readStart(args);
-  if (!read.ok) throw new Error(read.faults.map(({ message }) => message).join("\n"));
-  return read.value.plan;
-}
+const planOf = async (...args: string[]) => soundValue(await readStart(args)).plan;
 
 describe("the start command's options", () => {
   it.each([

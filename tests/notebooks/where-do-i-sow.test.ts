@@ -13,6 +13,7 @@ import {
   sowingRuler,
   type UnitSystem,
 } from "../../model/index.ts";
+import { soundValue } from "../../model/input/faults.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import type { Solved } from "../../notebooks/lib/cells.ts";
 import { type Evaluated, evaluate } from "../../notebooks/lib/evaluate.ts";
@@ -25,11 +26,7 @@ import { expectClose } from "../support/close.ts";
 
 const solver = directSolver({ accuracy: "live" });
 
-function planOf(changes: Partial<PlanInput>): Plan {
-  const resolved = resolvePlan({ ...demoPlan, ...changes });
-  if (!resolved.ok) throw new Error(resolved.faults.map(({ message }) => message).join("\n"));
-  return resolved.plan;
-}
+const planOf = (changes: Partial<PlanInput>): Plan => soundValue(resolvePlan({ ...demoPlan, ...changes }));
 
 const shown = (changes: Partial<PlanInput>, units: UnitSystem = "us") =>
   evaluate(notebook, { plan: planOf(changes), units, view: {} }, solver);

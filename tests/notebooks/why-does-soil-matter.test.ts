@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { onDay, type Plan, planToProblem } from "../../model/index.ts";
+import { soundValue } from "../../model/input/faults.ts";
 import { type Evaluated, evaluate } from "../../notebooks/lib/evaluate.ts";
 import type { Table, Worked } from "../../notebooks/lib/notebook.ts";
 import { initialFilled, readPlan } from "../../notebooks/lib/planForm.ts";
@@ -13,9 +14,7 @@ import { runToEnd } from "../support/runs.ts";
 const solver = directSolver({ accuracy: "live" });
 
 function planWith(changes: Record<string, number | string> = {}): Plan {
-  const read = readPlan({ settings: { ...initialFilled(undefined).settings, ...changes }, units: "metric" });
-  if (!read.ok) throw new Error(read.faults.map(({ message }) => message).join("\n"));
-  return read.value;
+  return soundValue(readPlan({ settings: { ...initialFilled(undefined).settings, ...changes }, units: "metric" }));
 }
 
 const evaluated = (plan: Plan, view = {}) => evaluate(notebook, { plan, units: "metric", view }, solver);

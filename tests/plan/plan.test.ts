@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { z } from "zod";
+import { soundValue } from "../../model/input/faults.ts";
 import { readPlan, resolvePlan, serializePlan } from "../../model/plan/plan.ts";
 import { planSchema } from "../../model/plan/planSchema.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
@@ -15,11 +16,7 @@ const BED = {
   crop: { kind: "listed", name: "tomato" },
 };
 
-function resolved(typed: object) {
-  const result = resolvePlan(typed);
-  if (!result.ok) throw new Error(result.faults.map(({ message }) => message).join("\n"));
-  return result.plan;
-}
+const resolved = (typed: object) => soundValue(resolvePlan(typed));
 
 function faultsOf(typed: unknown) {
   const result = resolvePlan(typed);
@@ -174,10 +171,9 @@ describe("a plan", () => {
   });
 
   it("of the demonstration is sound, is marked as invented and has a pot of about 12 L", () => {
-    const demo = readPlan(demoText());
-    if (!demo.ok) throw new Error(JSON.stringify(demo.faults));
-    expect(demo.plan.notes).toMatch(/invented/i);
-    expectClose(buildPot(demo.plan.pot).capacity / 1000, 12, { tolerance: 0.5, unit: "L", what: "demo pot" });
+    const demo = soundValue(readPlan(demoText()));
+    expect(demo.notes).toMatch(/invented/i);
+    expectClose(buildPot(demo.pot).capacity / 1000, 12, { tolerance: 0.5, unit: "L", what: "demo pot" });
   });
 });
 

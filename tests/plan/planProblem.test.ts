@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { soundValue } from "../../model/input/faults.ts";
 import { resolvePlan } from "../../model/plan/plan.ts";
 import {
   edgeIndex,
@@ -13,19 +14,19 @@ import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../support/close.ts";
 
 function planned(changes: object = {}) {
-  const result = resolvePlan({
-    version: 1,
-    units: "metric",
-    soil: { kind: "class", name: "loam" },
-    pot: { shape: "tapered", rimDiameter: 30, baseDiameter: 18, height: 28, rimAboveSoil: 2 },
-    crop: { kind: "listed", name: "lettuce" },
-    rootDepth: 15,
-    sowing: { kind: "seed", sowingDepth: 1.5, emergenceDays: 8, sproutingSuctionKPa: 98.0665 },
-    startSuctionKPa: 490.3325,
-    ...changes,
-  });
-  if (!result.ok) throw new Error(result.faults.map(({ message }) => message).join("\n"));
-  return result.plan;
+  return soundValue(
+    resolvePlan({
+      version: 1,
+      units: "metric",
+      soil: { kind: "class", name: "loam" },
+      pot: { shape: "tapered", rimDiameter: 30, baseDiameter: 18, height: 28, rimAboveSoil: 2 },
+      crop: { kind: "listed", name: "lettuce" },
+      rootDepth: 15,
+      sowing: { kind: "seed", sowingDepth: 1.5, emergenceDays: 8, sproutingSuctionKPa: 98.0665 },
+      startSuctionKPa: 490.3325,
+      ...changes,
+    }),
+  );
 }
 
 describe("the problem of a plan", () => {

@@ -2,11 +2,13 @@
  * The whole model against what was measured on buried pots, and against common practice. Where a publication leaves the
  * soil or the pot open, our assumption is named, and the outcome is printed as it comes.
  */
+
 import { describe, expect, it } from "vitest";
 import { fillingLasts } from "../../model/advice/release.ts";
 import { sowingAdvice } from "../../model/advice/sowing.ts";
 import type { Problem } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
+import { soundValue } from "../../model/input/faults.ts";
 import { resolvePlan } from "../../model/plan/plan.ts";
 import { lastDayOf, planToProblem } from "../../model/plan/planProblem.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
@@ -115,9 +117,7 @@ describe("common practice, no source: told beside the model, never tuned to", ()
     filling,
   });
   function planned(soil: string, filling: object) {
-    const resolved = resolvePlan(typed(soil, filling));
-    if (!resolved.ok) throw new Error(JSON.stringify(resolved.faults));
-    const { plan } = resolved;
+    const plan = soundValue(resolvePlan(typed(soil, filling)));
     return { plan, run: runToEnd(planToProblem(plan, { accuracy: "live", days: [lastDayOf(plan)] })) };
   }
   const widest = ({ history }: Run) => Math.max(...history.edges[0]!.radius);

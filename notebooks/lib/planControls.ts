@@ -1,5 +1,5 @@
 /** The controls of everything in the plan that a notebook may offer, by path in the plan; all notebooks share them. */
-import { format, suctionKPa, type TextureClass } from "../../model/index.ts";
+import { format, fromModel, rounded, suctionKPa, type TextureClass, unitOf } from "../../model/index.ts";
 import { crops, type PotRow, pots, rowNamed, seeds, textureClasses, walls } from "../../reference-data/load.ts";
 import type { ChoiceControl, Control, NumberControl, Option, Settings } from "./controlTypes.ts";
 
@@ -187,8 +187,9 @@ export const wallControls: Control[] = [
     max: 1,
     step: { metric: 0.005, us: 0.002 },
     help(units) {
-      const [least, most] = [wallRange.min, wallRange.max].map((cm) => format(cm, "conductivity", units));
-      return `Measured walls pass ${least} to ${most}; pots that look alike differ threefold.`;
+      const unit = unitOf("conductivity", units);
+      const least = rounded(fromModel(wallRange.min, "conductivity", units), unit);
+      return `Measured walls pass ${least} to ${format(wallRange.max, "conductivity", units)}; pots that look alike differ threefold.`;
     },
   }),
 ];

@@ -159,8 +159,8 @@ function answerSentence(race: Race, [left, right]: [Racer, Racer], units: UnitSy
   if (flat)
     return `In ${flat.name} no front shows: it starts nearly soaked, or the pot has given too little; let the soil start drier to compare.`;
   const rest = [left, right].includes(race.racers.own) ? [] : [race.racers.own];
-  const shapes = [left, right, ...rest].map(({ name, ratio }) => `${ratio.toFixed(2)} in ${name}`);
-  return `From the same pot and the same ${formatBoth(race.given, "volume", units)}, water goes ${formatBoth(left.depth, "length", units)} deep in ${left.name} and ${formatBoth(right.depth, "length", units)} in ${right.name}, and the width of the wet soil over its depth is ${listed(shapes)}: wider where fine pores pull it sideways, deeper where weight wins.`;
+  const shapes = [left, right, ...rest].map(({ name, ratio }) => `${ratio.toFixed(2)} (${name})`);
+  return `From the same pot and the same ${formatBoth(race.given, "volume", units)}, water goes ${formatBoth(left.depth, "length", units)} deep in ${left.name} and ${formatBoth(right.depth, "length", units)} in ${right.name}, and the wet soil’s width over its depth is ${listed(shapes)}: wider where fine pores pull it sideways, deeper where weight wins.`;
 }
 
 const picture = derive({ race, pair, units }, ({ race, pair, units }): Figure => {

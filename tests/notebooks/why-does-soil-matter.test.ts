@@ -82,7 +82,7 @@ describe("the race", () => {
 describe("the page", { timeout: 60_000 }, () => {
   it("tells in its answer the volume, both depths and the chosen soil", async () => {
     const { answer } = await evaluated(planWith({ "soil.name": "silt loam" }), { litres: 6 });
-    expect(answer).toMatch(/^From the same pot and the same 6 L .* in sand and .* in clay.* your silt loam/);
+    expect(answer).toMatch(/^From the same pot and the same 6 L .* in sand and .* in clay.* \(your silt loam\)/);
   });
 
   it("shows the parameters in two groups", async () => {

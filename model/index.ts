@@ -11,6 +11,17 @@ export {
   sowingAdvice,
   sowingRuler,
 } from "./advice/sowing.ts";
+export type { Member } from "./ensemble/member.ts";
+export { type Drawing, drawMembers, MEMBER_GROUPS, type MemberGroup, SOIL_GROUPS } from "./ensemble/members.ts";
+export {
+  ensembleSowingDay,
+  fillingWatched,
+  memberPlan,
+  OUTCOME_DAYS,
+  type Outcome,
+  solveMember,
+} from "./ensemble/outcome.ts";
+export { TEXTURE_SD } from "./ensemble/soilDraws.ts";
 export { sampleField } from "./flow/field.ts";
 export type { Accuracy, Edge, Problem } from "./flow/problem.ts";
 export type { Frame, GridLines, Progress, Run } from "./flow/run.ts";

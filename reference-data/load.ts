@@ -1,8 +1,10 @@
 import { z } from "zod";
 import { TEXTURE_CLASSES } from "../model/soil/textureTriangle.ts";
+import { TRANSFORMS } from "../model/soil/transformedNormal.ts";
 import cropsFile from "./crops.json" with { type: "json" };
 import potsFile from "./pots.json" with { type: "json" };
 import seedsFile from "./seeds.json" with { type: "json" };
+import soilDistributionsFile from "./soil-distributions.json" with { type: "json" };
 import { rowSchema, tableSchema } from "./table.ts";
 import textureClassesFile from "./texture-classes.json" with { type: "json" };
 import wallsFile from "./walls.json" with { type: "json" };
@@ -21,6 +23,31 @@ const textureClassesSchema = tableSchema(
     mean: z.strictObject({ ...retention, n: z.number().gt(1), l: z.number() }),
     sd: z.strictObject(retention),
   }),
+);
+
+const transformedNormal = z
+  .strictObject({
+    form: z.enum(TRANSFORMS),
+    lowest: z.number().nonnegative(),
+    highest: positive,
+    mean: z.number(),
+    sd: positive,
+  })
+  .refine(({ lowest, highest }) => lowest < highest);
+
+const soilDistributionsSchema = tableSchema(
+  rowSchema
+    .extend({
+      name: z.enum(TEXTURE_CLASSES),
+      source: z.enum(["carselParrish1988", "own"]),
+      KsCmPerHour: transformedNormal,
+      thetaR: transformedNormal,
+      thetaS: transformedNormal,
+      alpha: transformedNormal,
+      n: transformedNormal,
+    })
+    // So that drawn one by one they still make a soil.
+    .refine(({ thetaR, thetaS }) => thetaR.highest < thetaS.lowest),
 );
 
 const head = z.number().negative();
@@ -80,12 +107,16 @@ const potsSchema = tableSchema(
 );
 
 export type TextureClassRow = z.infer<typeof textureClassesSchema>["rows"][number];
+export type SoilDistributionRow = z.infer<typeof soilDistributionsSchema>["rows"][number];
 export type CropRow = z.infer<typeof cropsSchema>["rows"][number];
 export type SeedRow = z.infer<typeof seedsSchema>["rows"][number];
 export type PotRow = z.infer<typeof potsSchema>["rows"][number];
 
 /** Means and standard deviations of the van Genuchten parameters of the twelve texture classes; cm, day. */
 export const textureClasses = () => textureClassesSchema.parse(textureClassesFile);
+
+/** How the van Genuchten parameters spread within each texture class; Ks in cm/h as printed. */
+export const soilDistributions = () => soilDistributionsSchema.parse(soilDistributionsFile);
 
 /** Suctions, root depths and crop coefficients by crop; null where no value is known. */
 export const crops = () => cropsSchema.parse(cropsFile);

@@ -4,6 +4,7 @@ import buriedCylinderFile from "./checks/buried-cylinder.json" with { type: "jso
 import classValuesFile from "./checks/class-values.json" with { type: "json" };
 import haverkampFile from "./checks/haverkamp.json" with { type: "json" };
 import saxtonRawlsFile from "./checks/saxton-rawls.json" with { type: "json" };
+import soilDistributionsFile from "./checks/soil-distributions.json" with { type: "json" };
 import textureTriangleFile from "./checks/texture-triangle.json" with { type: "json" };
 import { rowSchema, tableSchema } from "./table.ts";
 
@@ -66,6 +67,18 @@ const haverkampSchema = tableSchema(
   }),
 );
 
+const moments = z.strictObject({ mean: printed, sd: printed });
+
+const soilDistributionsSchema = tableSchema(
+  rowSchema.extend({
+    name: z.enum(TEXTURE_CLASSES),
+    KsCmPerHour: moments,
+    thetaR: moments,
+    alpha: moments,
+    n: moments,
+  }),
+);
+
 const fiveTimes = z.array(z.number().positive()).length(5);
 
 const buriedCylinderSchema = tableSchema(
@@ -89,6 +102,9 @@ export const classValues = () => classValuesSchema.parse(classValuesFile);
 
 /** Class shares of the quarter-percent grid and points on the triangle's lines. */
 export const textureTriangleChecks = () => textureTriangleSchema.parse(textureTriangleFile);
+
+/** Moments of the published distributions within their limits, by 400 000 draws. */
+export const soilDistributionMoments = () => soilDistributionsSchema.parse(soilDistributionsFile);
 
 /** Class examples at 2.5 % organic matter. */
 export const saxtonRawlsExamples = () => saxtonRawlsSchema.parse(saxtonRawlsFile);

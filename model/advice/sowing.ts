@@ -97,7 +97,7 @@ function adviceFor(plan: Plan, run: Run, sowingDay: number): SowingAdvice {
     until: sowingDay + establishmentDays(plan),
     isDayChosen: plan.sowingDay !== null,
   };
-  const { clear, moistRadius, ...limits } = limitsOf(plan, run, when);
+  const { clear, moistRadius, ...limits } = limitsOf(plan, run, sowingDay);
   const { inner, outer } = limits;
   if (outer <= inner) return { kind: "nowhere", reason: outer > clear ? "soaked" : "dry", ...limits, ...when };
   const isOuterAtLeast = isAtSide(run, moistRadius);
@@ -106,12 +106,25 @@ function adviceFor(plan: Plan, run: Run, sowingDay: number): SowingAdvice {
 }
 
 /**
+ * The limits for one sowing day, whatever lies between them. The run must reach `sowingDay + establishmentDays(plan)`.
+ */
+export function sowingLimits(
+  plan: Plan,
+  run: Run,
+  sowingDay: number,
+): SowingLimits & Pick<SowingBand, "isOuterAtLeast"> {
+  const { clear: _clear, moistRadius, ...limits } = limitsOf(plan, run, sowingDay);
+  return { ...limits, isOuterAtLeast: isAtSide(run, moistRadius) };
+}
+
+/**
  * Seeds: farther than the soaked edge ever reaches, nearer than the sprouting edge ever draws back. A starter's root ball
  * keeps clear of the wall and of the soaked edge; once watering by hand ends its middle stays in easy water, so that the
  * half of its roots towards the pot drinks even if none has grown out of the ball. `clear` is the inner limit that the pot
  * itself sets, `moistRadius` the outer limit from the axis.
  */
-function limitsOf(plan: Plan, run: Run, { sowingDay, until }: SowingTime) {
+function limitsOf(plan: Plan, run: Run, sowingDay: number) {
+  const until = sowingDay + establishmentDays(plan);
   const origin = rulerOrigin(plan.pot);
   const { radius: ball, onItsOwn } = rootBall(plan);
   const wall = Math.max(origin, widestWall(plan.pot, plantedDepth(plan), ball));

@@ -1,3 +1,15 @@
+import { onDay } from "../advice/history.ts";
+import { fillingLasts } from "../advice/release.ts";
+import { type SowingAdvice, sowingAdvice, sowingLimits } from "../advice/sowing.ts";
+import type { Run } from "../flow/run.ts";
+import { simulateToEnd } from "../flow/simulate.ts";
+import type { Plan } from "../plan/plan.ts";
+import { edgeIndex, establishmentDays, planToProblem } from "../plan/planProblem.ts";
+import { buildPot } from "../pot/buildPot.ts";
+import type { PotShape } from "../pot/pot.ts";
+import { CM3_PER_LITRE } from "../units/units.ts";
+import type { Member } from "./member.ts";
+
 /** Days on which an outcome tells the wetted radius. */
 export const OUTCOME_DAYS = [0.5, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14];
 
@@ -10,10 +22,109 @@ export interface Outcome {
   radius: number[];
   /** Same for the easy-water depth on the axis. */
   depth: number[];
-  /** Distances from the wall between which the sowing day's band lies; outer less than inner where there is none. */
-  sowing: { inner: number; outer: number };
-  /** Day on which the first filling is used up; null when it is not by the run's end, or the level is held. */
+  /**
+   * Distances from the wall between which the sowing day's band lies; outer no more than inner where there is none.
+   * `isOuterAtLeast`: moist soil goes on to the region's side, the outer limit lies somewhere beyond.
+   */
+  sowing: { inner: number; outer: number; isOuterAtLeast: boolean };
+  /** Day on which the first filling is used up; null when it is not within `fillingWatched`, or the level is held. */
   emptyDay: number | null;
   /** Water given by the last of `OUTCOME_DAYS`, litres. */
   seepageLitres: number;
+}
+
+/**
+ * The one sowing day that all members are held to: the plan's own, or else the one that its own run advises. Throws a
+ * RangeError where that run ended too early to tell.
+ */
+export function ensembleSowingDay(plan: Plan, run: Run): number {
+  return plan.sowingDay ?? dayOf(sowingAdvice(plan, run));
+}
+
+function dayOf(advice: SowingAdvice): number {
+  return advice.kind === "band" ? advice.band.sowingDay : advice.sowingDay;
+}
+
+/** Runs one member at the live setting. Whatever goes wrong is its trouble: one soil must not cost the whole ensemble. */
+export function solveMember(plan: Plan, member: Member, sowingDay: number): Outcome {
+  try {
+    const own = memberPlan(plan, member);
+    const run = simulateToEnd(planToProblem(own, { accuracy: "live", days: [lastDay(plan, sowingDay)] }));
+    return run.status === "finished" ? outcomeOf(own, run, member.index, sowingDay) : troubled(member, runTrouble(run));
+  } catch (error) {
+    return troubled(member, error instanceof Error ? error.message : String(error));
+  }
+}
+
+/** The plan of the bed that a member is. */
+export function memberPlan(plan: Plan, { soil, className, wallFactor, startHead, potScale }: Member): Plan {
+  return {
+    ...plan,
+    soil: { ...plan.soil, className, parameters: soil },
+    startHead,
+    pot: scaled({ ...plan.pot, wallConductivity: wallFactor * plan.pot.wallConductivity }, potScale),
+  };
+}
+
+/** Every length but the wall's thickness. */
+function scaled(pot: PotShape, scale: number): PotShape {
+  const ends = { rimDepth: scale * pot.rimDepth, outerDepth: scale * pot.outerDepth };
+  switch (pot.shape) {
+    case "cylinder":
+      return { ...pot, ...ends, outerRadius: scale * pot.outerRadius };
+    case "tapered":
+      return { ...pot, ...ends, rimRadius: scale * pot.rimRadius, baseRadius: scale * pot.baseRadius };
+    case "jar": {
+      const [neckRadius, bellyRadius] = [scale * pot.neckRadius, scale * pot.bellyRadius];
+      return {
+        ...pot,
+        ...ends,
+        neckRadius,
+        bellyRadius,
+        bellyDepth: scale * pot.bellyDepth,
+        baseRadius: scale * pot.baseRadius,
+      };
+    }
+    case "profile":
+      return { ...pot, ...ends, points: pot.points.map(({ r, d }) => ({ r: scale * r, d: scale * d })) };
+  }
+}
+
+/** Days for which the first filling is watched: to the next one, or as far as the plan looks ahead. */
+export function fillingWatched({ filling, days }: Plan): number {
+  return filling.kind === "every" ? Math.min(filling.days, days) : days;
+}
+
+/** Long enough for the days told, the sowing band and the first filling. */
+function lastDay(plan: Plan, sowingDay: number): number {
+  const watched = plan.filling.kind === "float" ? 0 : fillingWatched(plan);
+  return Math.max(OUTCOME_DAYS.at(-1)!, sowingDay + establishmentDays(plan), watched);
+}
+
+function outcomeOf(plan: Plan, run: Run, index: number, sowingDay: number): Outcome {
+  const { radius, wettedDepth } = run.history.edges[edgeIndex(plan, "easyWater")]!;
+  const { inner, outer, isOuterAtLeast } = sowingLimits(plan, run, sowingDay);
+  return {
+    index,
+    trouble: null,
+    radius: OUTCOME_DAYS.map((day) => onDay(run, radius, day)),
+    depth: OUTCOME_DAYS.map((day) => onDay(run, wettedDepth, day)),
+    sowing: { inner, outer, isOuterAtLeast },
+    emptyDay: emptyDay(plan, run),
+    seepageLitres: onDay(run, run.history.seepageLitres, OUTCOME_DAYS.at(-1)!),
+  };
+}
+
+function emptyDay(plan: Plan, run: Run): number | null {
+  const lasts = fillingLasts(plan, run, buildPot(plan.pot).capacity / CM3_PER_LITRE);
+  return lasts.kind === "empty" && lasts.day <= fillingWatched(plan) ? lasts.day : null;
+}
+
+function runTrouble({ status, trouble }: Run): string {
+  return trouble ? `${trouble.reason} on day ${trouble.day}` : status;
+}
+
+function troubled({ index }: Member, trouble: string): Outcome {
+  const sowing = { inner: 0, outer: 0, isOuterAtLeast: false };
+  return { index, trouble, radius: [], depth: [], sowing, emptyDay: null, seepageLitres: 0 };
 }

@@ -53,6 +53,5 @@ function integrateFromDry(K: (h: number) => number, h: number): number {
 
 /** The Kirchhoff potential φ(h), cm²/day, of a conductivity that decays faster than 1/|h| and is constant for h ≥ 0. */
 export function kirchhoffPotential(K: (h: number) => number): (h: number) => number {
-  const phi0 = integrateFromDry(K, NEARLY_ZERO) - K(NEARLY_ZERO) * NEARLY_ZERO;
-  return (h) => (h < NEARLY_ZERO ? integrateFromDry(K, h) : phi0 + K(0) * h);
+  return (h) => integrateFromDry(K, Math.min(h, NEARLY_ZERO)) + K(0) * Math.max(h - NEARLY_ZERO, 0);
 }

@@ -11,6 +11,8 @@ export {
   sowingAdvice,
   sowingRuler,
 } from "./advice/sowing.ts";
+export { type Band, type Bands, bandOf, bandsOf, type Emptying } from "./ensemble/bands.ts";
+export { type ClassComparison, compareClasses, ORGANIC_MATTER, type SoilFigures } from "./ensemble/classComparison.ts";
 export type { Member } from "./ensemble/member.ts";
 export { type Drawing, drawMembers, MEMBER_GROUPS, type MemberGroup, SOIL_GROUPS } from "./ensemble/members.ts";
 export {
@@ -21,7 +23,17 @@ export {
   type Outcome,
   solveMember,
 } from "./ensemble/outcome.ts";
+export {
+  type EnsemblePart,
+  mergeParts,
+  type NamedPart,
+  readPart,
+  type Shard,
+  serializePart,
+  shardMembers,
+} from "./ensemble/parts.ts";
 export { TEXTURE_SD } from "./ensemble/soilDraws.ts";
+export { AGREED_SHARE, type SowingAgreement, type Stretch } from "./ensemble/sowingAgreement.ts";
 export { sampleField } from "./flow/field.ts";
 export type { Accuracy, Edge, Problem } from "./flow/problem.ts";
 export type { Frame, GridLines, Progress, Run } from "./flow/run.ts";

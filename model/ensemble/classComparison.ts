@@ -1,7 +1,7 @@
 import { mean, range } from "d3-array";
 import { saxtonRawls } from "../soil/saxtonRawls.ts";
-import { matchingClasses, type Texture, TEXTURE_CLASSES, type TextureClass } from "../soil/textureTriangle.ts";
-import { vanGenuchten, type VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
+import { matchingClasses, TEXTURE_CLASSES, type Texture, type TextureClass } from "../soil/textureTriangle.ts";
+import { type VanGenuchtenParameters, vanGenuchten } from "../soil/vanGenuchten.ts";
 import { weynants } from "../soil/weynants.ts";
 import { type Band, bandOf } from "./bands.ts";
 import { randomStreams } from "./randomStreams.ts";

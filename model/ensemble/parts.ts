@@ -90,7 +90,10 @@ export function readPart(text: string): Checked<EnsemblePart> {
   if (!json.ok) return json;
   const part = checkInput(partSchema, json.value, [shardRules, outcomeRules]);
   const plan = resolvePlan((json.value as { plan?: unknown } | null)?.plan);
-  const faults = [...faultsOf(part), ...faultsOf(plan).map((f) => ({ ...f, path: ["plan", f.path].filter(Boolean).join(".") }))];
+  const faults = [
+    ...faultsOf(part),
+    ...faultsOf(plan).map((f) => ({ ...f, path: ["plan", f.path].filter(Boolean).join(".") })),
+  ];
   return part.ok && faults.length === 0 ? part : { ok: false, faults };
 }
 

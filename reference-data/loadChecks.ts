@@ -6,6 +6,7 @@ import haverkampFile from "./checks/haverkamp.json" with { type: "json" };
 import saxtonRawlsFile from "./checks/saxton-rawls.json" with { type: "json" };
 import soilDistributionsFile from "./checks/soil-distributions.json" with { type: "json" };
 import textureTriangleFile from "./checks/texture-triangle.json" with { type: "json" };
+import weynantsFile from "./checks/weynants.json" with { type: "json" };
 import { rowSchema, tableSchema } from "./table.ts";
 
 /** A printed value and how far rounding can have moved it. */
@@ -49,6 +50,16 @@ const saxtonRawlsSchema = tableSchema(
       saturationPercent: percent,
       KsMmPerHour: z.number().positive(),
     }),
+  }),
+);
+
+const weynantsSchema = tableSchema(
+  rowSchema.extend({
+    sand: percent,
+    clay: percent,
+    organicCarbon: percent,
+    bulkDensity: z.number().positive(),
+    computed: z.strictObject({ thetaS: printed, alpha: printed, n: printed, Ks: printed, l: printed }),
   }),
 );
 
@@ -108,6 +119,9 @@ export const soilDistributionMoments = () => soilDistributionsSchema.parse(soilD
 
 /** Class examples at 2.5 % organic matter. */
 export const saxtonRawlsExamples = () => saxtonRawlsSchema.parse(saxtonRawlsFile);
+
+/** Three soils by the regressions of Weynants et al. (2009). */
+export const weynantsExamples = () => weynantsSchema.parse(weynantsFile);
 
 /** The sand and the Yolo light clay of Haverkamp et al. (1977), in cm and hours as printed. */
 export const haverkampSoils = () => haverkampSchema.parse(haverkampFile);

@@ -7,12 +7,12 @@ import * as loadFlowChecks from "../../reference-data/loadFlowChecks.ts";
 import { rowSchema, tableSchema } from "../../reference-data/table.ts";
 import { expectClose } from "../support/close.ts";
 
-const { rowNamed, sourceOf, textureClasses, crops, seeds, walls, pots } = load;
+const { rowNamed, sourceOf, textureClasses, soilDistributions, crops, seeds, walls, pots } = load;
 const folder = new URL("../../reference-data/", import.meta.url);
 const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => /^[^.]*\.json$/.test(name));
 
 const tables = [
-  ...[textureClasses(), crops(), seeds(), walls(), pots()],
+  ...[textureClasses(), soilDistributions(), crops(), seeds(), walls(), pots()],
   ...Object.values(loadChecks).map((load) => load()),
   ...Object.values(loadFlowChecks).map((load) => load()),
 ];

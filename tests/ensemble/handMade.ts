@@ -1,0 +1,23 @@
+import { OUTCOME_DAYS, type Outcome } from "../../model/ensemble/outcome.ts";
+
+/** An outcome whose values are known because they were written down; those by day are the same on all days. */
+export function handMadeOutcome({
+  radius = 20,
+  depth = 30,
+  ...known
+}: Partial<Omit<Outcome, "radius" | "depth">> & { radius?: number; depth?: number } = {}): Outcome {
+  return {
+    index: 0,
+    trouble: null,
+    radius: OUTCOME_DAYS.map(() => radius),
+    depth: OUTCOME_DAYS.map(() => depth),
+    sowing: { inner: 2, outer: 12, isOuterAtLeast: false },
+    emptyDay: null,
+    seepageLitres: 5,
+    ...known,
+  };
+}
+
+export function troubledOutcome(index = 0): Outcome {
+  return { ...handMadeOutcome({ index }), trouble: "step too small on day 3", radius: [], depth: [] };
+}

@@ -111,7 +111,7 @@ function shardRules({ number, fault }: Reader): (Fault | false)[] {
 /** One outcome for each of the part's members, in their order. */
 function outcomeRules({ number, count, fault }: Reader): (Fault | false)[] {
   const [i, n, members] = [number("shard.i"), number("shard.n"), number("drawing.count")];
-  if (![i, n, members].every(Number.isFinite)) return [];
+  if (!(i <= n && members > 0)) return [];
   const expected = range(i - 1, members, n);
   const given = count("outcomes");
   return [
@@ -180,6 +180,11 @@ function shardFaults(n: number, parts: readonly NamedPart[]): Fault[] {
     const names = byShard.get(i)?.map(({ name }) => name) ?? [];
     const shard = `part ${i} of ${n}`;
     if (names.length === 0) return [fault("", shard, undefined, "among the parts")];
-    return names.length === 1 ? [] : [fault(names.join(", "), shard, `in ${names.join(" and ")}`, "in one file alone")];
+    return names.length === 1 ? [] : [doubled(shard, names)];
   });
+}
+
+function doubled(shard: string, names: readonly string[]): Fault {
+  const [value, allowed] = [names.join(" and "), "in one file alone"];
+  return { path: "", field: shard, value, allowed, message: `${shard} is in ${value}; it must be ${allowed}` };
 }

@@ -1,0 +1,32 @@
+import { expect, it, vi } from "vitest";
+import { drawMembers } from "../../model/ensemble/members.ts";
+import { solveMember } from "../../model/ensemble/outcome.ts";
+import { simulateToEnd } from "../../model/flow/simulate.ts";
+import { handMade, planned } from "../advice/handMade.ts";
+
+vi.mock("../../model/flow/simulate.ts", () => ({ simulateToEnd: vi.fn() }));
+
+const plan = planned();
+const [member] = drawMembers(plan, { count: 1, seed: 1, varied: [] });
+
+it("a member whose run fails says why and when, and gives no number that might look like an answer", () => {
+  const trouble = { reason: "step too small", day: 1.5, step: 9, place: { r: 10, d: 5 } };
+  const run = handMade(plan, { day: [0, 1.5], moist: [20, 25], seepageLitres: [0, 3] });
+  vi.mocked(simulateToEnd).mockReturnValue({ ...run, status: "failed", trouble });
+  expect(solveMember(plan, member!, 0)).toEqual({
+    index: 0,
+    trouble: "step too small on day 1.5",
+    radius: [],
+    depth: [],
+    sowing: { inner: 0, outer: 0, isOuterAtLeast: false },
+    emptyDay: null,
+    seepageLitres: 0,
+  });
+});
+
+it("a member on which the solver breaks down says so and leaves the others alone", () => {
+  vi.mocked(simulateToEnd).mockImplementation(() => {
+    throw new Error("out of luck");
+  });
+  expect(solveMember(plan, member!, 0)).toMatchObject({ trouble: "out of luck", radius: [] });
+});

@@ -7,12 +7,21 @@
  * - `solution(ask)`: the runs of the problems that the cell `ask` gives. They arrive later, and more than once (coarse,
  *   then fine); each result carries `of`, the settings it belongs to, so that a picture is never labelled from a
  *   slider that has moved on. A run that did not come to its end fails the cell, and all that rests on it, in words.
+ * - `ensemble(ask)`: the outcomes of the many members that the cell `ask` gives as `{ of, plan, members, sowingDay }`
+ *   (`drawMembers`, `ensembleSowingDay`). The cell's values are `{ of, outcomes, total, isDone, isStopped }`: on a page
+ *   they grow, from ten members on (or the last, where there are fewer), some five times a second; `isStopped` says that
+ *   a person has stopped it, and what is there so far stays. Everywhere else the one value is the finished ensemble.
+ *   `outcomes` are in the order of `index` and hold failed members too (`trouble`). An ask that is equal but for `of` and
+ *   the plan's name, notes and units goes on where it was; any other drops the one before it at once. Members that are
+ *   already known are not solved again, so a larger `count` of the same seed begins with those of the smaller. The page
+ *   gives every notebook that has such a cell a progress bar with a button to stop and go on. Ask for members only from
+ *   a cell that rests on a `solution` where they need its run, and keep all that only chooses what to show out of the ask.
  */
 import { type Module, Runtime, type Variable } from "@observablehq/runtime";
-import type { Accuracy, Problem, Run } from "../../model/index.ts";
+import type { Accuracy, Member, Outcome, Plan, Problem, Run } from "../../model/index.ts";
 import { requireFinished } from "./runs.ts";
 
-export type Cell<T> = Source<T> | Derived<T> | Solution<T>;
+export type Cell<T> = Source<T> | Derived<T> | Solution<T> | Ensemble<T>;
 
 export interface Source<T> {
   readonly kind: "source";
@@ -34,6 +43,13 @@ export interface Solution<T> {
   readonly value?: T;
 }
 
+export interface Ensemble<T> {
+  readonly kind: "ensemble";
+  readonly ask: Cell<EnsembleAsk<unknown>>;
+  /** Carries the type only. */
+  readonly value?: T;
+}
+
 /** What a notebook wants solved: named problems, and the settings (`of`) that the answer will be labelled with. */
 export interface Ask<Of> {
   of: Of;
@@ -46,12 +62,44 @@ export interface Solved<Of> {
   runs: Readonly<Record<string, Run>>;
 }
 
+/** Members of one plan, and the settings (`of`) that their answer will be labelled with. */
+export interface EnsembleAsk<Of> {
+  of: Of;
+  plan: Plan;
+  members: readonly Member[];
+  sowingDay: number;
+}
+
+/** The outcomes of an ensemble that are in. */
+export interface Gathered<Of> {
+  of: Of;
+  /** By index. */
+  outcomes: readonly Outcome[];
+  /** Members asked for. */
+  total: number;
+  isDone: boolean;
+  /** Stopped by a person before it was done; it may go on. */
+  isStopped: boolean;
+}
+
 /**
  * Solves asks. Of several asks under one rank only the newest matters; lower ranks matter more. `deliver` may be called
  * more than once.
  */
 export interface Solver {
   ask(rank: number, ask: Ask<unknown>, deliver: (solved: Solved<unknown>) => void): void;
+}
+
+/** Solves ensembles, each rank's newest only. After `fail`, nothing more is delivered for that ask. */
+export interface EnsembleSolver {
+  ask(rank: number, ask: EnsembleAsk<unknown>, sink: Sink<Gathered<unknown>>): void;
+  /** Solves and delivers no more for this rank. */
+  drop(rank: number): void;
+}
+
+export interface Sink<T> {
+  deliver(value: T): void;
+  fail(error: unknown): void;
 }
 
 export const source = <T>(name: string): Source<T> => ({ kind: "source", name });
@@ -63,6 +111,8 @@ export const derive = <I extends Record<string, unknown>, T>(
 
 export const solution = <Of>(ask: Cell<Ask<Of>>): Solution<Solved<Of>> => ({ kind: "solution", ask });
 
+export const ensemble = <Of>(ask: Cell<EnsembleAsk<Of>>): Ensemble<Gathered<Of>> => ({ kind: "ensemble", ask });
+
 export interface LiveCells {
   /** Sources hold plain data; an equal value set again changes nothing. */
   set<T>(source: Source<T>, value: T): void;
@@ -72,13 +122,23 @@ export interface LiveCells {
   stop(): void;
 }
 
-/** Solutions rank in the order in which they are first needed. Sources must be set before a cell that needs them is watched or asked for its value. */
-export function startCells(solver: Solver): LiveCells {
+const noEnsembles: EnsembleSolver = {
+  ask() {
+    throw new Error("There is nothing here that solves ensembles.");
+  },
+  drop() {},
+};
+
+/**
+ * Solutions and ensembles rank in the order in which they are first needed. Sources must be set before a cell that needs
+ * them is watched or asked for its value.
+ */
+export function startCells(solver: Solver, ensembles: EnsembleSolver = noEnsembles): LiveCells {
   const runtime = new Runtime();
   const module = runtime.module();
   const names = new Map<Cell<unknown>, string>();
-  let solutions = 0;
   const sources = new Map<Source<unknown>, { variable: Variable; text: string }>();
+  let ranks = 0;
 
   function nameOf(cell: Cell<unknown>): string {
     const known = names.get(cell);
@@ -90,10 +150,10 @@ export function startCells(solver: Solver): LiveCells {
   }
 
   function define(cell: Cell<unknown>, name: string) {
-    if (cell.kind === "derived") defineDerived(module, name, cell, nameOf);
-    else if (cell.kind === "solution")
-      defineSolution(module, { name, askName: nameOf(cell.ask), rank: solutions++ }, solver);
-    else throw new Error(`The source "${cell.name}" was used before it was set.`);
+    if (cell.kind === "source") throw new Error(`The source "${cell.name}" was used before it was set.`);
+    if (cell.kind === "derived") return defineDerived(module, name, cell, nameOf);
+    const begin = cell.kind === "solution" ? solutionOf(solver, ranks++) : ensembleOf(ensembles, ranks++);
+    defineArriving(module, { name, askName: nameOf(cell.ask) }, begin);
   }
 
   return {
@@ -126,18 +186,40 @@ function defineDerived(module: Module, name: string, cell: Derived<unknown>, nam
   );
 }
 
-interface SolutionNames {
-  name: string;
-  askName: string;
-  rank: number;
+/** What answers the asks of one cell. */
+interface Begin {
+  ask(ask: unknown, sink: Sink<unknown>): void;
+  /** There is no ask that could be answered. */
+  drop(): void;
 }
+
+function solutionOf(solver: Solver, rank: number): Begin {
+  return {
+    ask(ask, { deliver, fail }) {
+      solver.ask(rank, ask as Ask<unknown>, (solved) => {
+        try {
+          requireFinished(solved.runs);
+          deliver(solved);
+        } catch (error) {
+          fail(error);
+        }
+      });
+    },
+    drop() {},
+  };
+}
+
+const ensembleOf = (ensembles: EnsembleSolver, rank: number): Begin => ({
+  ask: (ask, sink) => ensembles.ask(rank, ask as EnsembleAsk<unknown>, sink),
+  drop: () => ensembles.drop(rank),
+});
 
 /**
  * The ask is watched for its side effect; results redefine the cell as they come. So a result of older settings is
  * still shown while newer ones are being solved, and no pending promise is ever left behind by a superseded cell:
  * only the first one waits, and the first result settles it.
  */
-function defineSolution(module: Module, { name, askName, rank }: SolutionNames, solver: Solver) {
+function defineArriving(module: Module, { name, askName }: { name: string; askName: string }, begin: Begin) {
   const variable = module.variable();
   let settle: ((value: Promise<unknown>) => void) | undefined;
   variable.define(
@@ -160,15 +242,14 @@ function defineSolution(module: Module, { name, askName, rank }: SolutionNames, 
   }
   function ask(value: unknown) {
     try {
-      solver.ask(rank, value as Ask<unknown>, (solved) =>
-        show(() => {
-          requireFinished(solved.runs);
-          return solved;
-        }),
-      );
+      begin.ask(value, { deliver: (result) => show(() => result), fail });
     } catch (error) {
       fail(error);
     }
   }
-  module.variable({ fulfilled: ask, rejected: fail }).define(null, [askName], (value: unknown) => value);
+  function refuse(error: unknown) {
+    begin.drop();
+    fail(error);
+  }
+  module.variable({ fulfilled: ask, rejected: refuse }).define(null, [askName], (value: unknown) => value);
 }

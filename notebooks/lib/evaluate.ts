@@ -1,9 +1,10 @@
 /** Runs a notebook's cells without a browser: what the page shows, as plain values. */
 import type { Plan, UnitSystem } from "../../model/index.ts";
-import { type Cell, type LiveCells, type Solver, startCells } from "./cells.ts";
+import { type Cell, type EnsembleSolver, type LiveCells, type Solver, startCells } from "./cells.ts";
 import type { Settings } from "./controlTypes.ts";
 import { setPlan, setView } from "./form.ts";
 import { type Block, type Figure, isCell, type Notebook, type Section } from "./notebook.ts";
+import { directEnsembles } from "./solvers.ts";
 
 export interface Inputs {
   plan: Plan;
@@ -18,8 +19,13 @@ export interface Evaluated {
   sections: { heading: string; blocks: Block[] }[];
 }
 
-export async function evaluate(notebook: Notebook, inputs: Inputs, solver: Solver): Promise<Evaluated> {
-  const cells = startCells(solver);
+export async function evaluate(
+  notebook: Notebook,
+  inputs: Inputs,
+  solver: Solver,
+  ensembles: EnsembleSolver = directEnsembles(),
+): Promise<Evaluated> {
+  const cells = startCells(solver, ensembles);
   setPlan(cells, inputs.plan, inputs.units);
   setView(
     cells,

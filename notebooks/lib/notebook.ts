@@ -13,6 +13,7 @@ import type { ControlGroup } from "./controlTypes.ts";
  *    `{ of, accuracy, runs: { loam: Run } }`, coarse first and then fine. Write every sentence and label from `of`, the
  *    plan the runs belong to, and never from `plan`: while a slider moves the runs lag behind. Do not let an ask depend
  *    on a value that only chooses what to show (a day): keep the frames and choose in the cell that draws.
+ *    Many beds at once, for a band: `ensemble(…)`, told at the head of `cells.ts`.
  * 4. Offer controls of the plan from `planControls.ts`; they are shared, remembered, and checked by the plan's schema.
  * 5. Figures: `draw({ document, width })` gives an SVG, through `chart` (`plotting.ts`) and the colours of `look.ts`;
  *    fix the axes so that nothing jumps while a slider moves. `drawCrossSection` draws pot and soil. No `Plot.raster`
@@ -20,7 +21,7 @@ import type { ControlGroup } from "./controlTypes.ts";
  * 6. Lengths and volumes in words: `formatBoth(cm, "length", units)`. A run that failed never reaches a cell:
  *    what rests on it says why instead.
  * 7. See it: `npm run build`, open `dist/<name>.html`; `npm run print -- <name> --out out/print`. Test the cells with
- *    `evaluate(notebook, inputs, directSolver())`.
+ *    `evaluate(notebook, inputs, directSolver())`; its ensembles are solved in place, where there are few members.
  */
 
 /**
@@ -84,4 +85,4 @@ export interface Worked {
 export const defineNotebook = (notebook: Notebook): Notebook => notebook;
 
 export const isCell = (item: Section["content"][number]): item is Cell<Block> | Cell<Block[]> =>
-  typeof item === "object" && ["source", "derived", "solution"].includes(item.kind);
+  typeof item === "object" && ["source", "derived", "solution", "ensemble"].includes(item.kind);

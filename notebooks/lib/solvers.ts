@@ -1,5 +1,13 @@
-import { type Accuracy, type Problem, type Progress, type Run, simulateToEnd } from "../../model/index.ts";
-import type { Ask, Solved, Solver } from "./cells.ts";
+import {
+  type Accuracy,
+  type Outcome,
+  type Problem,
+  type Progress,
+  type Run,
+  simulateToEnd,
+  solveMember,
+} from "../../model/index.ts";
+import type { Ask, EnsembleSolver, Solved, Solver } from "./cells.ts";
 import type { Delivery, Order } from "./solveQueue.ts";
 
 interface Open {
@@ -51,5 +59,31 @@ export function directSolver({ accuracy = "standard", onProgress }: DirectOption
       const runs = Object.entries(problems).map(([name, problem]) => [name, solve(name, { ...problem, accuracy })]);
       deliver({ of, accuracy, runs: Object.fromEntries(runs) });
     },
+  };
+}
+
+interface DirectEnsembleOptions {
+  solve?: typeof solveMember;
+  /** Leaves out all members after the first so many. */
+  atMost?: number;
+}
+
+/** Solves members in place, one after another, each only once: for tests. */
+export function directEnsembles({
+  solve = solveMember,
+  atMost = Infinity,
+}: DirectEnsembleOptions = {}): EnsembleSolver {
+  const solved = new Map<string, Outcome>();
+  return {
+    ask(_rank, { of, plan, members, sowingDay }, { deliver }) {
+      const outcomes = members.slice(0, atMost).map((member) => {
+        const key = JSON.stringify([plan, member, sowingDay]);
+        const outcome = solved.get(key) ?? solve(plan, member, sowingDay);
+        solved.set(key, outcome);
+        return outcome;
+      });
+      deliver({ of, outcomes, total: outcomes.length, isDone: true, isStopped: false });
+    },
+    drop() {},
   };
 }

@@ -14,7 +14,14 @@ export {
 export { type Band, type Bands, bandOf, bandsOf, type Emptying } from "./ensemble/bands.ts";
 export { type ClassComparison, compareClasses, ORGANIC_MATTER, type SoilFigures } from "./ensemble/classComparison.ts";
 export type { Member } from "./ensemble/member.ts";
-export { type Drawing, drawMembers, MEMBER_GROUPS, type MemberGroup, SOIL_GROUPS } from "./ensemble/members.ts";
+export {
+  type Drawing,
+  drawMembers,
+  MEMBER_GROUPS,
+  type MemberGroup,
+  SOIL_GROUPS,
+  textureSdOf,
+} from "./ensemble/members.ts";
 export {
   ensembleSowingDay,
   fillingWatched,
@@ -32,7 +39,6 @@ export {
   serializePart,
   shardMembers,
 } from "./ensemble/parts.ts";
-export { TEXTURE_SD } from "./ensemble/soilDraws.ts";
 export { AGREED_SHARE, type SowingAgreement, type Stretch } from "./ensemble/sowingAgreement.ts";
 export { sampleField } from "./flow/field.ts";
 export type { Accuracy, Edge, Problem } from "./flow/problem.ts";
@@ -49,7 +55,7 @@ export {
   TOLD_DAYS,
   VISIBLE_RISE,
 } from "./plan/planProblem.ts";
-export { type PlanInput, planSchema } from "./plan/planSchema.ts";
+export { type PlanInput, planSchema, TEXTURE_SD } from "./plan/planSchema.ts";
 export { buildPot } from "./pot/buildPot.ts";
 export { innerSurface } from "./pot/innerSurface.ts";
 export { outlineOf, wallRadiusAt } from "./pot/outline.ts";

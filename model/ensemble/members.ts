@@ -2,11 +2,12 @@ import { range } from "d3-array";
 import { randomUniform } from "d3-random";
 import { walls } from "../../reference-data/load.ts";
 import type { Plan } from "../plan/plan.ts";
+import { TEXTURE_SD } from "../plan/planSchema.ts";
 import type { PotShape } from "../pot/pot.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
 import type { Member } from "./member.ts";
 import { randomStreams, type Uniform } from "./randomStreams.ts";
-import { type DrawnSoil, type SoilStreams, soilDrawer, TEXTURE_SD } from "./soilDraws.ts";
+import { type DrawnSoil, type SoilStreams, soilDrawer } from "./soilDraws.ts";
 
 /** What may differ from one member to the next: how soil passes water, how it holds water, wall, start, pot size. */
 export const MEMBER_GROUPS = ["conductivity", "retention", "wall", "start", "pot"] as const;
@@ -23,7 +24,7 @@ export interface Drawing {
   seed: number;
   /** The others stay as the plan has them. */
   varied: readonly MemberGroup[];
-  /** Uncertainty of sand and of clay where the plan names its texture, percentage points; `TEXTURE_SD` unless given. */
+  /** Uncertainty of sand and of clay where the plan names its texture, percentage points; the plan's unless given. */
   textureSd?: number;
 }
 
@@ -40,7 +41,7 @@ const START = { factor: 3, min: 10, max: 100_000 };
  * A soil given by its own parameters has no published spread: it stays. Where the texture is uncertain, conductivity
  * and retention follow one drawn class.
  */
-export function drawMembers(plan: Plan, { count, seed, varied, textureSd = TEXTURE_SD }: Drawing): Member[] {
+export function drawMembers(plan: Plan, { count, seed, varied, textureSd = textureSdOf(plan) }: Drawing): Member[] {
   const streams = randomStreams(seed, ["texture", ...MEMBER_GROUPS]);
   const drawSoil = soilDraws(plan, streams, textureSd);
   const drawWall = logUniform(streams.wall, wallFactors(plan.pot));
@@ -60,6 +61,9 @@ export function drawMembers(plan: Plan, { count, seed, varied, textureSd = TEXTU
     };
   });
 }
+
+/** Of no matter where the plan names no texture. */
+export const textureSdOf = ({ soil }: Plan): number => soil.texture?.sd ?? TEXTURE_SD;
 
 function soilDraws({ soil: { className, texture } }: Plan, streams: SoilStreams, sd: number): () => DrawnSoil | null {
   if (texture) return soilDrawer({ kind: "texture", texture, sd }, streams);

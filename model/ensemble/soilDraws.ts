@@ -11,9 +11,6 @@ import type { Uniform } from "./randomStreams.ts";
  */
 export type SoilSpread = { kind: "class"; name: TextureClass } | { kind: "texture"; texture: Texture; sd: number };
 
-/** Percentage points of sand and of clay: what a jar test or a feel of the soil may be off by (our own choice). */
-export const TEXTURE_SD = 5;
-
 /** A drawn soil is one that a plan may hold: the lower limits of its own parameters there, cm/day and without unit. */
 const LEAST = { Ks: 1e-4, n: 1.05 };
 

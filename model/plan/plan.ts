@@ -33,8 +33,13 @@ export interface PlanSoil {
   /** null for own parameters. */
   className: TextureClass | null;
   /** null where the class or the parameters were given. */
-  texture: Texture | null;
+  texture: PlanTexture | null;
   parameters: VanGenuchtenParameters;
+}
+
+/** Sand, silt and clay, %; `sd`: the standard deviation of sand and of clay, percentage points. */
+export interface PlanTexture extends Texture {
+  sd: number;
 }
 
 export interface PlanCrop {
@@ -103,9 +108,11 @@ function toSoil(soil: CheckedPlan["soil"]): PlanSoil {
     case "class":
       return { className: soil.name, texture: null, parameters: classMean(soil.name) };
     case "texture":
-      return ofTexture(soil);
-    case "jar":
-      return ofTexture(textureFromJar({ sand: soil.sandHeight, silt: soil.siltHeight, clay: soil.clayHeight }));
+      return ofTexture(soil, soil.uncertainty);
+    case "jar": {
+      const { sandHeight: sand, siltHeight: silt, clayHeight: clay, uncertainty } = soil;
+      return ofTexture(textureFromJar({ sand, silt, clay }), uncertainty);
+    }
     case "own": {
       const { kind, ...parameters } = soil;
       return { className: null, texture: null, parameters };
@@ -113,10 +120,10 @@ function toSoil(soil: CheckedPlan["soil"]): PlanSoil {
   }
 }
 
-function ofTexture({ sand, silt, clay }: Texture): PlanSoil {
+function ofTexture({ sand, silt, clay }: Texture, sd: number): PlanSoil {
   const texture = toHundredths({ sand, silt, clay });
   const className = textureClass(texture);
-  return { className, texture, parameters: classMean(className) };
+  return { className, texture: { ...texture, sd }, parameters: classMean(className) };
 }
 
 /** Scaled to 100 % in whole hundredths, so that no rounding puts a soil between two classes. */

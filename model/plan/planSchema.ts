@@ -40,10 +40,18 @@ const DEFAULTS = {
   tooWetHead: -25,
 };
 
+/**
+ * Standard deviation of sand and of clay, percentage points: what a jar test or a feel of the soil may be off by (our own
+ * choice).
+ */
+export const TEXTURE_SD = 5;
+
 const text = (title: string) => z.string().max(10_000).meta({ title }).default("");
 const days = (title: string, min: number, max: number) => numberField(title, { min, max }, "days");
 const suction = (title: string, min: number, max: number) => numberField(title, { min, max }, "kPa");
 const percent = (title: string) => numberField(title, { min: 0, max: 100 }, "%");
+const uncertainty = () =>
+  numberField("uncertainty of sand and clay", { min: 0, max: 20 }, "percentage points").default(TEXTURE_SD);
 
 function withDefault(title: string, quantity: Quantity, units: UnitSystem, range: Range, value: number) {
   return quantityField(title, quantity, units, range).default(fromModel(value, quantity, units));
@@ -63,6 +71,7 @@ function soilSchema(units: UnitSystem) {
           sand: percent("sand"),
           silt: percent("silt"),
           clay: percent("clay"),
+          uncertainty: uncertainty(),
         })
         .meta({ title: "sum of sand, silt and clay", unit: "%" }),
       z
@@ -71,6 +80,7 @@ function soilSchema(units: UnitSystem) {
           sandHeight: layer("sand layer in the jar"),
           siltHeight: layer("silt layer in the jar"),
           clayHeight: layer("clay layer in the jar"),
+          uncertainty: uncertainty(),
         })
         .meta({ title: "height of soil in the jar", unit: unitOf("length", units) }),
       z.strictObject({

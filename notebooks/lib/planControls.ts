@@ -1,5 +1,5 @@
 /** The controls of everything in the plan that a notebook may offer, by path in the plan; all notebooks share them. */
-import { format, fromModel, rounded, suctionKPa, type TextureClass, unitOf } from "../../model/index.ts";
+import { format, fromModel, rounded, suctionKPa, TEXTURE_SD, type TextureClass, unitOf } from "../../model/index.ts";
 import { crops, type PotRow, pots, rowNamed, seeds, textureClasses, walls } from "../../reference-data/load.ts";
 import type { ChoiceControl, Control, NumberControl, Option, Settings } from "./controlTypes.ts";
 
@@ -89,6 +89,19 @@ export const soilControls: Control[] = [
     ...ownSoil,
   }),
   number("soil.l", "Passing water: pore exponent l", { measure: "", min: -2, max: 2, step: fine(0.1), ...ownSoil }),
+];
+
+/** Offered where soils are drawn. */
+export const uncertaintyControls: Control[] = [
+  number("soil.uncertainty", "Sand and clay may be off by", {
+    measure: "points",
+    min: 0,
+    max: 20,
+    step: fine(1),
+    shownWhen: when("soil.kind", "texture", "jar"),
+    help: () =>
+      "Percentage points, one standard deviation: 5 for a jar test or a feel of the soil (our own choice), less for a laboratory.",
+  }),
 ];
 
 /** Outer diameters of a pot, in cm as everywhere in the form. */
@@ -350,6 +363,7 @@ export const horizonControls: Control[] = [
 /** Everything of the plan that the form holds. */
 export const planControls: Control[] = [
   ...soilControls,
+  ...uncertaintyControls,
   ...potControls,
   ...plugControls,
   ...wallControls,
@@ -368,6 +382,7 @@ export const emptyForm: Settings = {
   "soil.sand": 40,
   "soil.silt": 40,
   "soil.clay": 20,
+  "soil.uncertainty": TEXTURE_SD,
   "soil.sandHeight": 4,
   "soil.siltHeight": 4,
   "soil.clayHeight": 2,

@@ -112,6 +112,14 @@ describe("a plan", () => {
     expectClose(sand + silt + clay, 100, { tolerance: 1e-9, unit: "%", what: "sum of the shares" });
   });
 
+  it.each([
+    { kind: "texture", sand: 50, silt: 30, clay: 20 },
+    { kind: "jar", sandHeight: 5, siltHeight: 3, clayHeight: 2 },
+  ])("takes sand and clay of a $kind as uncertain by 5 points unless told otherwise", (soil) => {
+    expect(resolved({ ...BED, soil }).soil.texture!.sd).toBe(5);
+    expect(resolved({ ...BED, soil: { ...soil, uncertainty: 1.5 } }).soil.texture!.sd).toBe(1.5);
+  });
+
   it("takes any shares of the triangle to exactly one class", () => {
     for (let sand = 0; sand <= 100; sand += 3.7)
       for (let clay = 0; clay <= 100 - sand; clay += 2.3)
@@ -209,6 +217,12 @@ describe("a plan with", () => {
       { soil: { kind: "texture", sand: 40, silt: 40, clay: 21 } },
       "soil",
       /is 101 %; it must be 100 %/,
+    ],
+    [
+      "a texture more uncertain than any",
+      { soil: { kind: "texture", sand: 40, silt: 40, clay: 20, uncertainty: 21 } },
+      "soil.uncertainty",
+      /uncertainty of sand and clay is 21 percentage points; it must be from 0 to 20 percentage points/,
     ],
     [
       "an empty jar",

@@ -13,6 +13,7 @@ export {
 } from "./advice/sowing.ts";
 export { type Band, type Bands, bandOf, bandsOf, type Emptying } from "./ensemble/bands.ts";
 export { type ClassComparison, compareClasses, ORGANIC_MATTER, type SoilFigures } from "./ensemble/classComparison.ts";
+export { type FirmShare, type Importance, importanceOf, memberColumns } from "./ensemble/importance.ts";
 export type { Member } from "./ensemble/member.ts";
 export {
   type Drawing,
@@ -39,6 +40,7 @@ export {
   serializePart,
   shardMembers,
 } from "./ensemble/parts.ts";
+export { rankCorrelation } from "./ensemble/regressionShares.ts";
 export { AGREED_SHARE, type SowingAgreement, type Stretch } from "./ensemble/sowingAgreement.ts";
 export { sampleField } from "./flow/field.ts";
 export type { Accuracy, Edge, Problem } from "./flow/problem.ts";

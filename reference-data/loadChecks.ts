@@ -5,6 +5,7 @@ import classValuesFile from "./checks/class-values.json" with { type: "json" };
 import haverkampFile from "./checks/haverkamp.json" with { type: "json" };
 import saxtonRawlsFile from "./checks/saxton-rawls.json" with { type: "json" };
 import soilDistributionsFile from "./checks/soil-distributions.json" with { type: "json" };
+import swissRegressionFile from "./checks/swiss-regression.json" with { type: "json" };
 import textureTriangleFile from "./checks/texture-triangle.json" with { type: "json" };
 import weynantsFile from "./checks/weynants.json" with { type: "json" };
 import { rowSchema, tableSchema } from "./table.ts";
@@ -105,6 +106,32 @@ const buriedCylinderSchema = tableSchema(
   }),
 );
 
+const byPredictor = z.strictObject({
+  agriculture: printed,
+  examination: printed,
+  education: printed,
+  catholic: printed,
+  infantMortality: printed,
+});
+
+const swissRegressionSchema = tableSchema(
+  rowSchema.extend({
+    fertility: percent,
+    agriculture: percent,
+    examination: percent,
+    education: percent,
+    catholic: percent,
+    infantMortality: percent,
+  }),
+).extend({
+  regression: z.strictObject({
+    intercept: printed,
+    coefficients: byPredictor,
+    explained: printed,
+    shares: byPredictor,
+  }),
+});
+
 /** Four runs of the test problem 'buried cylinder' by an independent program. */
 export const buriedCylinder = () => buriedCylinderSchema.parse(buriedCylinderFile);
 
@@ -125,3 +152,6 @@ export const weynantsExamples = () => weynantsSchema.parse(weynantsFile);
 
 /** The sand and the Yolo light clay of Haverkamp et al. (1977), in cm and hours as printed. */
 export const haverkampSoils = () => haverkampSchema.parse(haverkampFile);
+
+/** The data set of Grömping (2006), its regression, and the parts of R² that go with each column. */
+export const swissRegression = () => swissRegressionSchema.parse(swissRegressionFile);

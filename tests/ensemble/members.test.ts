@@ -109,7 +109,8 @@ describe("what is not the soil is drawn evenly in its logarithm", () => {
     { shape: "cylinder", diameter: 10, height: 25 },
     { shape: "tapered", rimDiameter: 20, baseDiameter: 10, height: 25 },
     { shape: "jar", neckDiameter: 10, bellyDiameter: 20, bellyBelowRim: 10, baseDiameter: 6, height: 25 },
-    { shape: "cylinder", diameter: 20, height: 5, rimAboveSoil: 0 },
+    { shape: "cylinder", diameter: 20, height: 8, rimAboveSoil: 3 },
+    { shape: "cylinder", diameter: 20, height: 5, rimAboveSoil: -3 },
     {
       shape: "profile",
       points: [
@@ -118,8 +119,8 @@ describe("what is not the soil is drawn evenly in its logarithm", () => {
       ],
     },
   ])("but no pot so small that its wall fills it: $shape", (pot) => {
-    // The narrowest radius, or the height, is 5 cm and the wall 4.4 cm: 1.1 walls go into a pot scaled by 0.968.
-    const scales = draw(planned({ pot: { ...pot, wallThickness: 4.4 } })).map(({ potScale }) => potScale);
-    expectLogUniform(scales, 0.968, 1.25, "size");
+    // The narrowest radius, the depth or the height is 5 cm and the wall 3.9 cm: 1.1 walls fill a pot scaled by 0.858.
+    const scales = draw(planned({ pot: { ...pot, wallThickness: 3.9 } })).map(({ potScale }) => potScale);
+    expectLogUniform(scales, 0.858, 1.25, "size");
   });
 });

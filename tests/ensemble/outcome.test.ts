@@ -71,9 +71,9 @@ describe("the plan of a member", () => {
 
 describe("the outcome of a member", () => {
   // Seeds sown on day 12 come up on day 16, after the last day told.
-  const plan = planned({ sowingDay: 12, filling: { kind: "once" }, days: 20 });
+  const plan = planned({ sowingDay: 12, filling: { kind: "once" }, days: 15 });
   const outcome = solveMember(plan, memberOf(plan), 12);
-  const run = simulateToEnd(planToProblem(plan, { accuracy: "live", days: [20] }));
+  const run = simulateToEnd(planToProblem(plan, { accuracy: "live", days: [16] }));
 
   it("tells radius, depth and water given as the plan's own run has them", () => {
     const easyWater = run.history.edges[0]!;
@@ -125,6 +125,7 @@ describe("the sowing day of an ensemble", () => {
   it("is the one that the person chose", () => {
     const plan = planned({ sowingDay: 2 });
     expect(ensembleSowingDay(plan, handMade(plan, { day: [0, 10], moist: [10, 30] }))).toBe(2);
+    expect(ensembleSowingDay(plan, handMade(plan, { day: [0, 1] }))).toBe(2);
   });
 
   it("is else the one that the plan's own run advises, band or none", () => {

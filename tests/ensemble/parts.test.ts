@@ -147,7 +147,7 @@ describe("parts", () => {
   });
 
   it("of different splits are refused", () => {
-    expect(messages(mergeParts(named(partOf(1, 2), partOf(2, 2), partOf(3, 3))))).toEqual([
+    expect(messages(mergeParts(named(partOf(1, 2), partOf(2, 2), partOf(2, 3))))).toEqual([
       "the number of parts of part-3.json is 3; it must be 2 of part-1.json",
     ]);
   });

@@ -1,4 +1,4 @@
-import { range } from "d3-array";
+import { mean, range, variance } from "d3-array";
 import { expect, test } from "vitest";
 import { randomStreams } from "../../model/ensemble/randomStreams.ts";
 import { type SoilSpread, soilDrawer } from "../../model/ensemble/soilDraws.ts";
@@ -44,6 +44,28 @@ test("a texture at the triangle's corner still gives textures inside it", () => 
   expect(drawn.every((name) => ["sand", "loamy sand", "sandy loam"].includes(name))).toBe(true);
   expect(shareOf("sand", drawn)).toBeGreaterThan(0.5);
 });
+
+test("a soil passes water by one stream and holds it by another, and nothing ties the two", () => {
+  const streams = randomStreams(2, ["texture", "conductivity", "retention", "other"]);
+  const { texture, retention, other } = randomStreams(2, ["texture", "conductivity", "retention", "other"]);
+  const draw = soilDrawer({ kind: "class", name: "loam" }, streams);
+  const drawOther = soilDrawer({ kind: "class", name: "loam" }, { texture, retention, conductivity: other });
+  const soils = range(COUNT).map(() => draw().parameters);
+  const others = range(COUNT).map(() => drawOther().parameters);
+  expect(others.map(({ alpha }) => alpha)).toEqual(soils.map(({ alpha }) => alpha));
+  expect(others.map(({ Ks }) => Ks)).not.toEqual(soils.map(({ Ks }) => Ks));
+  // Of N independent pairs the correlation has a standard error of 1/√N.
+  const correlation = correlationOf(
+    soils.map(({ Ks }) => Math.log(Ks)),
+    soils.map(({ thetaR }) => thetaR),
+  );
+  expectClose(correlation, 0, { tolerance: 4 / Math.sqrt(COUNT), what: "correlation of ln Ks and theta_r" });
+});
+
+function correlationOf(x: number[], y: number[]): number {
+  const [mx, my] = [mean(x)!, mean(y)!];
+  return mean(x, (value, k) => (value - mx) * (y[k]! - my))! / Math.sqrt(variance(x)! * variance(y)!);
+}
 
 test("a soil has the exponent of Mualem's conductivity that its class has", () => {
   const draw = soilDrawer({ kind: "class", name: "clay" }, randomStreams(1, ["texture", "conductivity", "retention"]));

@@ -18,8 +18,8 @@ describe("sowing bands agree", () => {
   });
 
   it("nowhere, if less than four of five do: then where most do", () => {
-    const { outcome } = agreement([1, 10], [2, 9], [3, 12], NONE, NONE);
-    expect(outcome).toEqual({ kind: "best", stretch: { from: 3, to: 9, share: 0.6, isOuterAtLeast: false } });
+    const { outcome } = agreement([1, 10], [2, 9], [3, 12], NONE);
+    expect(outcome).toEqual({ kind: "best", stretch: { from: 3, to: 9, share: 0.75, isOuterAtLeast: false } });
   });
 
   it("not at all, if no member has a band", () => {
@@ -39,7 +39,7 @@ describe("sowing bands agree", () => {
   });
 
   it("over the whole width where they do, told with the least share in it", () => {
-    const { outcome } = agreement([0, 10], [0, 10], [0, 10], [0, 10], [2, 4]);
+    const { outcome } = agreement([0, 10], [0, 10], [0, 10], [0, 10], [2, 10]);
     expect(outcome).toEqual({ kind: "agreed", stretch: { from: 0, to: 10, share: 0.8, isOuterAtLeast: false } });
   });
 

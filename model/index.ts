@@ -21,7 +21,6 @@ export {
   MEMBER_GROUPS,
   type MemberGroup,
   SOIL_GROUPS,
-  textureSdOf,
 } from "./ensemble/members.ts";
 export {
   ensembleSowingDay,

@@ -2,7 +2,6 @@ import { range } from "d3-array";
 import { randomUniform } from "d3-random";
 import { walls } from "../../reference-data/load.ts";
 import type { Plan } from "../plan/plan.ts";
-import { TEXTURE_SD } from "../plan/planSchema.ts";
 import type { PotShape } from "../pot/pot.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
 import type { Member } from "./member.ts";
@@ -24,8 +23,6 @@ export interface Drawing {
   seed: number;
   /** The others stay as the plan has them. */
   varied: readonly MemberGroup[];
-  /** Uncertainty of sand and of clay where the plan names its texture, percentage points; the plan's unless given. */
-  textureSd?: number;
 }
 
 /** Every length of the pot but the wall's thickness, as a multiple of the plan's: our own choice, a size up or down. */
@@ -41,9 +38,9 @@ const START = { factor: 3, min: 10, max: 100_000 };
  * A soil given by its own parameters has no published spread: it stays. Where the texture is uncertain, conductivity
  * and retention follow one drawn class.
  */
-export function drawMembers(plan: Plan, { count, seed, varied, textureSd = textureSdOf(plan) }: Drawing): Member[] {
+export function drawMembers(plan: Plan, { count, seed, varied }: Drawing): Member[] {
   const streams = randomStreams(seed, ["texture", ...MEMBER_GROUPS]);
-  const drawSoil = soilDraws(plan, streams, textureSd);
+  const drawSoil = soilDraws(plan, streams);
   const drawWall = logUniform(streams.wall, wallFactors(plan.pot));
   const drawSuction = logUniform(streams.start, suctions(plan));
   const drawScale = logUniform(streams.pot, scales(plan.pot));
@@ -62,11 +59,8 @@ export function drawMembers(plan: Plan, { count, seed, varied, textureSd = textu
   });
 }
 
-/** Of no matter where the plan names no texture. */
-export const textureSdOf = ({ soil }: Plan): number => soil.texture?.sd ?? TEXTURE_SD;
-
-function soilDraws({ soil: { className, texture } }: Plan, streams: SoilStreams, sd: number): () => DrawnSoil | null {
-  if (texture) return soilDrawer({ kind: "texture", texture, sd }, streams);
+function soilDraws({ soil: { className, texture } }: Plan, streams: SoilStreams): () => DrawnSoil | null {
+  if (texture) return soilDrawer({ kind: "texture", texture, sd: texture.sd }, streams);
   return className === null ? () => null : soilDrawer({ kind: "class", name: className }, streams);
 }
 

@@ -17,7 +17,7 @@ export interface EnsemblePart {
   version: 1;
   /** As it was typed. */
   plan: unknown;
-  drawing: Required<Drawing>;
+  drawing: Drawing;
   sowingDay: number;
   shard: Shard;
   /** Of the part's members, by index. */
@@ -73,7 +73,6 @@ const partSchema = z
         varied: z
           .array(z.enum(MEMBER_GROUPS).meta({ title: "what varies" }))
           .meta({ title: "list of what varies", description: `a list of any of ${MEMBER_GROUPS.join(", ")}` }),
-        textureSd: numberField("uncertainty of sand and clay", { min: 0, max: 50 }, "percentage points"),
       })
       .meta({ title: "drawing" }),
     sowingDay: numberField("sowing day", { min: 0 }, "days"),
@@ -154,7 +153,6 @@ function identityOf({ plan, drawing, sowingDay, shard }: EnsemblePart): Record<s
     "number of members": drawing.count,
     seed: drawing.seed,
     "list of what varies": MEMBER_GROUPS.filter((name) => drawing.varied.includes(name)).join(", "),
-    "uncertainty of sand and clay": drawing.textureSd,
     "sowing day": sowingDay,
     "number of parts": shard.n,
   };

@@ -28,7 +28,7 @@ function partOf(i: number, n: number, changes: Partial<EnsemblePart> = {}): Ense
   return {
     version: 1,
     plan: PLAN,
-    drawing: { count: COUNT, seed: 5, varied: ["conductivity", "retention"], textureSd: 5 },
+    drawing: { count: COUNT, seed: 5, varied: ["conductivity", "retention"] },
     sowingDay: 2.5,
     shard: { i, n },
     outcomes: members.map(({ index }) =>
@@ -66,7 +66,7 @@ describe("a part file that is wrong is refused", () => {
     const faults = faultsOf({
       ...partOf(1, 2),
       plan: { ...PLAN, soil: { kind: "class", name: "lome" } },
-      drawing: { count: 7, seed: -1, varied: ["weather"], textureSd: 5 },
+      drawing: { count: 7, seed: -1, varied: ["weather"] },
       shard: { i: 3, n: 2 },
     });
     expect(faults).toHaveLength(4);
@@ -133,7 +133,7 @@ describe("parts", () => {
   it("of different ensembles are refused, each difference named", () => {
     const other = partOf(2, 2, {
       plan: { ...PLAN, days: 20 },
-      drawing: { count: 8, seed: 6, varied: ["wall"], textureSd: 4 },
+      drawing: { count: 8, seed: 6, varied: ["wall"] },
       sowingDay: 3,
     });
     expect(messages(mergeParts(named(partOf(1, 2), other)))).toEqual([
@@ -141,7 +141,6 @@ describe("parts", () => {
       "the number of members of part-2.json is 8; it must be 7 of part-1.json",
       "the seed of part-2.json is 6; it must be 5 of part-1.json",
       'the list of what varies of part-2.json is "wall"; it must be conductivity, retention of part-1.json',
-      "the uncertainty of sand and clay of part-2.json is 4; it must be 5 of part-1.json",
       "the sowing day of part-2.json is 3; it must be 2.5 of part-1.json",
     ]);
   });

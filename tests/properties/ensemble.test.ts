@@ -166,7 +166,7 @@ const PLAN = {
 test("an ensemble split in any way and merged in any order is the ensemble", () => {
   fc.assert(
     fc.property(anyOutcomes, fc.integer({ min: 1, max: 12 }), anySeed, (outcomes, n, seed) => {
-      const drawing = { count: outcomes.length, seed, varied: MEMBER_GROUPS, textureSd: 5 };
+      const drawing = { count: outcomes.length, seed, varied: MEMBER_GROUPS };
       const partOf = (i: number, of: number): EnsemblePart => ({
         version: 1,
         plan: PLAN,

@@ -92,6 +92,8 @@ export interface Solver {
 
 /** Solves ensembles, each rank's newest only. After `fail`, nothing more is delivered for that ask. */
 export interface EnsembleSolver {
+  /** Asks will follow: makes ready what takes a while to start. */
+  prepare(): void;
   ask(rank: number, ask: EnsembleAsk<unknown>, sink: Sink<Gathered<unknown>>): void;
   /** Solves and delivers no more for this rank. */
   drop(rank: number): void;
@@ -123,6 +125,7 @@ export interface LiveCells {
 }
 
 const noEnsembles: EnsembleSolver = {
+  prepare() {},
   ask() {
     throw new Error("There is nothing here that solves ensembles.");
   },
@@ -209,10 +212,13 @@ function solutionOf(solver: Solver, rank: number): Begin {
   };
 }
 
-const ensembleOf = (ensembles: EnsembleSolver, rank: number): Begin => ({
-  ask: (ask, sink) => ensembles.ask(rank, ask as EnsembleAsk<unknown>, sink),
-  drop: () => ensembles.drop(rank),
-});
+function ensembleOf(ensembles: EnsembleSolver, rank: number): Begin {
+  ensembles.prepare();
+  return {
+    ask: (ask, sink) => ensembles.ask(rank, ask as EnsembleAsk<unknown>, sink),
+    drop: () => ensembles.drop(rank),
+  };
+}
 
 /**
  * The ask is watched for its side effect; results redefine the cell as they come. So a result of older settings is

@@ -4,13 +4,14 @@ import { type Cell, type LiveCells, startCells } from "./cells.ts";
 import { type LiveControl, liveControl } from "./controls.ts";
 import type { ControlGroup } from "./controlTypes.ts";
 import { element } from "./dom.ts";
+import { ensembleProgress } from "./ensembleProgress.ts";
 import { createForm, type Form, type FormEvents } from "./form.ts";
 import { keep, recall } from "./memory.ts";
 import { type Block, isCell, type Notebook, type Section } from "./notebook.ts";
+import { pageQueue, runsWorker } from "./pageWorkers.ts";
 import { initialFilled, usableFilled } from "./planForm.ts";
 import { planFiles, unitSwitch } from "./planTools.ts";
-import { workerSolver } from "./solvers.ts";
-import SolveWorker from "./solveWorker.ts?worker&inline";
+import { type Busy, workerSolver } from "./solvers.ts";
 import { words } from "./words.ts";
 import "./page.css";
 
@@ -18,10 +19,22 @@ import "./page.css";
 const memoryKey = "porous-pot-plan";
 
 export function mountNotebook(notebook: Notebook) {
-  const worker = new SolveWorker();
-  const status = statusLine();
+  const worker = runsWorker();
+  const answer = element("div", { class: "answer", role: "status" });
+  const status = statusLine(answer);
   worker.onerror = ({ message }) => status.fail(message);
-  const cells = startCells(workerSolver(worker, status.busy));
+  const progress = ensembleProgress({ stop: () => ensembles.stop(), goOn: () => ensembles.goOn() });
+  const ensembles = pageQueue({
+    onProgress(now) {
+      progress.show(now);
+      status.gathering(now?.state === "working");
+    },
+  });
+  const solver = workerSolver(worker, (busy) => {
+    status.busy(busy);
+    ensembles.hold(busy.isAwaited);
+  });
+  const cells = startCells(solver, ensembles);
   const kept = recall(memoryKey) as { good?: unknown } | undefined;
   const remember = ({ settings, units, good }: Form) => keep(memoryKey, { settings, units, good });
   const shown: ((form: Form) => void)[] = [status.form, remember];
@@ -37,20 +50,29 @@ export function mountNotebook(notebook: Notebook) {
     shown.push(show);
     show(events.form());
   }
-  const parts = { ...form, status: status.node, units: units.node, files: planFiles(events) };
+  const parts = {
+    ...form,
+    answer,
+    status: status.node,
+    progress: progress.node,
+    units: units.node,
+    files: planFiles(events),
+  };
   document.body.append(pageNode(notebook, cells, parts));
 }
 
 interface Parts {
+  answer: HTMLElement;
   form: HTMLElement;
   underPicture: HTMLElement;
   status: HTMLElement;
+  progress: HTMLElement;
   units: HTMLElement;
   files: HTMLElement;
 }
 
 function pageNode(notebook: Notebook, cells: LiveCells, parts: Parts) {
-  const answer = element("div", { class: "answer", role: "status" });
+  const { answer } = parts;
   const picture = element("div", { class: "picture" });
   watchInto(cells, notebook.answer, answer, (text) => [element("p", {}, text)]);
   watchInto(cells, notebook.picture, picture, (figure) => [figureNode(figure)]);
@@ -68,6 +90,7 @@ function pageNode(notebook: Notebook, cells: LiveCells, parts: Parts) {
         "div",
         { class: "view" },
         picture,
+        parts.progress,
         parts.status,
         parts.underPicture,
         ...notebook.sections.filter((section) => section.underPicture).map(shown),
@@ -116,20 +139,29 @@ function watchInto<T>(cells: LiveCells, cell: Cell<T>, holder: HTMLElement, rend
   cells.watch(cell, (value) => holder.replaceChildren(...render(value)), fail);
 }
 
-/** What the picture rests on: a first coarse run, the full one, or values from before a fault. */
-function statusLine() {
+/**
+ * What the picture rests on: a first coarse run, the full one, or values from before a fault. While there is more to come
+ * the answer is not read aloud.
+ */
+function statusLine(answer: HTMLElement) {
   const node = element("p", { class: "basis", "aria-live": "polite" });
   let isBusy = true;
+  let isGathering = false;
   let isStale = false;
   function say() {
     node.textContent = isStale ? words.lastGood : isBusy ? words.coarse : words.fine;
     node.classList.toggle("fault", isStale);
-    document.documentElement.dataset.busy = String(isBusy);
+    document.documentElement.dataset.busy = String(isBusy || isGathering);
+    answer.setAttribute("aria-busy", String(isBusy || isGathering));
   }
   return {
     node,
-    busy(busy: boolean) {
-      isBusy = busy;
+    busy(busy: Busy) {
+      isBusy = busy.isBusy;
+      say();
+    },
+    gathering(gathering: boolean) {
+      isGathering = gathering;
       say();
     },
     form({ faults }: Form) {

@@ -13,11 +13,19 @@ import type { Delivery, Order } from "./solveQueue.ts";
 interface Open {
   id: number;
   ask: Ask<unknown>;
+  /** Its coarse result is in. */
+  isShown: boolean;
   deliver(solved: Solved<unknown>): void;
 }
 
+/** What a page's solver still has to do: anything at all; a coarse run, which a person who moves a slider waits for. */
+export interface Busy {
+  isBusy: boolean;
+  isAwaited: boolean;
+}
+
 /** Hands asks to the worker and puts each result back together with the settings it was asked for. */
-export function workerSolver(worker: Worker, onBusy: (busy: boolean) => void): Solver {
+export function workerSolver(worker: Worker, onBusy: (busy: Busy) => void): Solver {
   const open = new Map<number, Open[]>();
   let lastId = 0;
 
@@ -25,16 +33,18 @@ export function workerSolver(worker: Worker, onBusy: (busy: boolean) => void): S
     const newer = (open.get(rank) ?? []).filter((each) => each.id >= id);
     const asked = newer.find((each) => each.id === id);
     open.set(rank, accuracy === "standard" ? newer.filter((each) => each.id > id) : newer);
+    if (asked) asked.isShown = true;
     asked?.deliver({ of: asked.ask.of, accuracy, runs });
-    onBusy([...open.values()].some((list) => list.length > 0));
+    const left = [...open.values()].flat();
+    onBusy({ isBusy: left.length > 0, isAwaited: left.some(({ isShown }) => !isShown) });
   };
 
   return {
     ask(rank, ask, deliver) {
       lastId += 1;
-      open.set(rank, [...(open.get(rank) ?? []), { id: lastId, ask, deliver }]);
+      open.set(rank, [...(open.get(rank) ?? []), { id: lastId, ask, isShown: false, deliver }]);
       worker.postMessage({ rank, id: lastId, problems: ask.problems } satisfies Order);
-      onBusy(true);
+      onBusy({ isBusy: true, isAwaited: true });
     },
   };
 }
@@ -75,6 +85,7 @@ export function directEnsembles({
 }: DirectEnsembleOptions = {}): EnsembleSolver {
   const solved = new Map<string, Outcome>();
   return {
+    prepare() {},
     ask(_rank, { of, plan, members, sowingDay }, { deliver }) {
       const outcomes = members.slice(0, atMost).map((member) => {
         const key = JSON.stringify([plan, member, sowingDay]);

@@ -9,6 +9,12 @@ export const words = {
   planNotLoaded: "The plan was not loaded; what you see is as it was.",
   coarse: "A first, coarse picture; a finer one is being worked out …",
   fine: "Worked out with the accuracy that the answer is based on.",
+  progress: "How many are worked out",
+  counted: (count: number, total: number) => `${count} of ${total} worked out`,
+  stopped: "Stopped. What you see is from those so far.",
+  allIn: "All are worked out.",
+  stop: "Stop",
+  goOn: "Go on",
   lastGood: "Something typed cannot be used. Answer and picture still belong to the last values that could.",
   cannotWorkOut: "This could not be worked out:",
 } as const;

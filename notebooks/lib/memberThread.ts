@@ -1,0 +1,8 @@
+/** A thread of the terminal that solves members. */
+import { parentPort } from "node:worker_threads";
+import { memberWork } from "./memberWork.ts";
+
+parentPort!.on(
+  "message",
+  memberWork((reply) => parentPort!.postMessage(reply)),
+);

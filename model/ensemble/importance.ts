@@ -33,6 +33,13 @@ export const MEMBERS_PER_COLUMN = 3;
 /** Enough for an 80 % range: it is then good to about a twentieth of its width (our own choice). */
 const RESAMPLES = 200;
 
+export interface Resampling {
+  /** A whole number from 0 to 2³² − 1. */
+  seed: number;
+  /** `RESAMPLES` unless given; fewer where more members are still to come. */
+  resamples?: number;
+}
+
 /** Standard deviations of a normal distribution on either side of its mean that hold 80 % of it. */
 const HALF_RANGE = 1.2816;
 
@@ -41,13 +48,13 @@ const HALF_RANGE = 1.2816;
  * that a bent but steady influence counts in full (Iman & Conover 1979, Technometrics 21:499-509), and an answer of no
  * number, such as "not within these days", may be Infinity. What ranks cannot explain is left over, and as large as
  * 1 − R² (Saltelli & Sobol 1995, Reliab. Eng. Syst. Saf. 50:225-239). The ranges are 1.28 standard deviations of the
- * shares of 200 resamples of the members (Efron & Tibshirani 1993, An introduction to the bootstrap, ch. 6 and 13; all
- * citations from memory), which `seed`, a whole number from 0 to 2³² − 1, decides.
+ * shares of resamples of the members (Efron & Tibshirani 1993, An introduction to the bootstrap, ch. 6 and 13; all
+ * citations from memory).
  */
 export function importanceOf<Name extends string>(
   groups: Groups<Name>,
   answers: readonly number[],
-  seed: number,
+  { seed, resamples = RESAMPLES }: Resampling,
 ): Importance<Name> {
   const members = answers.length;
   const needed = MEMBERS_PER_COLUMN * columnsOf(groups).filter(spreads).length;
@@ -56,14 +63,14 @@ export function importanceOf<Name extends string>(
   const found = sharesOf(answers.map(() => 1));
   if (!found) return { kind: "no spread", members };
   // A resample in which all answers are the same has no shares.
-  const resampled = resamples(members, seed).flatMap((counts) => sharesOf(counts) ?? []);
+  const drawn = resampled(members, seed, resamples).flatMap((counts) => sharesOf(counts) ?? []);
   const names = namesOf(groups);
-  const firmOf = (value: (shares: Shares<Name>) => number) => firm(value(found), resampled.map(value));
+  const firmOf = (value: (shares: Shares<Name>) => number) => firm(value(found), drawn.map(value));
   return {
     kind: "shares",
     members,
     shares: byName(names, (name) => firmOf(({ shares }) => shares[name])),
-    leads: leadsOf(names, resampled),
+    leads: leadsOf(names, drawn),
     explained: firmOf(({ explained }) => explained),
   };
 }
@@ -81,9 +88,9 @@ export function memberColumns(members: readonly Member[]): Groups<MemberGroup> {
 }
 
 /** Members drawn anew from the members, as many: how often each was drawn. */
-function resamples(members: number, seed: number): number[][] {
+function resampled(members: number, seed: number, times: number): number[][] {
   const { uniform } = randomStreams(seed, ["uniform"]);
-  return range(RESAMPLES).map(() => {
+  return range(times).map(() => {
     const counts = range(members).map(() => 0);
     for (let drawn = 0; drawn < members; drawn++) counts[Math.floor(uniform() * members)]!++;
     return counts;

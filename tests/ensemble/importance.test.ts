@@ -189,7 +189,7 @@ const normalColumns = (seed: number, columns: number, rows: number) => {
 };
 
 function shown(groups: Parameters<typeof importanceOf>[0], answers: readonly number[], seed = 1) {
-  const found = importanceOf(groups, answers, seed);
+  const found = importanceOf(groups, answers, { seed });
   if (found.kind !== "shares") throw new Error(found.kind);
   return found;
 }
@@ -265,13 +265,15 @@ describe("what matters", () => {
   test("is not told where members are too few, counting only columns that vary", () => {
     const constant = a.map(() => 5);
     const groups = { a: [a.slice(0, 5), constant.slice(0, 5)], b: [b.slice(0, 5)] };
-    expect(importanceOf(groups, answers.slice(0, 5), 1)).toEqual({
+    expect(importanceOf(groups, answers.slice(0, 5), { seed: 1 })).toEqual({
       kind: "too few",
       members: 5,
       needed: 2 * MEMBERS_PER_COLUMN,
     });
-    expect(importanceOf({ ...groups, b: [constant.slice(0, 5)] }, answers.slice(0, 5), 1).kind).toBe("shares");
-    expect(importanceOf({ a: [], b: [] }, [], 1).kind).toBe("too few");
+    expect(importanceOf({ ...groups, b: [constant.slice(0, 5)] }, answers.slice(0, 5), { seed: 1 }).kind).toBe(
+      "shares",
+    );
+    expect(importanceOf({ a: [], b: [] }, [], { seed: 1 }).kind).toBe("too few");
   });
 
   test("is not told where all members answer the same, nor hurt by an answer that is beyond all days", () => {
@@ -279,7 +281,7 @@ describe("what matters", () => {
       importanceOf(
         { a: [a] },
         a.map(() => 3),
-        1,
+        { seed: 1 },
       ),
     ).toEqual({ kind: "no spread", members: 60 });
     const late = a.map((value) => (value > 1 ? Number.POSITIVE_INFINITY : value));

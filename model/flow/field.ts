@@ -1,5 +1,6 @@
 import { bisectRight } from "d3-array";
 import type { GridLines } from "./run.ts";
+import { cellCentres } from "./spacing.ts";
 
 /**
  * A cell field of a run at the point (r, d), cm: bilinear between the four nearest cell centres, those inside the pot
@@ -27,10 +28,8 @@ export function sampleField(grid: GridLines, field: Float64Array, r: number, d: 
 
 /** The cell whose centre lies before `x`, and how far `x` is on the way to the next centre, from 0 to 1. */
 function between(edges: Float64Array, x: number): [cell: number, share: number] {
-  const centre = (i: number) => (edges[i]! + edges[i + 1]!) / 2;
-  const last = edges.length - 2;
-  const own = bisectRight(edges, x, 1, last + 1) - 1;
-  const cell = Math.min(Math.max(x < centre(own) ? own - 1 : own, 0), Math.max(last - 1, 0));
-  const share = (x - centre(cell)) / (centre(cell + 1) - centre(cell));
+  const centre = cellCentres(edges);
+  const cell = Math.min(Math.max(bisectRight(centre, x) - 1, 0), Math.max(centre.length - 2, 0));
+  const share = (x - centre[cell]!) / (centre[cell + 1]! - centre[cell]!);
   return [cell, Math.min(Math.max(share, 0), 1)];
 }

@@ -5,8 +5,12 @@ import { gradedEdges, joinEdges } from "./spacing.ts";
 export interface Fineness {
   /** Size of the cells at the wall, as a share of the pot's size. */
   atWall: number;
-  /** Growth from one cell to the next, away from the wall. */
-  ratio: number;
+  /** Growth from one cell to the next away from the wall, out and down. */
+  away: number;
+  /** Growth from one cell to the next along the wall, away from the corner of side and base. */
+  along: number;
+  /** Height of the largest cells below the pot, as a share of its size: in coarse soil a thin front sinks far. */
+  tallest: number;
   /** Error of the stored water allowed in one time step, as a share of the water given so far. */
   timeError: number;
   /**
@@ -17,28 +21,29 @@ export interface Fineness {
 }
 
 export const FINENESS: Record<Accuracy, Fineness> = {
-  live: { atWall: 0.08, ratio: 1.16, timeError: 0.04, wetEnd: -0.5 },
-  standard: { atWall: 0.03, ratio: 1.09, timeError: 0.01, wetEnd: -0.5 },
-  reference: { atWall: 0.02, ratio: 1.05, timeError: 0.0025, wetEnd: -0.1 },
+  live: { atWall: 0.09, away: 1.17, along: 1.3, tallest: 0.6, timeError: 0.06, wetEnd: -0.5 },
+  standard: { atWall: 0.045, away: 1.12, along: 1.25, tallest: 0.2, timeError: 0.03, wetEnd: -0.2 },
+  reference: { atWall: 0.02, away: 1.06, along: 1.1, tallest: 0.15, timeError: 0.005, wetEnd: -0.1 },
 };
 
 /**
- * Edges of the tensor grid for a pot in its region: finest along the wall and under the base, from where the cells grow
- * by one factor. The pot's size is the geometric mean of its largest radius and its depth in the soil.
+ * Edges of the tensor grid for a pot in its region: finest at the corner of side and base, from where the cells grow
+ * away from the wall and, faster, along it. The pot's size is the geometric mean of its largest radius and its depth in the soil.
  */
-export function gridLines(pot: Pot, region: Problem["region"], { atWall, ratio }: Fineness) {
+export function gridLines(pot: Pot, region: Problem["region"], { atWall, away, along, tallest }: Fineness) {
   const wall = pot.outline.filter(({ r, d }) => r > 0 && d >= 0);
   const radii = wall.map(({ r }) => r);
   const [narrowest, widest] = [Math.min(...radii), Math.max(...radii)];
   const base = pot.outline.at(-1)!.d;
   const top = Math.max(pot.outline[0]!.d, 0);
-  const fine = atWall * Math.sqrt(widest * (base - top));
-  const run = (from: number, to: number, finest: "from" | "to") =>
-    gradedEdges(from, to, finest, fine, ratio, region.depth);
+  const size = Math.sqrt(widest * (base - top));
+  const fine = atWall * size;
+  const run = (from: number, to: number, finest: "from" | "to", ratio: number, largest = region.depth) =>
+    gradedEdges(from, to, finest, fine, ratio, largest);
   const across = widest - narrowest > fine / 2 ? [gradedEdges(narrowest, widest, "to", fine, 1, fine)] : [];
-  const above = top > fine / 2 ? [run(0, top, "to")] : [];
+  const above = top > fine / 2 ? [run(0, top, "to", along)] : [];
   return {
-    rEdges: joinEdges(run(0, narrowest, "to"), ...across, run(widest, region.radius, "from")),
-    dEdges: joinEdges(...above, run(top, base, "to"), run(base, region.depth, "from")),
+    rEdges: joinEdges(run(0, narrowest, "to", along), ...across, run(widest, region.radius, "from", away)),
+    dEdges: joinEdges(...above, run(top, base, "to", along), run(base, region.depth, "from", away, tallest * size)),
   };
 }

@@ -7,6 +7,9 @@ export interface Elimination {
   later: Int32Array[];
 }
 
+/** Degree of an eliminated cell. */
+const GONE = 2 ** 30;
+
 /**
  * Minimum-degree order (Tinney & Walker 1967, Proc. IEEE 55:1801-1809, their second scheme): eliminate the cell with
  * the fewest neighbours, join those to each other, repeat. Ties go to the cell with the larger `last` value: with the
@@ -16,17 +19,20 @@ export function minimumDegreeOrder(mesh: Mesh, distance: Float64Array): Eliminat
   const n = mesh.cellCount;
   const neighbours = adjacency(mesh);
   const byDistance = Int32Array.from({ length: n }, (_, i) => i).sort((i, j) => distance[j]! - distance[i]!);
-  const isGone = new Uint8Array(n);
+  const degree = Int32Array.from(neighbours, ({ length }) => length);
   const stamp = new Int32Array(n).fill(-1);
   const order = new Int32Array(n);
   const later: Int32Array[] = [];
   for (let p = 0; p < n; p++) {
-    const cell = fewestNeighbours(byDistance, neighbours, isGone);
+    const cell = fewest(byDistance, degree);
     order[p] = cell;
-    isGone[cell] = 1;
+    degree[cell] = GONE;
     const clique = neighbours[cell]!;
     later.push(Int32Array.from(clique));
-    for (const i of clique) neighbours[i] = joined(neighbours[i]!, clique, i, cell, stamp);
+    for (const i of clique) {
+      neighbours[i] = joined(neighbours[i]!, clique, i, cell, stamp);
+      degree[i] = neighbours[i]!.length;
+    }
   }
   return { order, later };
 }
@@ -42,14 +48,9 @@ function adjacency({ cellCount, faces }: Mesh): number[][] {
   return neighbours;
 }
 
-function fewestNeighbours(candidates: Int32Array, neighbours: number[][], isGone: Uint8Array): number {
-  let best = -1;
-  let fewest = Number.POSITIVE_INFINITY;
-  for (const i of candidates) {
-    if (isGone[i] || neighbours[i]!.length >= fewest) continue;
-    best = i;
-    fewest = neighbours[i]!.length;
-  }
+function fewest(candidates: Int32Array, degree: Int32Array): number {
+  let best = candidates[0]!;
+  for (let k = 1; k < candidates.length; k++) if (degree[candidates[k]!]! < degree[best]!) best = candidates[k]!;
   return best;
 }
 

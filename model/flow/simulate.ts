@@ -138,6 +138,6 @@ function stepTolerance({ boundaries }: Assembly, pot: Pot, timeError: number) {
   return ({ entered }: FlowState, isLast: boolean): StepTolerance => {
     const given = entered.reduce((sum, volume, k) => (boundaries[k]!.isFromPot ? sum + Math.abs(volume) : sum), 0);
     const step = timeError * (given + 0.01 * pot.capacity);
-    return { step, newton: isLast ? 1e-7 * Math.max(given, 1e-4 * pot.capacity) : 1e-2 * step };
+    return { step, newton: isLast ? 1e-7 * Math.max(given, 1e-4 * pot.capacity) : 0.03 * step };
   };
 }

@@ -44,8 +44,8 @@ const FAST = 0.2;
 /**
  * Newton's method with the level as one more row and column about the cells' matrix. The factors of a matrix serve again
  * in later stages of the same weight, as long as they lead on fast. The step is shortened when the sum of |residuals|
- * does not fall. No cell goes more than half-way to its residual water content in one step, nor through saturation, where
- * the slopes change at once.
+ * does not fall. No cell goes more than half-way to its residual water content in one step (or to the water it has on record,
+ * where carried-over residuals put that lower), nor through saturation, where the slopes change at once.
  */
 export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   const { mesh, soil, inflow, jacobian, release } = system;
@@ -100,10 +100,11 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
     return dS;
   }
 
-  function moveCells(share: number): void {
+  function moveCells(share: number, known: Float64Array): void {
     for (let i = 0; i < n; i++) {
       const before = uBefore[i]!;
-      const floor = before < thetaR ? thetaR : thetaR + (before - thetaR) / 2;
+      const driest = Math.min(thetaR, known[i]!);
+      const floor = before < driest ? driest : driest + (before - driest) / 2;
       const ceiling = before < uSaturated ? uSaturated : Number.POSITIVE_INFINITY;
       soil.u[i] = Math.min(Math.max(before + share * step[i]!, floor), ceiling);
     }
@@ -120,7 +121,7 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
     function search(S: number, dS: number, before: number): { S: number; sum: number } {
       uBefore.set(soil.u);
       for (let share = 1, tries = 1; ; share *= 0.4, tries++) {
-        moveCells(share);
+        moveCells(share, stage.known);
         const sum = evaluateAt(S + share * dS);
         if (sum < before || sum <= stage.tolerance || tries === MOST_TRIES) return { S: S + share * dS, sum };
       }

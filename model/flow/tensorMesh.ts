@@ -1,7 +1,9 @@
+import { rollup, sum } from "d3-array";
 import type { OutlinePoint } from "../pot/pot.ts";
 import { type EdgeFace, type EdgeFaces, edgeFacesOf, type Face, facesOf, type Mesh, type Side } from "./mesh.ts";
 import { cutPot, type PotCut } from "./potCut.ts";
 import type { GridLines } from "./run.ts";
+import { cellCentres } from "./spacing.ts";
 
 /** Soil about the axis (or a planar slice 1 cm thick) on a grid of rows and columns, a pot cut out of it. */
 export interface TensorMesh extends Mesh {
@@ -83,14 +85,15 @@ interface Box {
   share: number;
 }
 
-/** Every box of the grid with what the pot leaves of it: uncut boxes keep their middle, cut ones the soil's centroid. */
+/** Every box of the grid with what the pot leaves of it: uncut boxes keep their centre, cut ones the soil's centroid. */
 function soilBoxes(rEdges: Float64Array, dEdges: Float64Array, cut: PotCut, measure: Measure): Box[] {
   const columns = rEdges.length - 1;
+  const [rCentre, dCentre] = [cellCentres(rEdges), cellCentres(dEdges)];
   return Array.from({ length: columns * (dEdges.length - 1) }, (_, k) => {
     const [i, j] = [k % columns, Math.floor(k / columns)];
     const [r1, r2, d1, d2] = [rEdges[i]!, rEdges[i + 1]!, dEdges[j]!, dEdges[j + 1]!];
     const whole = measure.level(r1, r2) * (d2 - d1);
-    const [r, d] = [(r1 + r2) / 2, (d1 + d2) / 2];
+    const [r, d] = [rCentre[i]!, dCentre[j]!];
     const taken = cut.volume[k]!;
     if (taken <= 1e-9 * whole) return { volume: whole, r, d, share: 1 };
     const volume = Math.max(whole - taken, 0);
@@ -233,10 +236,15 @@ function wallFaces({ pieces }: PotCut, { rEdges, cellAt }: GridLines, cells: Cel
   const faces = pieces
     .map((piece) => ({ ...piece, cell: cellAt[piece.j * columns + piece.i]! }))
     .filter((piece) => piece.cell >= 0);
+  const areaOfCell = rollup(
+    faces,
+    (pieces) => sum(pieces, ({ area }) => area),
+    ({ cell }) => cell,
+  );
   return {
     cell: Int32Array.from(faces, (f) => f.cell),
     area: Float64Array.from(faces, (f) => f.area),
-    T: Float64Array.from(faces, (f) => f.area / wallDistance(f, cells[f.cell]!)),
+    T: Float64Array.from(faces, (f) => f.area / wallDistance(f, cells[f.cell]!, areaOfCell.get(f.cell)!)),
     upper: Float64Array.from(faces, (f) => f.start.d),
     lower: Float64Array.from(faces, (f) => f.end.d),
     drop: Float64Array.from(faces, (f) => cells[f.cell]!.d - (f.start.d + f.end.d) / 2),
@@ -245,12 +253,17 @@ function wallFaces({ pieces }: PotCut, { rEdges, cellAt }: GridLines, cells: Cel
 
 /**
  * Distance from a stretch of wall to a cell's centre along the wall's normal, as it counts for flow that spreads about
- * the axis: rw ln(rc / rw) for an upright wall, the plain distance for a level one.
+ * the axis: rw ln(rc / rw) for an upright wall, the plain distance for a level one. It is at least a tenth of the cell's
+ * thickness before its wall (half is usual).
  */
-function wallDistance({ start, end, normal }: PotCut["pieces"][number], { r, d }: Cell): number {
+function wallDistance(
+  { start, end, normal }: PotCut["pieces"][number],
+  { r, d, volume }: Cell,
+  wallOfCell: number,
+): number {
   const rw = (start.r + end.r) / 2;
   const along = (r - rw) * normal.r + (d - (start.d + end.d) / 2) * normal.d;
-  const plain = Math.max(along, 0.1 * Math.hypot(end.r - start.r, end.d - start.d));
+  const plain = Math.max(along, (0.1 * volume) / wallOfCell);
   const across = plain * normal.r;
   return Math.abs(across) < 1e-9 * rw ? plain : (plain * rw * Math.log1p(across / rw)) / across;
 }

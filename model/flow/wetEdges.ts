@@ -1,6 +1,8 @@
+import { bisectLeft } from "d3-array";
 import { type CellLine, edgePlace, type FrontShape } from "./front.ts";
 import type { Edge } from "./problem.ts";
 import type { GridLines } from "./run.ts";
+import { cellCentres } from "./spacing.ts";
 
 /** Cells by place, from which rows and columns are read. */
 export interface CellFields {
@@ -11,18 +13,17 @@ export interface CellFields {
 }
 
 /**
- * Radius of an edge along a line at the edge's depth: found in the two rows whose middles lie above and below it, and
+ * Radius of an edge along a line at the edge's depth: found in the two rows whose centres lie above and below it, and
  * interpolated between them.
  */
 export function edgeRadius(grid: GridLines, cells: CellFields, { head, depth }: Edge, shape: FrontShape): number {
-  const middles = Array.from({ length: grid.dEdges.length - 1 }, (_, j) => (grid.dEdges[j]! + grid.dEdges[j + 1]!) / 2);
-  let below = middles.findIndex((middle) => middle >= depth);
-  if (below < 0) below = middles.length - 1;
+  const centres = cellCentres(grid.dEdges);
+  const below = Math.min(bisectLeft(centres, depth), centres.length - 1);
   const above = Math.max(below - 1, 0);
   const inRow = (j: number) => edgePlace(rowLine(grid, cells, j), head, shape);
   const [near, far] = [inRow(above), inRow(below)];
-  if (above === below || near === 0 || far === 0) return depth - middles[above]! < middles[below]! - depth ? near : far;
-  const share = (depth - middles[above]!) / (middles[below]! - middles[above]!);
+  if (above === below || near === 0 || far === 0) return depth - centres[above]! < centres[below]! - depth ? near : far;
+  const share = (depth - centres[above]!) / (centres[below]! - centres[above]!);
   return near + Math.min(Math.max(share, 0), 1) * (far - near);
 }
 

@@ -19,13 +19,15 @@ export interface SoilTable {
   headAt(u: number): number;
   /** φ (cm²/day) and its slope K = dφ/dh (cm/day) at a head. */
   atHead(h: number): { phi: number; K: number };
-  /** Fills every array of `cells` from `cells.u`. */
+  /** Fills every array of `cells` from `cells.u`; cells whose u is as before are left alone. */
   evaluate(cells: CellState): void;
 }
 
 /** Soil state by cell; the derivatives are with respect to `u`. K is dφ/dh of the table, so that the two belong together. */
 export interface CellState {
   u: Float64Array;
+  /** The u that the other arrays were filled from; not a number before the first time. */
+  uFilled: Float64Array;
   theta: Float64Array;
   dTheta: Float64Array;
   h: Float64Array;
@@ -40,6 +42,7 @@ export function cellState(count: number): CellState {
   const array = () => new Float64Array(count);
   return {
     u: array(),
+    uFilled: array().fill(Number.NaN),
     theta: array(),
     dTheta: array(),
     h: array(),
@@ -129,7 +132,13 @@ export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
       return { phi: one.phi[0]!, K: one.K[0]! };
     },
     evaluate(cells) {
-      for (let i = 0; i < cells.u.length; i++) evaluateAt(cells.u[i]!, i, cells);
+      const { u, uFilled } = cells;
+      for (let i = 0; i < u.length; i++) {
+        const value = u[i]!;
+        if (value === uFilled[i]) continue;
+        uFilled[i] = value;
+        evaluateAt(value, i, cells);
+      }
     },
   };
 }

@@ -1,7 +1,7 @@
 import { sum } from "d3-array";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { evenEdges, gradedEdges } from "../../model/flow/spacing.ts";
+import { cellCentres, evenEdges, gradedEdges } from "../../model/flow/spacing.ts";
 import { tensorMesh } from "../../model/flow/tensorMesh.ts";
 import { outerVolume, wallAreaBetween } from "../../model/pot/outerSurface.ts";
 import { outlineOf } from "../../model/pot/outline.ts";
@@ -110,5 +110,15 @@ describe("graded edges", () => {
     expect(Math.max(...sizes)).toBeLessThanOrEqual(8);
     expect(sizes.every((size, k) => k === 0 || size >= sizes[k - 1]! * (1 - 1e-9))).toBe(true);
     expect(gradedEdges(0, 10, "to", 0.5, 1.2, 8).at(-2)).toBeGreaterThanOrEqual(9.5);
+  });
+});
+
+describe("centres of cells", () => {
+  it("are the middles of even cells", () => {
+    expect([...cellCentres(evenEdges(2, 10, 4))]).toEqual([3, 5, 7, 9]);
+  });
+
+  it("lie a sixteenth of the neighbours' difference in size nearer to the smaller neighbour", () => {
+    expect([...cellCentres(Float64Array.of(0, 1, 3, 7, 15))]).toEqual([0.5, 2 - 3 / 16, 5 - 6 / 16, 11]);
   });
 });

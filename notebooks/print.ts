@@ -8,6 +8,7 @@ import type { Notebook } from "./lib/notebook.ts";
 import { type Filled, filledOfText, initialFilled, readPlan } from "./lib/planForm.ts";
 import { applyOptions, helpText, optionsOf } from "./lib/printOptions.ts";
 import { directSolver } from "./lib/solvers.ts";
+import { threadQueue } from "./lib/threads.ts";
 import { words } from "./lib/words.ts";
 import { notebooks } from "./list.ts";
 
@@ -43,12 +44,21 @@ async function readPlanFile(path: string) {
   }
 }
 
-function run(notebook: Notebook, filled: Filled) {
+async function run(notebook: Notebook, filled: Filled) {
   const solver = directSolver({
     onProgress: (name, { day, lastDay }) => progress(`${name}: day ${day.toFixed(1)} of ${lastDay}`),
   });
+  const ensembles = threadQueue({
+    onlyDone: true,
+    onProgress: (now) => now && progress(words.counted(now.count, now.total)),
+  });
   const inputs = { plan: must(readPlan(filled)), units: filled.units, view: filled.settings };
-  return evaluate(notebook, inputs, solver);
+  try {
+    return await evaluate(notebook, inputs, solver, ensembles);
+  } finally {
+    ensembles.end();
+    progress("");
+  }
 }
 
 function progress(text: string) {

@@ -38,13 +38,13 @@ const GRAIN_DENSITY = 2.65;
 const DRAWN = 2000;
 
 /**
- * How far publications differ: in each class, soils as they are drawn here (median and 80 % band) beside the regressions
+ * How far publications differ: in each class asked for, soils as they are drawn here (median and 80 % band) beside the regressions
  * of Saxton & Rawls (2006) and Weynants et al. (2009) for the middle of the class, with 2.5 % of organic matter and the
  * bulk density that the pores of Saxton & Rawls leave.
  */
-export function compareClasses(seed: number): ClassComparison[] {
+export function compareClasses(seed: number, names: readonly TextureClass[] = TEXTURE_CLASSES): ClassComparison[] {
   const streams = randomStreams(seed, ["texture", "conductivity", "retention"]);
-  return TEXTURE_CLASSES.map((name) => {
+  return names.map((name) => {
     const texture = middleOf(name);
     const saxton = saxtonRawls({ ...texture, organicMatter: ORGANIC_MATTER });
     const bulkDensity = GRAIN_DENSITY * (1 - saxton.saturation);

@@ -37,7 +37,7 @@ import {
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
 import { frameOnDay, runSentence } from "../lib/runs.ts";
 import { plan, units } from "../lib/sources.ts";
-import { cautions, explained, flowEquation, modelLimits } from "../lib/words.ts";
+import { cautions, explained, flowEquation, meanSoil, modelLimits } from "../lib/words.ts";
 import { drawSpread, type Spread } from "./spreadFigure.ts";
 
 const lastDay = 14;
@@ -253,7 +253,7 @@ export const notebook = defineNotebook({
   ],
   sections: [
     { heading: "Your pot and its wall", content: [potWords] },
-    { heading: "The same pot in sand, loam and clay", content: [comparison, radiusTable] },
+    { heading: "The same pot in sand, loam and clay", content: [comparison, radiusTable, meanSoil] },
     {
       heading: "How it was worked out",
       content: [

@@ -3,7 +3,8 @@
  * `startCells` brings them to life for a page, the terminal or a test.
  *
  * - `source(name)`: a value set from outside (the plan, the units, the day shown).
- * - `derive({ a, b }, ({ a, b }) => …)`: computed again whenever one of its inputs changes.
+ * - `derive({ a, b }, ({ a, b }) => …)`: computed again whenever one of its inputs changes, to another number, text or
+ *   object. What takes long and needs only part of a plan goes by a cell that picks that part.
  * - `solution(ask)`: the runs of the problems that the cell `ask` gives. They arrive later, and more than once (coarse,
  *   then fine); each result carries `of`, the settings it belongs to, so that a picture is never labelled from a
  *   slider that has moved on. A run that did not come to its end fails the cell, and all that rests on it, in words.
@@ -170,8 +171,7 @@ export function startCells(solver: Solver, ensembles: EnsembleSolver = noEnsembl
       sources.set(cell, { text, variable: variable.define(name, [], () => value) });
     },
     watch<T>(cell: Cell<T>, fulfilled: (value: T) => void, rejected: (error: unknown) => void) {
-      const observer = { fulfilled: (value: unknown) => fulfilled(value as T), rejected };
-      module.variable(observer).define(null, [nameOf(cell)], (value: unknown) => value);
+      module.variable(onChange(fulfilled, rejected)).define(null, [nameOf(cell)], (value: unknown) => value);
     },
     value: <T>(cell: Cell<T>) => module.value(nameOf(cell)) as Promise<T>,
     stop: () => runtime.dispose(),
@@ -181,12 +181,33 @@ export function startCells(solver: Solver, ensembles: EnsembleSolver = noEnsembl
 function defineDerived(module: Module, name: string, cell: Derived<unknown>, nameOf: (cell: Cell<unknown>) => string) {
   const keys = Object.keys(cell.inputs);
   const compute = cell.compute as (inputs: Record<string, unknown>) => unknown;
-  const definition = (...values: unknown[]) => compute(Object.fromEntries(keys.map((key, i) => [key, values[i]])));
+  let last: { values: unknown[]; result: unknown } | undefined;
+  const definition = (...values: unknown[]) => {
+    if (!last?.values.every((value, i) => Object.is(value, values[i])))
+      last = { values, result: compute(Object.fromEntries(keys.map((key, i) => [key, values[i]]))) };
+    return last.result;
+  };
   module.variable().define(
     name,
     keys.map((key) => nameOf(cell.inputs[key] as Cell<unknown>)),
     definition,
   );
+}
+
+/** The runtime reports a cell again whenever anything above it was looked at; a watcher hears of new values alone. */
+function onChange<T>(fulfilled: (value: T) => void, rejected: (error: unknown) => void) {
+  let last: { value: unknown } | undefined;
+  return {
+    fulfilled(value: unknown) {
+      if (last && Object.is(last.value, value)) return;
+      last = { value };
+      fulfilled(value as T);
+    },
+    rejected(error: unknown) {
+      last = undefined;
+      rejected(error);
+    },
+  };
 }
 
 /** What answers the asks of one cell. */
@@ -257,5 +278,5 @@ function defineArriving(module: Module, { name, askName }: { name: string; askNa
     begin.drop();
     fail(error);
   }
-  module.variable({ fulfilled: ask, rejected: refuse }).define(null, [askName], (value: unknown) => value);
+  module.variable(onChange(ask, refuse)).define(null, [askName], (value: unknown) => value);
 }

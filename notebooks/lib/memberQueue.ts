@@ -9,6 +9,7 @@
  */
 import type { Member, Outcome, Plan } from "../../model/index.ts";
 import type { EnsembleAsk, EnsembleSolver, Gathered, Sink } from "./cells.ts";
+import { bedKey } from "./sameBed.ts";
 
 /** To a worker. */
 export type MemberOrder =
@@ -261,9 +262,7 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
   };
 }
 
-/** Name, notes and units of a plan change no outcome. */
-const bedOf = ({ plan, sowingDay }: EnsembleAsk<unknown>) =>
-  JSON.stringify([{ ...plan, name: "", notes: "", units: "" }, sowingDay]);
+const bedOf = ({ plan, sowingDay }: EnsembleAsk<unknown>) => `${bedKey(plan)} ${sowingDay}`;
 
 const isSame = (one: Line, other: Line) =>
   one.bed === other.bed &&
@@ -280,9 +279,9 @@ function gathered({ ask: { of }, known, members, isStopped }: Line): Gathered<un
 }
 
 function progressOf(lines: readonly Line[]): EnsembleProgress | null {
-  if (lines.length === 0) return null;
   const count = lines.reduce((sum, line) => sum + countOf(line), 0);
   const total = lines.reduce((sum, { members }) => sum + members.length, 0);
+  if (total === 0) return null;
   const isStopped = lines.some((line) => line.isStopped && !isDone(line));
   return { count, total, state: count === total ? "done" : isStopped ? "stopped" : "working" };
 }

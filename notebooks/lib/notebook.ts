@@ -36,6 +36,8 @@ export interface Notebook {
   answer: Cell<string>;
   picture: Cell<Figure>;
   controls: ControlGroup[];
+  /** Said under the picture when all is worked out, in place of the usual words. */
+  basis?: string;
   sections: Section[];
   limits: string[];
 }

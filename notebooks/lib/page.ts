@@ -21,7 +21,7 @@ const memoryKey = "porous-pot-plan";
 export function mountNotebook(notebook: Notebook) {
   const worker = runsWorker();
   const answer = element("div", { class: "answer", role: "status" });
-  const status = statusLine(answer);
+  const status = statusLine(answer, notebook.basis ?? words.fine);
   worker.onerror = ({ message }) => status.fail(message);
   const progress = ensembleProgress({ stop: () => ensembles.stop(), goOn: () => ensembles.goOn() });
   const ensembles = pageQueue({
@@ -143,13 +143,13 @@ function watchInto<T>(cells: LiveCells, cell: Cell<T>, holder: HTMLElement, rend
  * What the picture rests on: a first coarse run, the full one, or values from before a fault. While there is more to come
  * the answer is not read aloud.
  */
-function statusLine(answer: HTMLElement) {
+function statusLine(answer: HTMLElement, done: string) {
   const node = element("p", { class: "basis", "aria-live": "polite" });
   let isBusy = true;
   let isGathering = false;
   let isStale = false;
   function say() {
-    node.textContent = isStale ? words.lastGood : isBusy ? words.coarse : words.fine;
+    node.textContent = isStale ? words.lastGood : isBusy ? words.coarse : done;
     node.classList.toggle("fault", isStale);
     document.documentElement.dataset.busy = String(isBusy || isGathering);
     answer.setAttribute("aria-busy", String(isBusy || isGathering));

@@ -44,6 +44,10 @@ export const sentenceCase = (text: string): string => text.charAt(0).toUpperCase
 export const flowEquation =
   "The soil around the pot is cut into rings. For each of them, and for the water in the pot, the flow equation of Richards is solved together: ∂θ/∂t = (1/r) ∂/∂r (r K ∂h/∂r) + ∂/∂d (K (∂h/∂d − 1)), with θ soil moisture, h the pressure head, K how readily the soil passes water, r the distance from the pot’s axis and d the depth. θ(h) and K(h) follow van Genuchten (1980) and Mualem (1976).";
 
+/** Where an answer rests on the mean of a class. */
+export const meanSoil =
+  "This speaks of the mean of all soils of one name, and soils of one name differ: “How sure is it? Soils of one name differ” shows by how much.";
+
 /** "a, b and c". */
 export const listed = (parts: readonly string[], word: "and" | "or" = "and"): string =>
   new Intl.ListFormat("en-GB", { type: word === "and" ? "conjunction" : "disjunction" }).format(parts);

@@ -40,7 +40,7 @@ import {
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
 import { runSentence } from "../lib/runs.ts";
 import { plan, units } from "../lib/sources.ts";
-import { cautions, explained, modelLimits } from "../lib/words.ts";
+import { cautions, explained, meanSoil, modelLimits } from "../lib/words.ts";
 import { drawRuler, rulerDistances } from "./rulerFigure.ts";
 import { answerSentence, barWords, driesOut, handVerdict, sowingDays } from "./sowingWords.ts";
 import { drawTime } from "./timeFigure.ts";
@@ -318,7 +318,7 @@ export const notebook = defineNotebook({
     { heading: "Between too wet and too dry, day by day", underPicture: true, content: [throughTime] },
     { heading: "Distance by distance", content: [rulerTable] },
     { heading: "What goes wrong outside the band", content: [outside] },
-    { heading: "Another day, another soil", content: [dayTable, soilTable] },
+    { heading: "Another day, another soil", content: [dayTable, soilTable, meanSoil] },
     { heading: "Seeds and starters", content: [planting] },
     { heading: "What gardeners do", content: [practice] },
     {

@@ -1,18 +1,15 @@
 /** Sowing advice in words. */
 import { range } from "d3-array";
 import {
-  bothSystems,
   edgeSeries,
   establishmentDays,
   format,
   formatBoth,
-  fromModel,
   HAND,
   onDay,
   type Plan,
   plantedDepth,
   type Run,
-  rounded,
   rulerOrigin,
   type SowingAdvice,
   type SowingBand,
@@ -21,7 +18,8 @@ import {
   type UnitSystem,
   unitOf,
 } from "../../model/index.ts";
-import { cropName, soilName } from "../lib/planWords.ts";
+import { placeWords, rulerNumbers } from "../lib/placeWords.ts";
+import { actWords, cropName, soilName } from "../lib/planWords.ts";
 import { listed } from "../lib/words.ts";
 
 export function answerSentence(plan: Plan, run: Run, units: UnitSystem): string {
@@ -39,28 +37,6 @@ export function answerSentence(plan: Plan, run: Run, units: UnitSystem): string 
 function bandSentence(plan: Plan, run: Run, band: SowingBand, units: UnitSystem): string {
   const outside = [nearerWords(plan, band, units), fartherWords(plan, run, band, units)].filter(Boolean).join("; ");
   return `In your ${soilName(plan)}, ${actWords(plan)} ${placeWords(band, units)} from the pot’s wall, ${whenWords(plan, run, band)}; ${outside}.`;
-}
-
-/** "sow tomato"; of a starter it is the middle of the root ball that is placed. */
-const actWords = (plan: Plan) =>
-  plan.sowing.kind === "seed" ? `sow ${cropName(plan)}` : `set the middle of each ${cropName(plan)} root ball`;
-
-/** "2 to 6 in (5 to 15 cm)", or "up to 6 in (15 cm)" where the band begins at the wall. */
-export function placeWords({ inner, outer }: Pick<SowingBand, "inner" | "outer">, units: UnitSystem): string {
-  const [first, second] = bothSystems(units).map((system) => {
-    const [from, to] = rulerNumbers(inner, outer, system);
-    return { range: from === "0" ? to : `${from} to ${to}`, unit: unitOf("length", system), isFromWall: from === "0" };
-  });
-  return `${first!.isFromWall ? "up to " : ""}${first!.range} ${first!.unit} (${second!.range} ${second!.unit})`;
-}
-
-/** To whole centimetres or half inches, as read off a ruler; finer where a band is too narrow for that. */
-function rulerNumbers(inner: number, outer: number, system: UnitSystem): [string, string] {
-  const unit = unitOf("length", system);
-  const marks = system === "us" ? 2 : 1;
-  const [from, to] = [inner, outer].map((cm) => fromModel(cm, "length", system)) as [number, number];
-  const [near, far] = [Math.round(from * marks) / marks, Math.round(to * marks) / marks];
-  return near === far ? [rounded(from, unit), rounded(to, unit)] : [String(near), String(far)];
 }
 
 const dayName = (day: number) => (day === 0 ? "the first filling" : `day ${Number(day.toFixed(1))}`);

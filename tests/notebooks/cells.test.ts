@@ -64,6 +64,29 @@ describe("cells", () => {
     expect(values).toEqual([1]);
   });
 
+  it("do not compute again, nor tell a watcher, when what was picked from an input stays the same", async () => {
+    const a = source<{ x: number; y: number }>("a");
+    const cells = startCells(noSolver);
+    const computed: number[] = [];
+    const x = derive({ a }, ({ a }) => a.x);
+    const costly = derive({ x }, ({ x }) => {
+      computed.push(x);
+      return { x };
+    });
+    cells.set(a, { x: 1, y: 1 });
+    const { values } = watched(cells, costly);
+    for (const next of [
+      { x: 1, y: 2 },
+      { x: 3, y: 2 },
+    ]) {
+      await settled();
+      cells.set(a, next);
+    }
+    await settled();
+    expect(computed).toEqual([1, 3]);
+    expect(values).toEqual([{ x: 1 }, { x: 3 }]);
+  });
+
   it("say which source was used before it was set", () => {
     const cells = startCells(noSolver);
     expect(() =>

@@ -18,10 +18,11 @@ import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import type { Solved } from "../../notebooks/lib/cells.ts";
 import { type Evaluated, evaluate } from "../../notebooks/lib/evaluate.ts";
 import type { Block, Figure, Table } from "../../notebooks/lib/notebook.ts";
+import { placeWords } from "../../notebooks/lib/placeWords.ts";
 import { svgText } from "../../notebooks/lib/printFiles.ts";
 import { directSolver } from "../../notebooks/lib/solvers.ts";
 import { notebook } from "../../notebooks/where-do-i-sow/notebook.ts";
-import { handVerdict, placeWords } from "../../notebooks/where-do-i-sow/sowingWords.ts";
+import { handVerdict } from "../../notebooks/where-do-i-sow/sowingWords.ts";
 import { expectClose } from "../support/close.ts";
 
 const solver = directSolver({ accuracy: "live" });

@@ -1,0 +1,20 @@
+/** Distances from the pot's wall in words. */
+import { bothSystems, fromModel, rounded, type SowingBand, type UnitSystem, unitOf } from "../../model/index.ts";
+
+/** "2 to 6 in (5 to 15 cm)", or "up to 6 in (15 cm)" where the band begins at the wall. */
+export function placeWords({ inner, outer }: Pick<SowingBand, "inner" | "outer">, units: UnitSystem): string {
+  const [first, second] = bothSystems(units).map((system) => {
+    const [from, to] = rulerNumbers(inner, outer, system);
+    return { range: from === "0" ? to : `${from} to ${to}`, unit: unitOf("length", system), isFromWall: from === "0" };
+  });
+  return `${first!.isFromWall ? "up to " : ""}${first!.range} ${first!.unit} (${second!.range} ${second!.unit})`;
+}
+
+/** To whole centimetres or half inches, as read off a ruler; finer where a band is too narrow for that. */
+export function rulerNumbers(inner: number, outer: number, system: UnitSystem): [string, string] {
+  const unit = unitOf("length", system);
+  const marks = system === "us" ? 2 : 1;
+  const [from, to] = [inner, outer].map((cm) => fromModel(cm, "length", system)) as [number, number];
+  const [near, far] = [Math.round(from * marks) / marks, Math.round(to * marks) / marks];
+  return near === far ? [rounded(from, unit), rounded(to, unit)] : [String(near), String(far)];
+}

@@ -30,8 +30,8 @@ export type Importance<Name extends string> =
 /** Our own choice: with as few, chance alone explains a third of the spread. */
 export const MEMBERS_PER_COLUMN = 3;
 
-/** Enough for an 80 % range: it is then good to about a twentieth of its width (our own choice). */
-const RESAMPLES = 200;
+/** Enough for an 80 % range: its width is then good to some 7 %, 1 / √(2 × 100) (our own choice). */
+const RESAMPLES = 100;
 
 export interface Resampling {
   /** A whole number from 0 to 2³² − 1. */

@@ -30,7 +30,8 @@ export interface Finding {
   /** Beds asked for, those included that failed or are still to come. */
   total: number;
   failed: number;
-  isComplete: boolean;
+  /** More beds are still to come. */
+  isArriving: boolean;
   importance: Importance<MemberGroup>;
   leading: Leading | null;
 }
@@ -46,7 +47,7 @@ export interface Leading {
 const seed = 1;
 
 /** Coarser while beds arrive several times a second. */
-const earlyResamples = 50;
+const earlyResamples = 40;
 
 /** Where a group leads in fewer of the resamples, it is too close to call (own choice: four of five). */
 const clearly = 0.8;
@@ -56,22 +57,22 @@ interface Gathered {
   at: LookedAt;
   members: readonly Member[];
   outcomes: readonly Outcome[];
-  isComplete: boolean;
+  isArriving: boolean;
 }
 
-export function findingOf({ plan, at, members, outcomes, isComplete }: Gathered): Finding {
+export function findingOf({ plan, at, members, outcomes, isArriving }: Gathered): Finding {
   const solved = outcomes.filter(({ trouble }) => trouble === null);
   const beds = solved.map((outcome) => ({ member: members[outcome.index]!, answer: at.value(outcome) }));
   const answers = beds.map(({ answer }) => answer);
   const columns = memberColumns(beds.map(({ member }) => member));
-  const importance = importanceOf(columns, answers, { seed, ...(!isComplete && { resamples: earlyResamples }) });
+  const importance = importanceOf(columns, answers, { seed, ...(isArriving && { resamples: earlyResamples }) });
   return {
     plan,
     at,
     beds,
     total: members.length,
     failed: outcomes.length - solved.length,
-    isComplete,
+    isArriving,
     importance,
     leading: importance.kind === "shares" ? leadingOf(importance, columns, answers) : null,
   };
@@ -89,10 +90,12 @@ function leadingOf(importance: Shares, columns: ReturnType<typeof memberColumns>
 export const ordered = ({ shares }: Shares): MemberGroup[] => sort(MEMBER_GROUPS, (name) => -shares[name].share);
 
 export function answerSentence(finding: Finding): string {
-  const { plan, at, importance, beds, leading } = finding;
+  const { plan, at, importance, beds, leading, total, isArriving } = finding;
   const soil = plan.soil.className === null ? "In your soil" : `In ${soilName(plan)}`;
   switch (importance.kind) {
     case "too few":
+      if (isArriving)
+        return `${soil}, what matters most for ${at.words} can be told once more beds are worked out: ${beds.length} of ${total} are in.`;
       return `${soil}, too few beds could be worked out to say what matters most for ${at.words}: ${beds.length} where ${importance.needed} are needed.`;
     case "no spread":
       return `${soil}, all ${beds.length} beds give the same answer for ${at.words}, so that nothing varied here matters for it.`;

@@ -91,7 +91,13 @@ const gathered = ensemble(
 const finding = derive({ gathered, day }, ({ gathered, day }): Finding => {
   const { plan, look, members } = gathered.of;
   const at = lookedAt(look, plan, day);
-  return findingOf({ plan, at, members, outcomes: gathered.outcomes, isComplete: gathered.isDone });
+  return findingOf({
+    plan,
+    at,
+    members,
+    outcomes: gathered.outcomes,
+    isArriving: !(gathered.isDone || gathered.isStopped),
+  });
 });
 
 const answer = derive({ finding }, ({ finding }) => answerSentence(finding));
@@ -106,9 +112,11 @@ const picture = derive({ finding }, ({ finding }): Figure => {
   };
 });
 
-function bedsWords({ beds, failed, total, isComplete }: Finding): string {
+function bedsWords({ beds, failed, total }: Finding): string {
   const without = failed > 0 ? `, ${failed} more could not be worked out` : "";
-  return isComplete ? `${beds.length} beds${without}.` : `The first ${beds.length} of ${total} beds${without}.`;
+  return beds.length + failed === total
+    ? `${beds.length} beds${without}.`
+    : `The first ${beds.length} of ${total} beds${without}.`;
 }
 
 const sharesTable = derive({ finding }, ({ finding }): Table => {

@@ -258,7 +258,7 @@ describe("what matters", () => {
     expect(shown({ a: [a], b: [b] }, combined([a, b], [5, 1])).leads).toEqual({ a: 1, b: 0 });
     const [x, y] = factorial(6) as [number[], number[]];
     const { leads } = shown({ x: [x], y: [y] }, combined([x, y], [1, 1]));
-    expectClose(leads.x!, 0.5, { tolerance: 4 * Math.sqrt(0.25 / 200), what: "x leads" });
+    expectClose(leads.x!, 0.5, { tolerance: 4 * Math.sqrt(0.25 / 100), what: "x leads" });
     expectClose(leads.x! + leads.y!, 1, exact("leads of both"));
   });
 

@@ -25,6 +25,7 @@ import {
   AGREED_WORDS,
   bandSentence,
   emptyingWords,
+  finenessWords,
   hasSpread,
   noSpread,
   soilsCalled,
@@ -188,21 +189,10 @@ function bandLabel({ bands }: Told, isOutdated: boolean, units: UnitSystem): str
   return `eight of ten soils between ${spanWords(bands.radius.at(-1)!, units)} on day ${OUTCOME_DAYS.at(-1)}`;
 }
 
-const fineness = derive({ told, units }, ({ told: { bands }, units }): Block[] => {
-  const radius = bands?.radius.at(-1);
-  const size = radius
-    ? ` By day ${radius.day} that is at most ${formatBoth(ERROR.radius * radius.high, "length", units)} in radius, where the band is ${formatBoth(radius.high - radius.low, "length", units)} wide.`
-    : "";
-  const chance = bands
-    ? ` With ${bands.solved} soils, chance alone moves a share of ${AGREED_WORDS} by some ${(100 * Math.sqrt((0.8 * 0.2) / bands.solved)).toFixed(0)} in 100 from one draw to the next.`
-    : "";
-  return [
-    `Every soil is worked out at the quick setting, which may be off by ${percent(ERROR.seepage)} in the water given, ${percent(ERROR.radius)} in radius and ${percent(ERROR.depth)} in depth (held by this project’s own tests).${size}${chance}`,
-  ];
-});
-
-/** Bounds of the quick setting's own error, as shares. */
-const ERROR = { seepage: 0.015, radius: 0.02, depth: 0.05 };
+const fineness = derive(
+  { told, units },
+  ({ told: { bands }, units }): Block => (bands ? finenessWords(bands, units) : NOTHING_YET),
+);
 
 const percent = (share: number) => `${Number((100 * share).toFixed(1))} %`;
 

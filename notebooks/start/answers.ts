@@ -13,7 +13,7 @@ import {
   type VanGenuchtenParameters,
 } from "../../model/index.ts";
 import { comparedSoils, isCompared, meanOf } from "../lib/comparedSoils.ts";
-import type { StatusLine } from "./terminal.ts";
+import type { StatusLine } from "../lib/terminal.ts";
 
 /** What one soil does under the plan. */
 export interface SoilAnswer {

@@ -1,9 +1,9 @@
 import { faultLines } from "../../model/index.ts";
+import type { StatusLine } from "../lib/terminal.ts";
 import { isFinished, soilAnswers } from "./answers.ts";
 import { startHelp } from "./help.ts";
 import { readStart } from "./options.ts";
 import { startReport } from "./report.ts";
-import type { StatusLine } from "./terminal.ts";
 
 const EXIT = { done: 0, unfinished: 1, badInput: 2 };
 

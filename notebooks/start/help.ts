@@ -1,11 +1,7 @@
 import { TEXTURE_CLASSES } from "../../model/index.ts";
 import { pots } from "../../reference-data/load.ts";
+import { optionLine, unbroken, wrap } from "../lib/terminal.ts";
 import { DEFAULT_PORT } from "./options.ts";
-import { unbroken, wrap } from "./terminal.ts";
-
-const INDENT = " ".repeat(22);
-
-const option = (name: string, meaning: string): string => wrap(`  ${name.padEnd(20)}${meaning}`, INDENT);
 
 export function startHelp(): string {
   const soils = TEXTURE_CLASSES.map(unbroken).join(", ");
@@ -17,20 +13,20 @@ export function startHelp(): string {
 ${wrap("Works out how far water spreads from a buried clay pot in sand, loam and clay, and in your own soil; where to sow; and how long a filling lasts. Then serves the notebooks, where you can look closer, to this computer alone.")}
 
 Your bed; what you leave out is that of an invented bed, or of your plan:
-${option("--soil NAME", soils)}
-${option("--pot NAME", `a common size, which differs between makers: ${sizes}`)}
-${option("--rim-diameter N", "flower pots only; outside, as are all sizes")}
-${option("--base-diameter N", "flower pots only")}
-${option("--pot-height N", "from base to rim")}
-${option("--wall-thickness N", "of the pot")}
-${option("--days N", "how many days to look ahead")}
-${option("--plan FILE", "a plan saved from a notebook; the options above change it")}
+${optionLine("--soil NAME", soils)}
+${optionLine("--pot NAME", `a common size, which differs between makers: ${sizes}`)}
+${optionLine("--rim-diameter N", "flower pots only; outside, as are all sizes")}
+${optionLine("--base-diameter N", "flower pots only")}
+${optionLine("--pot-height N", "from base to rim")}
+${optionLine("--wall-thickness N", "of the pot")}
+${optionLine("--days N", "how many days to look ahead")}
+${optionLine("--plan FILE", "a plan saved from a notebook; the options above change it")}
 
 How to show it:
-${option("--units NAME", "metric (cm, L) or us (inches, US gallons), for the sizes above as well; the invented bed is in us")}
-${option("--print-only", "answer here and serve nothing")}
-${option("--port N", `where to serve the notebooks; ${DEFAULT_PORT} unless you choose`)}
-${option("--help", "this text")}
+${optionLine("--units NAME", "metric (cm, L) or us (inches, US gallons), for the sizes above as well; the invented bed is in us")}
+${optionLine("--print-only", "answer here and serve nothing")}
+${optionLine("--port N", `where to serve the notebooks; ${DEFAULT_PORT} unless you choose`)}
+${optionLine("--help", "this text")}
 
 Examples:
   npm start -- --soil "sandy loam" --units metric --print-only

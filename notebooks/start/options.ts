@@ -1,6 +1,4 @@
 /** What a person may ask of the start command, and the plan that comes of it. */
-import { readFile } from "node:fs/promises";
-import { type ParseArgsConfig, parseArgs } from "node:util";
 import {
   type Checked,
   type Fault,
@@ -16,6 +14,7 @@ import {
 } from "../../model/index.ts";
 import { type PotRow, pots } from "../../reference-data/load.ts";
 import demoPlan from "../demo-plan.json" with { type: "json" };
+import { type GivenOptions, type OptionTypes, readOptions, readTextFile } from "../lib/commandOptions.ts";
 import { filledOfText, typedPlan } from "../lib/planForm.ts";
 
 export interface Start {
@@ -39,12 +38,11 @@ const OPTIONS = {
   port: { type: "string" },
   "print-only": { type: "boolean" },
   help: { type: "boolean" },
-} as const satisfies NonNullable<ParseArgsConfig["options"]>;
+} as const satisfies OptionTypes;
 
 type OptionName = keyof typeof OPTIONS;
 
-/** As typed, by option. */
-type Given = { readonly [name in OptionName]?: string };
+type Given = GivenOptions<typeof OPTIONS>;
 
 /** Options that are a size of the pot, and its name in the plan. */
 const SIZES = {
@@ -58,7 +56,7 @@ export const DEFAULT_PORT = 4170;
 
 /** Reads the options and the plan they name; every fault of both at once. */
 export async function readStart(args: string[]): Promise<Checked<Start>> {
-  const { given, faults: optionFaults } = readOptions(args);
+  const { given, faults: optionFaults } = readOptions(args, OPTIONS, { help: "npm start -- --help" });
   const port = Number(given.port ?? DEFAULT_PORT);
   const text = await planText(given.plan);
   const read = resolveChanged(text.ok ? text.value : DEMO_TEXT, given);
@@ -69,31 +67,7 @@ export async function readStart(args: string[]): Promise<Checked<Start>> {
   ].flat();
   if (!read.ok || faults.length > 0) return { ok: false, faults };
   const isInvented = given.plan === undefined;
-  return { ok: true, value: { plan: read.value, isInvented, printOnly: given["print-only"] !== undefined, port } };
-}
-
-function readOptions(args: string[]): { given: Given; faults: Fault[] } {
-  const { tokens } = parseArgs({ args, options: OPTIONS, strict: false, tokens: true });
-  const faults = tokens.flatMap((token) => {
-    if (token.kind === "positional") return [unknown(token.value)];
-    if (token.kind !== "option") return [];
-    const { name, rawName, value } = token;
-    if (!isOption(name)) return [unknown(rawName)];
-    const needsValue = OPTIONS[name].type === "string";
-    return needsValue && !value ? [fault(rawName, name, undefined, "followed by a value")] : [];
-  });
-  const options = tokens.filter((token) => token.kind === "option");
-  return { given: Object.fromEntries(options.map(({ name, value }) => [name, value ?? ""])), faults };
-}
-
-const isOption = (name: string): name is OptionName => Object.hasOwn(OPTIONS, name);
-
-function unknown(word: string): Fault {
-  const allowed = Object.keys(OPTIONS).map((name) => `--${name}`);
-  const meant = nearest(word, allowed);
-  const hint = meant === undefined ? "npm start -- --help lists what is" : `did you mean ${meant}?`;
-  const message = `${word} is not an option; ${hint}`;
-  return { path: "", field: "option", value: word, allowed: allowed.join(", "), message };
+  return { ok: true, value: { plan: read.value.plan, isInvented, printOnly: given["print-only"] !== undefined, port } };
 }
 
 function portFaults(port: number, { port: typed }: Given): Fault[] {
@@ -102,26 +76,30 @@ function portFaults(port: number, { port: typed }: Given): Fault[] {
 }
 
 /** A plan file that cannot be read leaves the options to be checked against this. */
-const DEMO_TEXT = JSON.stringify(demoPlan);
+export const DEMO_TEXT = JSON.stringify(demoPlan);
 
-async function planText(path: string | undefined): Promise<Checked<string>> {
-  if (path === undefined) return { ok: true, value: DEMO_TEXT };
-  try {
-    return { ok: true, value: await readFile(path, "utf8") };
-  } catch {
-    return { ok: false, faults: [fault("--plan", "plan file", path, "a file that can be read")] };
-  }
+/** The text of the plan named, or of the demo bed. */
+export async function planText(path: string | undefined): Promise<Checked<string>> {
+  return path === undefined ? { ok: true, value: DEMO_TEXT } : readTextFile(path, "--plan", "plan file");
+}
+
+/** A plan, and how it would be typed. */
+export interface TypedPlan {
+  typed: unknown;
+  plan: Plan;
 }
 
 /** The plan with the options put in place of what it says. */
-function resolveChanged(text: string, given: Given): Checked<Plan> {
+export function resolveChanged(text: string, given: Given): Checked<TypedPlan> {
   const json = readJson(text, "the plan file");
   if (!json.ok) return json;
   const typed = inUnits(json.value, text, given.units);
   const pot = namedPot(given.pot);
   const resolved = resolvePlan(isGroup(typed) ? changed(typed, given, pot.ok ? pot.value : undefined) : typed);
   const faults = [...(pot.ok ? [] : pot.faults), ...(resolved.ok ? [] : resolved.faults.map(asOption(given)))];
-  return resolved.ok && pot.ok ? { ok: true, value: resolved.value } : { ok: false, faults };
+  return resolved.ok && pot.ok
+    ? { ok: true, value: { typed: resolved.typed, plan: resolved.value } }
+    : { ok: false, faults };
 }
 
 /** In the unit system asked for; as it is where that, or the plan, cannot be used. */

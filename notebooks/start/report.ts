@@ -25,9 +25,9 @@ import {
 } from "../../model/index.ts";
 import { cropName, dayWords } from "../lib/planWords.ts";
 import { troubleOf } from "../lib/runs.ts";
+import { table, unbroken, wrap } from "../lib/terminal.ts";
 import { cautions, runLimits, sentenceCase } from "../lib/words.ts";
 import { fullPotLasts, isFinished, potLitres, type SoilAnswer } from "./answers.ts";
-import { table, unbroken, wrap } from "./terminal.ts";
 
 const LENGTH_WORDS = { metric: "centimetres", us: "inches" };
 

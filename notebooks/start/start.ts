@@ -1,5 +1,5 @@
 /** `npm start`. Ctrl-C ends it at any moment, so it listens for it before the rest is loaded. */
-import { statusLine } from "./terminal.ts";
+import { statusLine } from "../lib/terminal.ts";
 
 const status = statusLine(process.stderr);
 

@@ -9,7 +9,7 @@ import { initialFilled, readPlan } from "../../notebooks/lib/planForm.ts";
 import { directSolver } from "../../notebooks/lib/solvers.ts";
 import { notebooks } from "../../notebooks/list.ts";
 import { start } from "../../notebooks/start/command.ts";
-import { statusLine } from "../../notebooks/start/terminal.ts";
+import { statusLine } from "../../notebooks/lib/terminal.ts";
 
 /** Every run fails before its first row or field. */
 vi.mock("../../model/flow/simulate.ts", () => ({

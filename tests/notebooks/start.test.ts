@@ -9,7 +9,7 @@ import { soundValue } from "../../model/input/faults.ts";
 import { isFinished } from "../../notebooks/start/answers.ts";
 import { readStart } from "../../notebooks/start/options.ts";
 import { bandWords, lastsWords, startReport } from "../../notebooks/start/report.ts";
-import { wrap } from "../../notebooks/start/terminal.ts";
+import { wrap } from "../../notebooks/lib/terminal.ts";
 import { expectClose } from "../support/close.ts";
 import { runToEnd } from "../support/runs.ts";
 

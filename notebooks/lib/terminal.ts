@@ -26,6 +26,12 @@ export function table(rows: readonly string[][]): string {
   return rows.map((row) => line(row).trimEnd()).join("\n");
 }
 
+const OPTION_WIDTH = 20;
+
+/** An option and its meaning, as a help text lists them. */
+export const optionLine = (name: string, meaning: string): string =>
+  wrap(`  ${name.padEnd(OPTION_WIDTH)}${meaning}`, " ".repeat(OPTION_WIDTH + 2));
+
 export type StatusLine = ReturnType<typeof statusLine>;
 
 const ERASE = "\r\x1b[K";

@@ -235,7 +235,14 @@ describe("an answer", () => {
     rows: [],
     frames: [],
     startTheta: 0,
-    grid: { rEdges: new Float64Array(), dEdges: new Float64Array(), cellAt: new Int32Array(), V: new Float64Array() },
+    grid: {
+      rEdges: new Float64Array(),
+      dEdges: new Float64Array(),
+      rCentre: new Float64Array(),
+      dCentre: new Float64Array(),
+      cellAt: new Int32Array(),
+      V: new Float64Array(),
+    },
     history: { day: [], waterLevelDepth: [], seepageLitres: [], drainageLitres: [], edges: [] },
   } satisfies Run;
 

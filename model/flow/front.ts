@@ -37,8 +37,9 @@ export interface CellLine {
 
 const NODES = 300;
 const WETTEST_NODE = -0.01;
-/** Starting one cell back, where the front may still reach, doubles the error in sand. */
-const CELLS_BEHIND = 2;
+/** How wet a cell is against the one behind it where the front still reaches it, and where it does not. */
+const UNEVEN = 0.8;
+const EVEN = 0.95;
 const CELLS_AHEAD = 2;
 /** Jump of ln|h| between two centres below which interpolation is taken, and above which the water is. */
 const GRADUAL = 0.3;
@@ -86,12 +87,31 @@ function interpolated({ x, h }: CellLine, last: number, edgeHead: number): numbe
   return x[last]! + ((x[last + 1]! - x[last]!) * (lnSuction(edgeHead) - wet)) / (dry - wet);
 }
 
+/**
+ * From the cell behind the last wet one, if the front no longer reaches it and what lies behind is about as wet, so that
+ * the way to the edge is short; else from one cell farther back, and between the two in proportion.
+ */
 function fromWater(line: CellLine, last: number, edgeHead: number, shape: FrontShape, plain: number): number {
-  const from = Math.max(last - CELLS_BEHIND, 0);
+  const { theta, end } = line;
+  const [near, far] = [Math.max(last - 1, 0), Math.max(last - 2, 0)];
+  const evenness = (theta[near]! - shape.startTheta) / (theta[far]! - shape.startTheta);
+  const share = Math.min(Math.max((evenness - UNEVEN) / (EVEN - UNEVEN), 0), 1);
+  const from = (cell: number) => fromCell(line, cell, last, edgeHead, shape, plain);
+  const place = share * from(near) + (1 - share) * from(far);
+  return Math.min(place, end[Math.min(last + 1, end.length - 1)]!);
+}
+
+function fromCell(
+  line: CellLine,
+  from: number,
+  last: number,
+  edgeHead: number,
+  shape: FrontShape,
+  plain: number,
+): number {
   const water = waterBeyond(line, from, Math.min(last + CELLS_AHEAD, line.x.length - 1), shape.startTheta, plain);
   const behind = shapeAt(shape, line.h[from]!);
-  const place = line.x[from]! + (water * (behind.psi - shapeAt(shape, edgeHead).psi)) / behind.phi;
-  return Math.min(place, line.end[Math.min(last + 1, line.end.length - 1)]!);
+  return line.x[from]! + (water * (behind.psi - shapeAt(shape, edgeHead).psi)) / behind.phi;
 }
 
 /** Water above the start's from the centre of cell `from` to the end of cell `to`, cm³ per cm² of front. */

@@ -1,4 +1,5 @@
-import type { Pot } from "../pot/pot.ts";
+import { pairs } from "d3-array";
+import type { OutlinePoint, Pot } from "../pot/pot.ts";
 import type { Accuracy, Problem } from "./problem.ts";
 import { gradedEdges, joinEdges } from "./spacing.ts";
 
@@ -21,10 +22,15 @@ export interface Fineness {
 }
 
 export const FINENESS: Record<Accuracy, Fineness> = {
-  live: { atWall: 0.09, away: 1.17, along: 1.3, tallest: 0.6, timeError: 0.06, wetEnd: -0.5 },
-  standard: { atWall: 0.045, away: 1.12, along: 1.25, tallest: 0.2, timeError: 0.03, wetEnd: -0.2 },
-  reference: { atWall: 0.02, away: 1.06, along: 1.1, tallest: 0.15, timeError: 0.005, wetEnd: -0.1 },
+  live: { atWall: 0.08, away: 1.16, along: 1.18, tallest: 0.5, timeError: 0.06, wetEnd: -0.5 },
+  standard: { atWall: 0.045, away: 1.11, along: 1.13, tallest: 0.2, timeError: 0.03, wetEnd: -0.2 },
+  reference: { atWall: 0.018, away: 1.06, along: 1.06, tallest: 0.12, timeError: 0.005, wetEnd: -0.1 },
 };
+
+/** The same with cells twice as large everywhere. */
+export function coarser({ atWall, away, along, tallest, ...same }: Fineness): Fineness {
+  return { ...same, atWall: 2 * atWall, away: away ** 2, along: along ** 2, tallest: 2 * tallest };
+}
 
 /**
  * Edges of the tensor grid for a pot in its region: finest at the corner of side and base, from where the cells grow
@@ -40,10 +46,27 @@ export function gridLines(pot: Pot, region: Problem["region"], { atWall, away, a
   const fine = atWall * size;
   const run = (from: number, to: number, finest: "from" | "to", ratio: number, largest = region.depth) =>
     gradedEdges(from, to, finest, fine, ratio, largest);
-  const across = widest - narrowest > fine / 2 ? [gradedEdges(narrowest, widest, "to", fine, 1, fine)] : [];
+  const across = widest - narrowest > fine / 2 ? [gradedEdges(narrowest, widest, "to", LEANING * fine, 1, fine)] : [];
   const above = top > fine / 2 ? [run(0, top, "to", along)] : [];
   return {
     rEdges: joinEdges(run(0, narrowest, "to", along), ...across, run(widest, region.radius, "from", away)),
-    dEdges: joinEdges(...above, run(top, base, "to", along), run(base, region.depth, "from", away, tallest * size)),
+    dEdges: joinEdges(
+      ...above,
+      run(top, base, "to", along, tallestBeside(wall, fine)),
+      run(base, region.depth, "from", away, tallest * size),
+    ),
   };
+}
+
+/** Columns that a leaning wall crosses are finer by this share: a cut cell is off by where it happens to be cut. */
+const LEANING = 0.7;
+
+/** Rows beside a wall that leans are no taller than lets its cells be this many times as thick as the finest. */
+const THICKEST_AT_WALL = 1.5;
+
+function tallestBeside(wall: readonly OutlinePoint[], fine: number): number {
+  const leaning = pairs(wall).map(([from, to]) =>
+    to.d > from.d ? Math.abs(to.r - from.r) / Math.hypot(to.r - from.r, to.d - from.d) : 0,
+  );
+  return (THICKEST_AT_WALL * fine) / Math.max(...leaning);
 }

@@ -20,10 +20,8 @@ export interface WallPiece {
 /** What the pot takes from each cell (at [j * columns + i]) and from each face. */
 export interface PotCut {
   pieces: WallPiece[];
-  /** Pot volume in the cell, and its first moments ∫ r dV and ∫ d dV. */
+  /** Pot volume in the cell. */
   volume: Float64Array;
-  rMoment: Float64Array;
-  dMoment: Float64Array;
   /** Height covered of the cell's outer vertical face. */
   coveredHeight: Float64Array;
   /** Radius covered of each horizontal grid line, by index of dEdges. */
@@ -36,8 +34,6 @@ export function cutPot(outline: readonly OutlinePoint[], rEdges: Float64Array, d
   const cut: PotCut = {
     pieces: [],
     volume: new Float64Array(columns * rows),
-    rMoment: new Float64Array(columns * rows),
-    dMoment: new Float64Array(columns * rows),
     coveredHeight: new Float64Array(columns * rows),
     coveredRadius: new Float64Array(rows + 1),
   };
@@ -94,7 +90,7 @@ export function indexOfCell(edges: Float64Array, value: number): number {
   return k;
 }
 
-/** Volume and moments of the pot between the depths of one stretch, whose radius runs linearly within one column. */
+/** Volume of the pot between the depths of one stretch, whose radius runs linearly within one column. */
 function takeFromRow(
   cut: PotCut,
   rEdges: Float64Array,
@@ -111,14 +107,7 @@ function takeFromRow(
     const [r1, r2] = i < last ? [rEdges[i + 1]!, rEdges[i + 1]!] : [start.r, end.r];
     const cell = j * columns + i;
     const meanSquare = (r1 * r1 + r1 * r2 + r2 * r2) / 3;
-    const meanCube = ((r1 + r2) * (r1 * r1 + r2 * r2)) / 4;
-    const middle = (r1 + r2) / 2;
-    const slice = (r: number, d: number) => d * (r * r - inner * inner);
     cut.volume[cell]! += Math.PI * height * (meanSquare - inner * inner);
-    cut.rMoment[cell]! += ((2 * Math.PI) / 3) * height * (meanCube - inner ** 3);
-    // Simpson's rule, exact for a cubic.
-    cut.dMoment[cell]! +=
-      ((Math.PI * height) / 6) * (slice(r1, start.d) + 4 * slice(middle, (start.d + end.d) / 2) + slice(r2, end.d));
     if (i < last) cut.coveredHeight[cell]! += height;
   }
 }

@@ -40,6 +40,9 @@ export interface Frame {
 export interface GridLines {
   rEdges: Float64Array;
   dEdges: Float64Array;
+  /** Where the values of a column's and of a row's cells stand. */
+  rCentre: Float64Array;
+  dCentre: Float64Array;
   /** Soil volume by cell, cm³, full rings. */
   V: Float64Array;
   /** Cell number at [j * (rEdges.length − 1) + i]; −1 inside the pot. */

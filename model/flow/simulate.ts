@@ -6,7 +6,7 @@ import { vanGenuchten } from "../soil/vanGenuchten.ts";
 import { type Assembly, assembly } from "./assembly.ts";
 import { freeDrainage } from "./boundary.ts";
 import { frontShape } from "./front.ts";
-import { FINENESS, gridLines } from "./gridRule.ts";
+import { FINENESS, type Fineness, gridLines } from "./gridRule.ts";
 import { minimumDegreeOrder } from "./ordering.ts";
 import { EMPTY_SHARE, potSupply } from "./potSupply.ts";
 import type { Problem } from "./problem.ts";
@@ -21,13 +21,17 @@ import { leakingPlug, potWall } from "./wall.ts";
 
 /**
  * Solves a problem; yields after every time step, and ends with status "stopped" when handed "stop". Numerical trouble
- * ends it with status "failed", the cause beside it, and what was reached until then.
+ * ends it with status "failed", the cause beside it, and what was reached until then. Another `fineness` than that of the
+ * problem's accuracy serves to compare grids.
  */
-export function* simulate(problem: Problem): Generator<Progress, Run, "stop" | undefined> {
+export function* simulate(
+  problem: Problem,
+  fineness: Fineness = FINENESS[problem.accuracy],
+): Generator<Progress, Run, "stop" | undefined> {
   const clock = workClock();
   const pot = buildPot(problem.pot);
   const soil = vanGenuchten(problem.soil);
-  const { system, mesh } = potInSoil(problem, pot);
+  const { system, mesh } = potInSoil(problem, pot, fineness);
   const supply = potSupply(problem.filling, pot);
   const state = startState(system, problem.startHead);
   if (!supply.refill(state)) supply.settle(state);
@@ -38,7 +42,7 @@ export function* simulate(problem: Problem): Generator<Progress, Run, "stop" | u
   const course = march(state, steps, {
     stops: stopTimes(problem),
     firstStep: FIRST_STEP,
-    toleranceAt: stepTolerance(system, pot, FINENESS[problem.accuracy].timeError),
+    toleranceAt: stepTolerance(system, pot, fineness.timeError),
     levelLaw: supply.law,
     remaining: supply.remaining,
     emptyWithin: EMPTY_SHARE * pot.capacity,
@@ -68,8 +72,8 @@ export function* simulate(problem: Problem): Generator<Progress, Run, "stop" | u
 }
 
 /** Solves a problem without a pause; tells each step. */
-export function simulateToEnd(problem: Problem, onProgress?: (progress: Progress) => void): Run {
-  const course = simulate(problem);
+export function simulateToEnd(problem: Problem, onProgress?: (progress: Progress) => void, fineness?: Fineness): Run {
+  const course = simulate(problem, fineness);
   for (let next = course.next(); ; next = course.next()) {
     if (next.done) return next.value;
     onProgress?.(next.value);
@@ -94,8 +98,7 @@ function workClock() {
 }
 
 /** The pot in its region: wall, leaking plug and free drainage at the bottom; the other sides are closed. */
-function potInSoil({ soil, region, accuracy }: Problem, pot: Pot): { system: Assembly; mesh: TensorMesh } {
-  const fineness = FINENESS[accuracy];
+function potInSoil({ soil, region }: Problem, pot: Pot, fineness: Fineness): { system: Assembly; mesh: TensorMesh } {
   const mesh = tensorMesh({
     geometry: "axisymmetric",
     outline: pot.outline,

@@ -45,13 +45,17 @@ export function evenEdges(from: number, to: number, count: number): Float64Array
  * centres then lies nearer to the smaller cell, where more water passes than half-way, and the flow comes out too small.
  * A centre moved by an eighth of the neighbours' difference in size would put faces half-way, but misplaces the cell's
  * water by as much the other way. Half of that move lets the two errors cancel: with cells that grow by 1.18 the water
- * given to sand, loam and clay is then right to 0.05 % after days, against 0.15 to 0.3 % with plain middles.
+ * given to sand, loam and clay is then right to 0.05 % after days, against 0.15 to 0.3 % with plain middles. Before a cell
+ * that begins at one of the `walls` lies a neighbour without size: the flow at the wall is larger than half-way to the
+ * centre.
  */
-export function cellCentres(edges: Float64Array): Float64Array {
+export function cellCentres(edges: Float64Array, walls: readonly number[] = []): Float64Array {
   const last = edges.length - 2;
+  const size = (i: number) => edges[i + 1]! - edges[i]!;
+  const isAtWall = (i: number) => walls.some((wall) => Math.abs(wall - edges[i]!) < 1e-9);
   return Float64Array.from({ length: last + 1 }, (_, i) => {
     const middle = (edges[i]! + edges[i + 1]!) / 2;
     if (i === 0 || i === last) return middle;
-    return middle - (edges[i + 2]! - edges[i + 1]! - (edges[i]! - edges[i - 1]!)) / 16;
+    return middle - (size(i + 1) - (isAtWall(i) ? 0 : size(i - 1))) / 16;
   });
 }

@@ -1,4 +1,4 @@
-import { rollup, sum } from "d3-array";
+import { pairs, rollup, sum } from "d3-array";
 import type { OutlinePoint } from "../pot/pot.ts";
 import { type EdgeFace, type EdgeFaces, edgeFacesOf, type Face, facesOf, type Mesh, type Side } from "./mesh.ts";
 import { cutPot, type PotCut } from "./potCut.ts";
@@ -33,16 +33,18 @@ export interface TensorMeshInput {
   outline?: readonly OutlinePoint[];
 }
 
-/** Cells that are soil to less than this share join a neighbour: their centres would lie too near the wall. */
-const SMALLEST_SHARE = 0.35;
+/** Cells that are soil to less than this share join a neighbour: their centres would lie in the pot. */
+const SMALLEST_SHARE = 0.5;
 
 export function tensorMesh({ geometry, rEdges, dEdges, outline = [] }: TensorMeshInput): TensorMesh {
   const cut = cutPot(outline, rEdges, dEdges);
   const measure = geometry === "axisymmetric" ? ringMeasure : slabMeasure;
-  const boxes = soilBoxes(rEdges, dEdges, cut, measure);
+  const rCentre = cellCentres(rEdges, straightLines(outline, "r"));
+  const dCentre = cellCentres(dEdges, straightLines(outline, "d"));
+  const boxes = soilBoxes({ rEdges, dEdges, rCentre, dCentre }, cut, measure);
   const { cellAt, cells } = numberCells(boxes, cut, rEdges.length - 1);
   const V = Float64Array.from(cells, (cell) => cell.volume);
-  const grid = { rEdges, dEdges, cellAt, V };
+  const grid = { rEdges, dEdges, rCentre, dCentre, cellAt, V };
   return {
     cellCount: cells.length,
     V,
@@ -85,10 +87,22 @@ interface Box {
   share: number;
 }
 
-/** Every box of the grid with what the pot leaves of it: uncut boxes keep their centre, cut ones the soil's centroid. */
-function soilBoxes(rEdges: Float64Array, dEdges: Float64Array, cut: PotCut, measure: Measure): Box[] {
+/** Radii of the outline's upright stretches, or depths of its level ones. */
+function straightLines(outline: readonly OutlinePoint[], along: "r" | "d"): number[] {
+  return pairs(outline).flatMap(([from, to]) => (from[along] === to[along] ? [from[along]] : []));
+}
+
+/**
+ * Every box of the grid with what the pot leaves of it. Cut boxes keep their centre: only between centres in one row or
+ * column does the difference of potential belong to the flow across the face, which is first order wrong with the
+ * centroids of what is left.
+ */
+function soilBoxes(
+  { rEdges, dEdges, rCentre, dCentre }: Omit<GridLines, "cellAt" | "V">,
+  cut: PotCut,
+  measure: Measure,
+): Box[] {
   const columns = rEdges.length - 1;
-  const [rCentre, dCentre] = [cellCentres(rEdges), cellCentres(dEdges)];
   return Array.from({ length: columns * (dEdges.length - 1) }, (_, k) => {
     const [i, j] = [k % columns, Math.floor(k / columns)];
     const [r1, r2, d1, d2] = [rEdges[i]!, rEdges[i + 1]!, dEdges[j]!, dEdges[j + 1]!];
@@ -99,8 +113,7 @@ function soilBoxes(rEdges: Float64Array, dEdges: Float64Array, cut: PotCut, meas
     const volume = Math.max(whole - taken, 0);
     const share = volume / whole;
     if (share < 1e-9) return { volume: 0, r, d, share: 0 };
-    const rWhole = ((2 * Math.PI) / 3) * (r2 ** 3 - r1 ** 3) * (d2 - d1);
-    return { volume, share, r: (rWhole - cut.rMoment[k]!) / volume, d: (whole * d - cut.dMoment[k]!) / volume };
+    return { volume, share, r, d };
   });
 }
 
@@ -125,16 +138,9 @@ function numberCells(boxes: Box[], cut: PotCut, columns: number): { cellAt: Int3
     let home = target[k]!;
     while (target[home] !== home) home = target[home]!;
     cellAt[k] = cellAt[home]!;
-    join(cells[cellAt[k]!]!, box);
+    cells[cellAt[k]!]!.volume += box.volume;
   });
   return { cellAt, cells };
-}
-
-function join(cell: Cell, { volume, r, d }: Box): void {
-  const total = cell.volume + volume;
-  cell.r = (cell.r * cell.volume + r * volume) / total;
-  cell.d = (cell.d * cell.volume + d * volume) / total;
-  cell.volume = total;
 }
 
 /** For each box the box it belongs to: itself, or for a sliver the next one along the wall's normal. */
@@ -254,7 +260,8 @@ function wallFaces({ pieces }: PotCut, { rEdges, cellAt }: GridLines, cells: Cel
 /**
  * Distance from a stretch of wall to a cell's centre along the wall's normal, as it counts for flow that spreads about
  * the axis: rw ln(rc / rw) for an upright wall, the plain distance for a level one. It is at least a tenth of the cell's
- * thickness before its wall (half is usual).
+ * thickness before its wall (half is usual). Where the wall slants across the grid it is shortened as `cellCentres` does
+ * before a straight wall, most at 45° (found by comparing grids).
  */
 function wallDistance(
   { start, end, normal }: PotCut["pieces"][number],
@@ -263,7 +270,9 @@ function wallDistance(
 ): number {
   const rw = (start.r + end.r) / 2;
   const along = (r - rw) * normal.r + (d - (start.d + end.d) / 2) * normal.d;
-  const plain = Math.max(along, (0.1 * volume) / wallOfCell);
+  const thickness = volume / wallOfCell;
+  const slant = 2 * Math.abs(normal.r * normal.d);
+  const plain = Math.max(along - (slant * thickness) / 16, 0.1 * thickness);
   const across = plain * normal.r;
   return Math.abs(across) < 1e-9 * rw ? plain : (plain * rw * Math.log1p(across / rw)) / across;
 }

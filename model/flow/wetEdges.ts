@@ -2,7 +2,6 @@ import { bisectLeft } from "d3-array";
 import { type CellLine, edgePlace, type FrontShape } from "./front.ts";
 import type { Edge } from "./problem.ts";
 import type { GridLines } from "./run.ts";
-import { cellCentres } from "./spacing.ts";
 
 /** Cells by place, from which rows and columns are read. */
 export interface CellFields {
@@ -17,7 +16,7 @@ export interface CellFields {
  * interpolated between them.
  */
 export function edgeRadius(grid: GridLines, cells: CellFields, { head, depth }: Edge, shape: FrontShape): number {
-  const centres = cellCentres(grid.dEdges);
+  const centres = grid.dCentre;
   const below = Math.min(bisectLeft(centres, depth), centres.length - 1);
   const above = Math.max(below - 1, 0);
   const inRow = (j: number) => edgePlace(rowLine(grid, cells, j), head, shape);

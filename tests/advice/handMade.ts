@@ -25,6 +25,8 @@ export const starter = { kind: "starter", rootBallDepth: 8, rootBallRadius: 3, h
 const GRID: GridLines = {
   rEdges: Float64Array.of(0, 20, 100),
   dEdges: Float64Array.of(0, 20, 40),
+  rCentre: Float64Array.of(10, 60),
+  dCentre: Float64Array.of(10, 30),
   V: Float64Array.of(1000, 24_000, 1000, 24_000),
   cellAt: Int32Array.of(0, 1, 2, 3),
 };

@@ -78,7 +78,8 @@ describe("a tensor mesh with a pot cut out", () => {
     // The pot takes two columns of 5 cm and two rows of 10 cm.
     expect(grid.cellAt.filter((cell) => cell < 0)).toHaveLength(4);
     expectClose(V[0]!, Math.PI * (15 ** 2 - 10 ** 2) * 10, { tolerance: 1e-9, unit: "cm³", what: "first ring" });
-    expect([rCell[0], dCell[0]]).toEqual([12.5, 5]);
+    // At the wall the centre lies a sixteenth of the next cell's 5 cm nearer to it than the middle.
+    expect([rCell[0], dCell[0]]).toEqual([12.5 - 5 / 16, 5]);
   });
 
   it("lets water pass between two rings only where the pot leaves their common face open", () => {
@@ -120,5 +121,9 @@ describe("centres of cells", () => {
 
   it("lie a sixteenth of the neighbours' difference in size nearer to the smaller neighbour", () => {
     expect([...cellCentres(Float64Array.of(0, 1, 3, 7, 15))]).toEqual([0.5, 2 - 3 / 16, 5 - 6 / 16, 11]);
+  });
+
+  it("lie nearer to a wall, before which there is no cell", () => {
+    expect([...cellCentres(Float64Array.of(0, 1, 3, 7, 15), [3])]).toEqual([0.5, 2 - 3 / 16, 5 - 8 / 16, 11]);
   });
 });

@@ -33,6 +33,8 @@ function failed({ edges }: Problem): Run {
     grid: {
       rEdges: new Float64Array(2),
       dEdges: new Float64Array(2),
+      rCentre: new Float64Array(1),
+      dCentre: new Float64Array(1),
       V: new Float64Array(1),
       cellAt: new Int32Array(1),
     },

@@ -1,0 +1,148 @@
+/** Measures everything that `npm run bench` prints, as plain data. */
+import { median } from "d3-array";
+import { coarser, FINENESS } from "../../model/flow/gridRule.ts";
+import type { Accuracy, Problem } from "../../model/flow/problem.ts";
+import type { Run } from "../../model/flow/run.ts";
+import { simulateToEnd } from "../../model/flow/simulate.ts";
+import { soundValue } from "../../model/input/faults.ts";
+import { resolvePlan } from "../../model/plan/plan.ts";
+import { planToProblem } from "../../model/plan/planProblem.ts";
+import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
+import { frameDays } from "../../notebooks/how-far-does-water-spread/notebook.ts";
+import { comparedSoils, meanOf } from "../../notebooks/lib/comparedSoils.ts";
+import { buriedCylinder } from "../../reference-data/loadChecks.ts";
+import { jar, tapered } from "../support/pots.ts";
+import { knownProblem } from "../support/problems.ts";
+import { type BrowserFigures, browserFigures } from "./browserFigures.ts";
+import { type EnsembleFigures, ensembleFigures } from "./ensembleFigures.ts";
+import { BOUNDS, type Errors, errorsOf, isWithin, type Known, timed } from "./measure.ts";
+import { allCases, type SweepCase, sweepCases } from "./sweep.ts";
+
+export interface Wish {
+  all: boolean;
+  browser: boolean;
+}
+
+/** Cost of a run, and its errors, percent. */
+export interface Figure {
+  name: string;
+  accuracy: Accuracy;
+  cells: number;
+  steps: number;
+  milliseconds: number;
+  balanceError: number;
+  errors?: Errors;
+}
+
+export interface Figures {
+  /** The test problem; errors against the known answers. */
+  shared: Figure[];
+  /** Errors of the reference setting against itself with cells twice as large, a third of the difference (second order). */
+  reference: { name: string; errors: Errors }[];
+  /** Other pots in loam kept full: median time over the cylinder's. */
+  otherPots: { name: string; accuracy: Accuracy; ratio: number }[];
+  /** Errors against the reference setting. */
+  sweep: Figure[];
+  demoBed: Figure[];
+  ensemble: EnsembleFigures;
+  browser?: BrowserFigures;
+}
+
+type Tell = (what: string) => void;
+
+export async function figuresOf({ all, browser }: Wish, tell: Tell): Promise<Figures> {
+  const shared = sharedFigures(tell);
+  return {
+    shared,
+    reference: referenceFigures(tell),
+    otherPots: otherPots(tell),
+    sweep: (all ? allCases() : sweepCases()).flatMap((each) => sweepFigures(each, tell)),
+    demoBed: demoBed(tell),
+    ensemble: await ensembleFigures(tell),
+    ...(browser && { browser: await browserFigures(shared, tell) }),
+  };
+}
+
+/** What is above its bound, in words. */
+export function failuresOf({ shared, sweep }: Figures): string[] {
+  return [...shared, ...sweep]
+    .filter(({ accuracy, errors }) => errors && !isWithin(errors, BOUNDS[accuracy]))
+    .map(({ name, accuracy }) => `${name}, ${accuracy}`);
+}
+
+const figure = (name: string, accuracy: Accuracy, run: Run, milliseconds: number, errors?: Errors): Figure => ({
+  name,
+  accuracy,
+  cells: run.cells,
+  steps: run.steps,
+  milliseconds,
+  balanceError: run.balanceError,
+  ...(errors && { errors }),
+});
+
+const ACCURACIES: Accuracy[] = ["live", "standard", "reference"];
+
+export type KnownRun = ReturnType<typeof buriedCylinder>["rows"][number];
+
+function sharedFigures(tell: Tell): Figure[] {
+  return ACCURACIES.flatMap((accuracy) =>
+    buriedCylinder().rows.map((known) => {
+      tell(`${known.name}, ${accuracy}`);
+      const { run, milliseconds } = timed({ ...knownProblem(known), accuracy });
+      return figure(known.name, accuracy, run, milliseconds, errorsOf(run, knownRows(known)));
+    }),
+  );
+}
+
+function knownRows({ seepageLitres, wettedRadius, wettedDepth, firstEmptyDay }: KnownRun): Known {
+  const rows = seepageLitres.map((seepage, k) => ({
+    seepageLitres: seepage,
+    wettedRadius: wettedRadius[k]!,
+    wettedDepth: wettedDepth[k]!,
+  }));
+  return { rows, firstEmptyDay: firstEmptyDay ?? null };
+}
+
+function referenceFigures(tell: Tell): Figures["reference"] {
+  return buriedCylinder().rows.map((known) => {
+    tell(`${known.name}, reference on two grids`);
+    const problem: Problem = { ...knownProblem(known), accuracy: "reference" };
+    const run = simulateToEnd(problem);
+    const errors = errorsOf(simulateToEnd(problem, undefined, coarser(FINENESS.reference)), run);
+    return { name: known.name, errors: third(errors) };
+  });
+}
+
+const third = (errors: Errors) =>
+  Object.fromEntries(Object.entries(errors).map(([name, error]) => [name, error / 3])) as unknown as Errors;
+
+function otherPots(tell: Tell): Figures["otherPots"] {
+  const loam = knownProblem(buriedCylinder().rows.find(({ soil, filling }) => soil === "loam" && filling === "held")!);
+  return (["live", "standard"] as const).flatMap((accuracy) => {
+    const time = (problem: Problem) => timed({ ...problem, accuracy }).milliseconds;
+    return [tapered, jar].map((pot) => {
+      tell(`${pot.shape} beside cylinder, ${accuracy}`);
+      // In turns, so that a busy machine slows both.
+      const ratios = [1, 2, 3].map(() => time({ ...loam, pot }) / time(loam));
+      return { name: pot.shape, accuracy, ratio: median(ratios)! };
+    });
+  });
+}
+
+function sweepFigures({ name, problem }: SweepCase, tell: Tell): Figure[] {
+  tell(name);
+  const reference = simulateToEnd({ ...problem, accuracy: "reference" });
+  return (["live", "standard"] as const).map((accuracy) => {
+    const run = simulateToEnd({ ...problem, accuracy });
+    return figure(name, accuracy, run, run.milliseconds, errorsOf(run, reference));
+  });
+}
+
+function demoBed(tell: Tell): Figure[] {
+  const plan = soundValue(resolvePlan(demoPlan));
+  return comparedSoils.map((name) => {
+    tell(`demo bed in ${name}`);
+    const { run, milliseconds } = timed(planToProblem(plan, { soil: meanOf(name), days: frameDays, accuracy: "live" }));
+    return figure(`demo bed in ${name}`, "live", run, milliseconds);
+  });
+}

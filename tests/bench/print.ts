@@ -1,0 +1,54 @@
+/** The figures of the bench as tables for a terminal. */
+import type { Figure, Figures } from "./figures.ts";
+import type { Errors } from "./measure.ts";
+import { BOUNDS, isWithin } from "./measure.ts";
+
+export function printFigures(figures: Figures): void {
+  const { shared, reference, otherPots, sweep, demoBed, ensemble, browser } = figures;
+  table(
+    "Test problem 'buried cylinder' against the known answers; must: live 45 ms, standard 100 ms in loam and clay, 400 ms in sand, reference 20 s",
+    shared,
+  );
+  section("Reference setting, error estimated from two grids, %");
+  for (const { name, errors } of reference) console.log(name.padEnd(50), ...errorColumns(errors));
+  section("Time of other pots over the cylinder's, loam kept full; must: 1.5");
+  for (const { name, accuracy, ratio } of otherPots) console.log(name.padEnd(50), accuracy.padEnd(9), ratio.toFixed(2));
+  table("Every class, against the reference setting", sweep);
+  table("Coarse answer of the demo bed", demoBed);
+  section(
+    `An ensemble of ${ensemble.members} soils called loam in ${ensemble.threads} threads; must: first 1 s, all 8 s`,
+  );
+  console.log(
+    `first members ${ensemble.firstMilliseconds.toFixed(0)} ms, all ${ensemble.allMilliseconds.toFixed(0)} ms, failed ${ensemble.failed}`,
+  );
+  if (!browser) return;
+  section("In a browser's worker, time over Node's; must: 1.3");
+  for (const { name, accuracy, milliseconds, ratio } of browser.runs)
+    console.log(name.padEnd(50), accuracy.padEnd(9), milliseconds.toFixed(0).padStart(6), ratio.toFixed(2));
+}
+
+const section = (heading: string) => console.log(`\n${heading}`);
+
+function table(heading: string, rows: Figure[]): void {
+  section(heading);
+  console.log(`${"run".padEnd(50)} accuracy   cells  steps      ms  seep.%  radius%  depth%  empty% balance`);
+  for (const row of rows) console.log(columns(row).join(" "));
+}
+
+function columns({ name, accuracy, cells, steps, milliseconds, balanceError, errors }: Figure): string[] {
+  return [
+    name.padEnd(50),
+    accuracy.padEnd(9),
+    String(cells).padStart(6),
+    String(steps).padStart(6),
+    milliseconds.toFixed(0).padStart(7),
+    ...errorColumns(errors),
+    balanceError.toExponential(0).padStart(7),
+    errors && !isWithin(errors, BOUNDS[accuracy]) ? "above its bound" : "",
+  ];
+}
+
+function errorColumns(errors: Errors | undefined): string[] {
+  const { seepage, radius, depth, emptying } = errors ?? {};
+  return [seepage, radius, depth, emptying].map((error) => (error?.toFixed(2) ?? "").padStart(7));
+}

@@ -89,9 +89,15 @@ function leadingOf(importance: Shares, columns: ReturnType<typeof memberColumns>
 
 export const ordered = ({ shares }: Shares): MemberGroup[] => sort(MEMBER_GROUPS, (name) => -shares[name].share);
 
+const inSoil = (plan: Plan): string => (plan.soil.className === null ? "In your soil" : `In ${soilName(plan)}`);
+
+/** Until the first beds of new settings are in. */
+export const outdatedSentence = (plan: Plan, { words }: LookedAt): string =>
+  `${inSoil(plan)}, what matters most for ${words} is being worked out; the bars are still those of the settings before.`;
+
 export function answerSentence(finding: Finding): string {
   const { plan, at, importance, beds, leading, total, isArriving } = finding;
-  const soil = plan.soil.className === null ? "In your soil" : `In ${soilName(plan)}`;
+  const soil = inSoil(plan);
   switch (importance.kind) {
     case "too few":
       if (isArriving)

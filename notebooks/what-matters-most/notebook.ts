@@ -8,7 +8,7 @@ import {
   type UnitSystem,
 } from "../../model/index.ts";
 import { derive, ensemble, solution, source } from "../lib/cells.ts";
-import type { ChoiceControl, NumberControl } from "../lib/controlTypes.ts";
+import { type ChoiceControl, type Control, isShown, type NumberControl, type Settings } from "../lib/controlTypes.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../lib/notebook.ts";
 import {
   cropControls,
@@ -17,13 +17,16 @@ import {
   potSize,
   soilControls,
   sowingControls,
+  sowingDayControls,
   startControls,
+  uncertaintyControls,
   wallControls,
 } from "../lib/planControls.ts";
+import { bedKey } from "../lib/sameBed.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, flowEquation, listed, modelLimits, sentenceCase } from "../lib/words.ts";
 import { drawBeds } from "./bedsFigure.ts";
-import { answerSentence, type Finding, findingOf } from "./finding.ts";
+import { answerSentence, type Finding, findingOf, outdatedSentence } from "./finding.ts";
 import { groupWords, type Input } from "./inputs.ts";
 import { inUnits, isBeyond, type Look, lastDay, lookedAt, planLookedAt, rangeWords, unitLookedAt } from "./lookedAt.ts";
 import { type Narrowing, narrowingOf, scatterOf } from "./narrowing.ts";
@@ -32,6 +35,20 @@ import { barsOf, drawShares, percent } from "./sharesFigure.ts";
 const look = source<string>("look");
 const day = source<number>("day");
 const count = source<number>("count");
+
+const startLook: Look = "radius";
+
+const lookIs =
+  (...some: Look[]) =>
+  ({ look = startLook }: Settings): boolean =>
+    some.includes(look as Look);
+
+/** Offered only with answers that it bears on. */
+const shownWith = (some: Look[], controls: Control[]): Control[] =>
+  controls.map((control) => ({
+    ...control,
+    shownWhen: (settings) => lookIs(...some)(settings) && isShown(control, settings),
+  }));
 
 const lookControl: ChoiceControl = {
   kind: "choice",
@@ -45,7 +62,7 @@ const lookControl: ChoiceControl = {
     { value: "outer", label: "how far out a crop can be sown" },
   ],
   cell: look,
-  initial: "radius",
+  initial: startLook,
 };
 
 const dayControl: NumberControl = {
@@ -56,7 +73,7 @@ const dayControl: NumberControl = {
   min: 1,
   max: lastDay,
   step: { metric: 1, us: 1 },
-  shownWhen: ({ look }) => look === "radius",
+  shownWhen: lookIs("radius"),
   cell: day,
   initial: 7,
 };
@@ -77,7 +94,7 @@ const countControl: NumberControl = {
 /** Fixed: the same settings draw the same beds. */
 const seed = 1;
 
-const ownRun = solution(derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: planToProblem(plan, {}) } })));
+const ownRun = solution(derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: planToProblem(plan) } })));
 
 const gathered = ensemble(
   derive({ ownRun, look, count }, ({ ownRun: { of: plan, runs }, look, count }) => {
@@ -100,7 +117,16 @@ const finding = derive({ gathered, day }, ({ gathered, day }): Finding => {
   });
 });
 
-const answer = derive({ finding }, ({ finding }) => answerSentence(finding));
+const isOutdated = derive(
+  { ownRun, gathered, look },
+  ({ ownRun, gathered: { of }, look }) => of.look !== look || bedKey(of.plan) !== bedKey(ownRun.of),
+);
+
+const answer = derive(
+  { ownRun, finding, isOutdated, look, day },
+  ({ ownRun: { of }, finding, isOutdated, look, day }) =>
+    isOutdated ? outdatedSentence(of, lookedAt(look as Look, of, day)) : answerSentence(finding),
+);
 
 const picture = derive({ finding }, ({ finding }): Figure => {
   const bars = barsOf(finding.importance, finding.leading?.groups ?? []);
@@ -229,11 +255,19 @@ export const notebook = defineNotebook({
   picture,
   controls: [
     { heading: "What to look at", underPicture: true, controls: [lookControl, dayControl, countControl] },
-    { heading: "Soil", controls: [...soilControls, ...startControls] },
+    { heading: "Soil", controls: [...soilControls, ...uncertaintyControls, ...startControls] },
     { heading: "Pot", controls: [potSize, ...potControls] },
-    { heading: "Wall and filling", controls: [...wallControls, ...fillingControls] },
-    { heading: "Crop", controls: [...cropControls, ...sowingControls] },
+    {
+      heading: "Wall, filling and planting",
+      controls: [
+        ...wallControls,
+        ...shownWith(["radius", "given", "outer"], fillingControls),
+        ...shownWith(["radius", "outer"], cropControls),
+        ...shownWith(["outer"], [...sowingDayControls, ...sowingControls]),
+      ],
+    },
   ],
+  basis: "Every bed is worked out at the quick setting of a moving slider.",
   sections: [
     { heading: "What knowing it would be worth", content: [worth] },
     {

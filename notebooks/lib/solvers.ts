@@ -76,23 +76,30 @@ interface DirectEnsembleOptions {
   solve?: typeof solveMember;
   /** Leaves out all members after the first so many. */
   atMost?: number;
+  /** Keeps one in so many members; unlike `atMost` it leaves a larger ensemble the larger one. */
+  every?: number;
 }
 
 /** Solves members in place, one after another, each only once: for tests. */
 export function directEnsembles({
   solve = solveMember,
   atMost = Infinity,
+  every = 1,
 }: DirectEnsembleOptions = {}): EnsembleSolver {
   const solved = new Map<string, Outcome>();
+  const isKept = (_: unknown, i: number) => i % every === 0;
   return {
     prepare() {},
     ask(_rank, { of, plan, members, sowingDay }, { deliver }) {
-      const outcomes = members.slice(0, atMost).map((member) => {
-        const key = JSON.stringify([plan, member, sowingDay]);
-        const outcome = solved.get(key) ?? solve(plan, member, sowingDay);
-        solved.set(key, outcome);
-        return outcome;
-      });
+      const outcomes = members
+        .slice(0, atMost)
+        .filter(isKept)
+        .map((member) => {
+          const key = JSON.stringify([plan, member, sowingDay]);
+          const outcome = solved.get(key) ?? solve(plan, member, sowingDay);
+          solved.set(key, outcome);
+          return outcome;
+        });
       deliver({ of, outcomes, total: outcomes.length, isDone: true, isStopped: false });
     },
     drop() {},

@@ -5,7 +5,7 @@ import { type Evaluated, evaluate } from "../../notebooks/lib/evaluate.ts";
 import type { Notebook } from "../../notebooks/lib/notebook.ts";
 import { initialFilled, readPlan } from "../../notebooks/lib/planForm.ts";
 import { svgText } from "../../notebooks/lib/printFiles.ts";
-import { directSolver } from "../../notebooks/lib/solvers.ts";
+import { directEnsembles, directSolver } from "../../notebooks/lib/solvers.ts";
 import { notebooks } from "../../notebooks/list.ts";
 
 const controlsOf = (notebook: Notebook) => notebook.controls.flatMap((group) => group.controls);
@@ -16,10 +16,11 @@ function startOf(notebook: Notebook): Settings {
 }
 
 const solver = directSolver({ accuracy: "live" });
+const ensembles = directEnsembles({ every: 8 });
 
 async function shownWith(notebook: Notebook, settings: Settings): Promise<string> {
   const plan = soundValue(readPlan({ settings, units: "metric" }));
-  return textOf(await evaluate(notebook, { plan, units: "metric", view: settings }, solver));
+  return textOf(await evaluate(notebook, { plan, units: "metric", view: settings }, solver, ensembles));
 }
 
 /** Answer, drawings, captions and numbers; not the words about the run itself. */

@@ -9,7 +9,7 @@ import { evaluate } from "../../notebooks/lib/evaluate.ts";
 import type { Table } from "../../notebooks/lib/notebook.ts";
 import { initialFilled, readPlan } from "../../notebooks/lib/planForm.ts";
 import { writePrint } from "../../notebooks/lib/printFiles.ts";
-import { directSolver } from "../../notebooks/lib/solvers.ts";
+import { directEnsembles, directSolver } from "../../notebooks/lib/solvers.ts";
 import { notebooks } from "../../notebooks/list.ts";
 
 const name = "how-far-does-water-spread";
@@ -91,7 +91,8 @@ describe.each(notebooks)("the print of $name", (notebook) => {
 
   it("holds the answer, every drawing and every number", { timeout: 60_000 }, async () => {
     const filled = initialFilled(undefined);
-    const evaluated = await evaluate(notebook, { plan: soundValue(readPlan(filled)), units: "us", view: {} }, solver);
+    const inputs = { plan: soundValue(readPlan(filled)), units: "us", view: {} } as const;
+    const evaluated = await evaluate(notebook, inputs, solver, directEnsembles({ every: 20 }));
     const own = join(folder, notebook.name);
     await writePrint(notebook, evaluated, filled, own);
     const files = await readdir(own);

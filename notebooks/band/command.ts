@@ -12,6 +12,7 @@ import {
   simulateToEnd,
 } from "../../model/index.ts";
 import type { Gathered } from "../lib/cells.ts";
+import type { EnsembleProgress } from "../lib/memberQueue.ts";
 import { requireFinished } from "../lib/runs.ts";
 import type { StatusLine } from "../lib/terminal.ts";
 import { threadQueue } from "../lib/threads.ts";
@@ -69,10 +70,11 @@ function sowingDayOf(plan: Plan): number {
 }
 
 async function gather({ plan, drawing, shard }: BandAsk, sowingDay: number, status: StatusLine, stop: AbortSignal) {
-  const queue = threadQueue({
-    onlyDone: true,
-    onProgress: (now) => now && status.show("Working out soils ...", ` ${words.counted(now.count, now.total)}`),
-  });
+  const onProgress = (now: EnsembleProgress | null) => {
+    if (!now?.count) return status.show("Getting ready ...");
+    status.show("Working out soils ...", ` ${words.counted(now.count, now.total)}`);
+  };
+  const queue = threadQueue({ onlyDone: true, onProgress });
   stop.addEventListener("abort", queue.stop);
   const members = shardMembers(drawMembers(plan, drawing), shard);
   const ask = { of: null, plan, members, sowingDay };

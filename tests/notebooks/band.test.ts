@@ -100,7 +100,7 @@ describe("npm run band", { timeout: 120_000 }, () => {
     ["and exits 1 where it was to be kept", ["--out", path("stopped.json")], 1],
   ])("gives the band so far at Ctrl-C, %s", async (_, args, expected) => {
     const { child, ended } = launch("band", ["--plan", PLAN, "--members", "20000", ...args]);
-    child.stderr!.once("data", () => setTimeout(() => child.kill("SIGINT"), 3000));
+    child.stderr!.on("data", (chunk) => String(chunk).includes("Working out soils") && child.kill("SIGINT"));
     const { code, out, err } = await ended;
     expect(code).toBe(expected);
     expect(unwrapped(out)).toMatch(/so far, from \d+ of 20000 soils\)\. \d+ soils called loam, in in \(cm\)/);

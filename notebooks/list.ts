@@ -1,8 +1,15 @@
 import { notebook as howFarDoesWaterSpread } from "./how-far-does-water-spread/notebook.ts";
 import { notebook as howSureIsIt } from "./how-sure-is-it/notebook.ts";
 import type { Notebook } from "./lib/notebook.ts";
+import { notebook as whatMattersMost } from "./what-matters-most/notebook.ts";
 import { notebook as whereDoISow } from "./where-do-i-sow/notebook.ts";
 import { notebook as whyDoesSoilMatter } from "./why-does-soil-matter/notebook.ts";
 
 /** Every notebook, in the order in which the questions come up. Building, printing and the browser tests go by it. */
-export const notebooks: readonly Notebook[] = [howFarDoesWaterSpread, whereDoISow, whyDoesSoilMatter, howSureIsIt];
+export const notebooks: readonly Notebook[] = [
+  howFarDoesWaterSpread,
+  whereDoISow,
+  whyDoesSoilMatter,
+  howSureIsIt,
+  whatMattersMost,
+];

@@ -53,7 +53,7 @@ const shownWith = (some: Look[], controls: Control[]): Control[] =>
 const lookControl: ChoiceControl = {
   kind: "choice",
   field: "look",
-  label: "The answer looked at",
+  label: "Look at",
   style: "select",
   options: [
     { value: "radius", label: "how far water has spread" },
@@ -84,7 +84,7 @@ const countControl: NumberControl = {
   label: "Beds to work out",
   measure: "",
   min: 50,
-  max: 1000,
+  max: 500,
   step: { metric: 10, us: 10 },
   help: () => "More beds make the ranges narrower: four times as many, half as wide.",
   cell: count,
@@ -139,10 +139,8 @@ const picture = derive({ finding }, ({ finding }): Figure => {
 });
 
 function bedsWords({ beds, failed, total }: Finding): string {
-  const without = failed > 0 ? `, ${failed} more could not be worked out` : "";
-  return beds.length + failed === total
-    ? `${beds.length} beds${without}.`
-    : `The first ${beds.length} of ${total} beds${without}.`;
+  const drawn = `${total === beds.length + failed ? beds.length : `the first ${beds.length} of ${total}`} beds that yours may be`;
+  return `${sentenceCase(drawn)}${failed > 0 ? `, ${failed} more could not be worked out` : ""}.`;
 }
 
 const sharesTable = derive({ finding }, ({ finding }): Table => {

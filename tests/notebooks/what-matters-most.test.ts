@@ -124,7 +124,7 @@ describe("the answer", () => {
       radius: OUTCOME_DAYS.map(() => (member.index % 4 === 0 ? 0 : member.wallFactor)),
     }));
     const page = await shown(solve);
-    expect(page.picture.caption).toContain("150 beds, 50 more could not be worked out.");
+    expect(page.picture.caption).toContain("150 beds that yours may be, 50 more could not be worked out.");
     expect(page.answer).toContain("how the pot’s wall passes water makes nearly all");
   });
 

@@ -1,16 +1,27 @@
 import { mkdir } from "node:fs/promises";
-import { createRequire } from "node:module";
 import { join } from "node:path";
-import { pathToFileURL } from "node:url";
-import type { Browser, Locator, Page } from "playwright-core";
+import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { buildNotebooks, distFolder } from "../../notebooks/build.ts";
 import { notebooks } from "../../notebooks/list.ts";
 import { startBrowser } from "./browser.ts";
+import {
+  answered,
+  axeFaults,
+  dragged,
+  fewest,
+  fields,
+  isBusy,
+  isFocused,
+  minutes,
+  moveTo,
+  open as openPage,
+  otherValue,
+  shown,
+  worked,
+} from "./pages.ts";
 
-const minutes = 60_000;
 const pictures = join(distFolder, "..", "out", "pictures");
-const axeScript = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 
 let browser: Browser;
 
@@ -20,6 +31,8 @@ beforeAll(async () => {
 }, 3 * minutes);
 
 afterAll(() => browser?.close());
+
+const open = (name: string, width: number, height?: number) => openPage(browser, name, width, height);
 
 describe.each(notebooks)("$name", ({ name }) => {
   describe.each([1280, 380])("at %i pixels", (width) => {
@@ -57,7 +70,7 @@ describe.each(notebooks)("$name", ({ name }) => {
     timeout: 6 * minutes,
   }, async () => {
     const { page, messages } = await open(name, 1280);
-    await worked(page);
+    await fewest(page);
     const answer = await page.locator(".answer p").textContent();
     for (const field of await fields(page, "number")) {
       const before = await shown(page);
@@ -80,7 +93,7 @@ describe.each(notebooks)("$name", ({ name }) => {
     timeout: 3 * minutes,
   }, async () => {
     const { page, messages } = await open(name, 1280);
-    await worked(page);
+    await fewest(page);
     const answer = await page.locator(".answer p").textContent();
     for (const field of await fields(page, "number"))
       for (const typed of ["", "abc", "-99999", "1e9"]) {
@@ -139,7 +152,7 @@ describe.each(notebooks)("$name", ({ name }) => {
     timeout: 2 * minutes,
   }, async () => {
     const { page } = await open(name, 1280);
-    await worked(page);
+    await fewest(page);
     for (const field of (await fields(page, "number")).slice(0, 2)) await dragged(page, field);
     await page.context().close();
   });
@@ -157,91 +170,3 @@ describe.each(notebooks)("$name", ({ name }) => {
     await page.context().close();
   });
 });
-
-async function open(name: string, width: number, height = 900) {
-  const context = await browser.newContext({ viewport: { width, height } });
-  const page = await context.newPage();
-  const messages: string[] = [];
-  page.on("console", (message) => messages.push(message.text()));
-  page.on("pageerror", (error) => messages.push(String(error)));
-  await page.goto(pathToFileURL(join(distFolder, `${name}.html`)).href);
-  return { page, messages };
-}
-
-const answered = (page: Page) => page.locator(".answer p").waitFor();
-
-/** Waits until the full solution is shown. */
-async function worked(page: Page) {
-  await answered(page);
-  await page.waitForFunction(() => document.documentElement.dataset.busy === "false", null, { timeout: minutes });
-}
-
-/** What a result can change: the words and numbers, and the points of the drawings (their count says enough). */
-const shown = (page: Page) =>
-  page.evaluate(() => {
-    const words = [...document.querySelectorAll(".answer, figcaption, td")].map((node) => node.textContent);
-    const points = [...document.querySelectorAll(".drawing path")].map((path) => path.getAttribute("d")?.length ?? 0);
-    return `${words.join("; ")}; ${points.join(" ")}`;
-  });
-
-const fields = (page: Page, kind: string) =>
-  page
-    .locator(`.control.${kind}`)
-    .evaluateAll((all) =>
-      all.filter((each) => (each as HTMLElement).checkVisibility()).map((each) => (each as HTMLElement).dataset.field!),
-    );
-
-/** Three steps up, or down from the upper end. */
-const otherValue = (slider: Locator) =>
-  slider.evaluate((node) => {
-    const input = node.cloneNode() as HTMLInputElement;
-    input.value = (node as HTMLInputElement).value;
-    const before = input.value;
-    input.stepUp(3);
-    if (input.value === before) input.stepDown(3);
-    return input.value;
-  });
-
-const moveTo = (slider: Locator, value: string) =>
-  slider.evaluate((node, to) => {
-    (node as HTMLInputElement).value = to;
-    node.dispatchEvent(new Event("input", { bubbles: true }));
-  }, value);
-
-const isBusy = (page: Page) => page.evaluate(() => document.documentElement.dataset.busy === "true");
-
-const isFocused = (locator: Locator) => locator.evaluate((node) => node === document.activeElement);
-
-async function dragged(page: Page, field: string) {
-  const slider = page.locator(`[data-field="${field}"] input[type="range"]`);
-  await slider.scrollIntoViewIfNeeded();
-  await page.evaluate(() => {
-    const view = document.querySelector(".view")!;
-    const counted = Object.assign(window, { redraws: 0 });
-    new MutationObserver(() => counted.redraws++).observe(view.querySelector(".picture")!, { childList: true });
-  });
-  const { x, y, width, height } = (await slider.boundingBox())!;
-  await page.mouse.move(x + 0.3 * width, y + height / 2);
-  await page.mouse.down();
-  const started = performance.now();
-  for (let share = 0.3; performance.now() - started < 2000; share = share < 0.7 ? share + 0.01 : 0.3)
-    await page.mouse.move(x + share * width, y + height / 2);
-  await page.mouse.move(x + 0.5 * width, y + height / 2);
-  const redraws = await page.evaluate(() => (window as unknown as { redraws: number }).redraws);
-  await page.mouse.up();
-  console.info(`${field}: ${redraws} redraws in 2 s of dragging`);
-  // 20 come where each takes 100 ms. The slowest, three soils at once, gives 12; a busy machine may be half as fast.
-  expect(redraws, `redraws while ${field} is dragged`).toBeGreaterThanOrEqual(6);
-  await worked(page);
-  const text = await slider.getAttribute("aria-valuetext");
-  expect(text).toContain(await page.locator(`[data-field="${field}"] input[type="text"]`).inputValue());
-}
-
-/** Serious and critical ones, in words. */
-async function axeFaults(page: Page): Promise<string[]> {
-  await page.addScriptTag({ path: axeScript });
-  const found = await page.evaluate(() => (window as unknown as { axe: typeof import("axe-core") }).axe.run());
-  return found.violations
-    .filter(({ impact }) => impact === "serious" || impact === "critical")
-    .map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`);
-}

@@ -22,8 +22,8 @@ export interface Fineness {
 }
 
 export const FINENESS: Record<Accuracy, Fineness> = {
-  live: { atWall: 0.08, away: 1.16, along: 1.18, tallest: 0.5, timeError: 0.06, wetEnd: -0.5 },
-  standard: { atWall: 0.045, away: 1.11, along: 1.13, tallest: 0.2, timeError: 0.03, wetEnd: -0.2 },
+  live: { atWall: 0.08, away: 1.155, along: 1.18, tallest: 0.6, timeError: 0.06, wetEnd: -0.5 },
+  standard: { atWall: 0.037, away: 1.105, along: 1.13, tallest: 0.22, timeError: 0.03, wetEnd: -0.2 },
   reference: { atWall: 0.018, away: 1.06, along: 1.06, tallest: 0.12, timeError: 0.005, wetEnd: -0.1 },
 };
 
@@ -34,10 +34,11 @@ export function coarser({ atWall, away, along, tallest, ...same }: Fineness): Fi
 
 /**
  * Edges of the tensor grid for a pot in its region: finest at the corner of side and base, from where the cells grow
- * away from the wall and, faster, along it. The pot's size is the geometric mean of its largest radius and its depth in the soil.
+ * away from the wall and, faster, along it. The pot's size is the geometric mean of its largest radius and its depth in
+ * the soil.
  */
 export function gridLines(pot: Pot, region: Problem["region"], { atWall, away, along, tallest }: Fineness) {
-  const wall = pot.outline.filter(({ r, d }) => r > 0 && d >= 0);
+  const wall = sideInSoil(pot.outline);
   const radii = wall.map(({ r }) => r);
   const [narrowest, widest] = [Math.min(...radii), Math.max(...radii)];
   const base = pot.outline.at(-1)!.d;
@@ -58,6 +59,17 @@ export function gridLines(pot: Pot, region: Problem["region"], { atWall, away, a
   };
 }
 
+/** The pot's side from the soil surface, or from the rim of a pot sunk below it, to the base. */
+function sideInSoil(outline: readonly OutlinePoint[]): OutlinePoint[] {
+  const side = outline.filter(({ r }) => r > 0);
+  return side.flatMap((point, k) => {
+    const below = side[k + 1];
+    if (point.d >= 0) return [point];
+    if (!below || below.d <= 0) return [];
+    return [{ r: point.r + ((below.r - point.r) * -point.d) / (below.d - point.d), d: 0 }];
+  });
+}
+
 /** Columns that a leaning wall crosses are finer by this share: a cut cell is off by where it happens to be cut. */
 const LEANING = 0.7;
 
@@ -68,5 +80,5 @@ function tallestBeside(wall: readonly OutlinePoint[], fine: number): number {
   const leaning = pairs(wall).map(([from, to]) =>
     to.d > from.d ? Math.abs(to.r - from.r) / Math.hypot(to.r - from.r, to.d - from.d) : 0,
   );
-  return (THICKEST_AT_WALL * fine) / Math.max(...leaning);
+  return (THICKEST_AT_WALL * fine) / Math.max(0, ...leaning);
 }

@@ -48,7 +48,9 @@ export function* simulate(
     emptyWithin: EMPTY_SHARE * pot.capacity,
   });
   let step = 0;
-  for (let next = course.next(); ; next = course.next()) {
+  let isRefilled = false;
+  for (let next = course.next(); ; next = course.next(isRefilled ? "restart" : undefined)) {
+    isRefilled = false;
     if (next.done) return records.finish(next.value ? "failed" : "finished", step, clock.pause(), next.value);
     step = next.value.step;
     supply.settle(state);
@@ -59,10 +61,8 @@ export function* simulate(
     records.step(state);
     if (next.value.event === "stop") {
       records.stop(state);
-      if (supply.refill(state)) {
-        steps.forget();
-        records.step(state);
-      }
+      isRefilled = supply.refill(state);
+      if (isRefilled) records.step(state);
     }
     const milliseconds = clock.pause();
     const order = yield { day: state.t, lastDay: problem.days.at(-1)!, step };

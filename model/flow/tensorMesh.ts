@@ -260,8 +260,8 @@ function wallFaces({ pieces }: PotCut, { rEdges, cellAt }: GridLines, cells: Cel
 /**
  * Distance from a stretch of wall to a cell's centre along the wall's normal, as it counts for flow that spreads about
  * the axis: rw ln(rc / rw) for an upright wall, the plain distance for a level one. It is at least a tenth of the cell's
- * thickness before its wall (half is usual). Where the wall slants across the grid it is shortened as `cellCentres` does
- * before a straight wall, most at 45° (found by comparing grids).
+ * thickness before its wall (half is usual). Where the wall slants across the grid it is shortened two thirds as much as
+ * `cellCentres` does before a straight wall, at most, at 45° (found by comparing grids).
  */
 function wallDistance(
   { start, end, normal }: PotCut["pieces"][number],
@@ -272,7 +272,7 @@ function wallDistance(
   const along = (r - rw) * normal.r + (d - (start.d + end.d) / 2) * normal.d;
   const thickness = volume / wallOfCell;
   const slant = 2 * Math.abs(normal.r * normal.d);
-  const plain = Math.max(along - (slant * thickness) / 16, 0.1 * thickness);
+  const plain = Math.max(along - (slant * thickness) / 24, 0.1 * thickness);
   const across = plain * normal.r;
   return Math.abs(across) < 1e-9 * rw ? plain : (plain * rw * Math.log1p(across / rw)) / across;
 }

@@ -35,23 +35,30 @@ const MOST_STEPS = 100_000;
 const MOST_TRIES = 40;
 const LARGEST_GROWTH = 3;
 const LARGEST_ERROR = 2;
+/** Share of the water before a step by which an overdrawn try is near enough to interpolate. */
+const NEARLY_EMPTY = 0.1;
 
 /**
- * Steps `state` through time; after every step it holds the state reached, and the caller may change it (a refill)
- * before asking for the next. The size of a step follows the estimated error: the next one is 0.85 error^(−1/2) times
+ * Steps `state` through time; after every step it holds the state reached. The caller may change it (a refill) before
+ * asking for the next, and then answers "restart". The size of a step follows the estimated error: the next one is 0.85 error^(−1/2) times
  * as long, and one with twice the allowed error is done again.
  */
 export function* march(
   state: FlowState,
   stepper: Stepper,
   plan: March,
-): Generator<MarchReport, MarchTrouble | undefined, undefined> {
+): Generator<MarchReport, MarchTrouble | undefined, "restart" | undefined> {
   let dt = plan.firstStep;
   let step = 0;
   const lastStop = plan.stops.at(-1);
   const trouble = (reason: string, cell: number): MarchTrouble => ({ reason, day: state.t, step: step + 1, cell });
+  const restart = () => {
+    stepper.forget();
+    dt = Math.min(dt, plan.firstStep);
+  };
   for (const stop of plan.stops) {
     let tries = 0;
+    let overdrawn: Overdrawn[] = [];
     while (state.t < stop) {
       const { size, lands } = landing(state.t, stop, dt);
       const result = stepper.attempt(
@@ -60,7 +67,7 @@ export function* march(
         plan.toleranceAt(state, lands && stop === lastStop),
         plan.levelLaw(state),
       );
-      const shorter = shorterStep(plan, state, stepper.next, size, result);
+      const shorter = shorterStep(plan, state, stepper.next, size, result, overdrawn);
       if (shorter !== undefined) {
         if (!result.isSolved) stepper.forget();
         if (shorter < SMALLEST_STEP || ++tries > MOST_TRIES)
@@ -69,6 +76,7 @@ export function* march(
         continue;
       }
       tries = 0;
+      overdrawn = [];
       copyState(stepper.next, state);
       if (lands) state.t = stop;
       if (++step > MOST_STEPS) return trouble("too many time steps", result.worstCell);
@@ -76,11 +84,11 @@ export function* march(
       dt = lands ? Math.max(grown, dt) : grown;
       if (!state.pot.isEmpty && (plan.remaining(state) ?? Number.POSITIVE_INFINITY) <= plan.emptyWithin) {
         state.pot.isEmpty = true;
-        stepper.forget();
-        dt = Math.min(dt, plan.firstStep);
+        restart();
         yield { event: "empty", step };
       }
-      yield { event: lands ? "stop" : "step", step };
+      const answer = yield { event: lands ? "stop" : "step", step };
+      if (answer === "restart") restart();
     }
   }
   return undefined;
@@ -91,13 +99,39 @@ function growthAfter({ error }: StepResult): number {
   return Math.min(0.85 / Math.sqrt(error), LARGEST_GROWTH);
 }
 
-/** The size with which a step must be tried again; undefined when it was good. */
-function shorterStep(plan: March, from: FlowState, to: FlowState, size: number, result: StepResult) {
+/** A step that took more water than the pot held. */
+interface Overdrawn {
+  size: number;
+  /** Below 0, cm³. */
+  left: number;
+}
+
+/** The size with which a step must be tried again; undefined when it was good. Gathers the overdrawn tries. */
+function shorterStep(
+  plan: March,
+  from: FlowState,
+  to: FlowState,
+  size: number,
+  result: StepResult,
+  overdrawn: Overdrawn[],
+) {
   if (!result.isSolved) return 0.3 * size;
   if (result.error > LARGEST_ERROR) return size * Math.max(growthAfter(result), 0.2);
-  const [before, after] = [plan.remaining(from), plan.remaining(to)];
-  const isOverdrawn = before !== undefined && after !== undefined && after < -plan.emptyWithin;
-  return isOverdrawn ? (size * before) / (before - after) : undefined;
+  const [before, left] = [plan.remaining(from), plan.remaining(to)];
+  if (before === undefined || left === undefined || left >= -plan.emptyWithin) return undefined;
+  overdrawn.push({ size, left });
+  return sizeThatEmpties(before, overdrawn);
+}
+
+/**
+ * Size at which nothing is left: in proportion from the last try; once that is near, by inverse interpolation through no
+ * step at all and the last two tries.
+ */
+function sizeThatEmpties(before: number, overdrawn: readonly Overdrawn[]): number {
+  const straight = ({ size, left }: Overdrawn) => (size * before) / (before - left);
+  const [last, previous] = overdrawn.toReversed();
+  if (!previous || last!.left < -NEARLY_EMPTY * before) return straight(last!);
+  return (straight(last!) * previous.left - straight(previous) * last!.left) / (previous.left - last!.left);
 }
 
 /** A step no longer than `dt` that lands on `stop`, or leaves a step of like size before it. */

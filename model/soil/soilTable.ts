@@ -161,10 +161,10 @@ function wetTable(soil: Soil, driest: number, wetEnd: number, count: number): He
   return hermiteTable(
     first,
     spacing,
-    tableNodes(soil, heads, (h, phi) => ({
-      values: [phi, soil.K(h), soil.theta(h)],
-      slopes: [soil.K(h) * h, soil.dKDh(h) * h, soil.dThetaDh(h) * h],
-    })),
+    tableNodes(soil, heads, (h, phi) => {
+      const K = soil.K(h);
+      return { values: [phi, K, soil.theta(h)], slopes: [K * h, soil.dKDh(h) * h, soil.dThetaDh(h) * h] };
+    }),
   );
 }
 
@@ -180,7 +180,8 @@ function dryTable(soil: Soil, least: number, hStar: number, count: number): Herm
     spacing,
     tableNodes(soil, heads, (h, phi) => {
       const dh = (soil.theta(h) - soil.thetaR) / soil.dThetaDh(h);
-      return { values: [phi, soil.K(h), h], slopes: [soil.K(h) * dh, soil.dKDh(h) * dh, dh] };
+      const K = soil.K(h);
+      return { values: [phi, K, h], slopes: [K * dh, soil.dKDh(h) * dh, dh] };
     }),
   );
 }

@@ -1,0 +1,57 @@
+import { max, pairs } from "d3-array";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { coarser, FINENESS, gridLines } from "../../model/flow/gridRule.ts";
+import { buildPot } from "../../model/pot/buildPot.ts";
+import { wallRadiusAt } from "../../model/pot/outline.ts";
+import { anyPot, cylinder, jar, tapered } from "../support/pots.ts";
+
+const REGION = { radius: 100, depth: 150 };
+const sizes = (edges: Float64Array) => pairs(edges).map(([from, to]) => to - from);
+const linesOf = (shape: Parameters<typeof buildPot>[0]) => gridLines(buildPot(shape), REGION, FINENESS.live);
+
+describe("the grid by rule", () => {
+  it("has lines along a straight pot's wall and base, and ends at the region's sides", () => {
+    const { rEdges, dEdges } = linesOf(cylinder);
+    expect([...rEdges]).toContain(cylinder.outerRadius);
+    expect([...dEdges]).toContain(cylinder.outerDepth);
+    expect([rEdges[0], rEdges.at(-1), dEdges[0], dEdges.at(-1)]).toEqual([0, REGION.radius, 0, REGION.depth]);
+  });
+
+  it("is fine across all that a leaning wall takes up in the soil, also where the rim stands above it", () => {
+    const raised = { ...tapered, rimDepth: -3 };
+    const { rEdges } = linesOf(raised);
+    const [from, to] = [tapered.baseRadius, wallRadiusAt(raised, 0)];
+    const within = pairs(rEdges).filter(([a, b]) => a >= from - 1e-9 && b <= to + 1e-9);
+    expect(rEdges.some((edge) => Math.abs(edge - to) < 1e-9)).toBe(true);
+    expect(max(within, ([a, b]) => b - a)!).toBeLessThanOrEqual(FINENESS.live.atWall * 17);
+    expect(within.length).toBeGreaterThan(4);
+  });
+
+  it("has rows the finer the more the wall leans", () => {
+    const tallestBeside = (shape: typeof cylinder | typeof tapered | typeof jar) =>
+      max(
+        pairs(linesOf(shape).dEdges).filter(([, below]) => below <= 20),
+        ([above, below]) => below - above,
+      )!;
+    expect(tallestBeside(jar)).toBeLessThan(tallestBeside(cylinder));
+  });
+
+  it("rises from edge to edge for any pot, at every setting", () => {
+    fc.assert(
+      fc.property(anyPot, fc.constantFrom(...Object.values(FINENESS)), (shape, fineness) => {
+        fc.pre(shape.outerDepth > 1);
+        const { rEdges, dEdges } = gridLines(buildPot(shape), REGION, fineness);
+        return [rEdges, dEdges].every((edges) => sizes(edges).every((size) => size > 0));
+      }),
+      { seed: 4, numRuns: 200 },
+    );
+  });
+
+  it("is coarser by half when asked", () => {
+    const count = (fineness: typeof FINENESS.live) => gridLines(buildPot(cylinder), REGION, fineness).rEdges.length;
+    const [fine, coarse] = [count(FINENESS.reference), count(coarser(FINENESS.reference))];
+    expect(coarse / fine).toBeGreaterThan(0.45);
+    expect(coarse / fine).toBeLessThan(0.6);
+  });
+});

@@ -28,7 +28,7 @@ export function drawAgreement(agreement: SowingAgreement, act: string, units: Un
     },
     y: { domain: [0, 100], label: "share of soils (%)", labelArrow: "none", ticks: 5, grid: true },
     marks: [
-      Plot.areaY(cornersOf(agreement.shares, length), { x: "x", y: "share", fill: colour, clip: true }),
+      Plot.areaY(cornersOf(agreement.shares, length), { x: "x", y1: 0, y2: "share", fill: colour, clip: true }),
       ...agreedMarks(agreement, act, length),
       Plot.ruleX([0], { stroke: terracotta, strokeWidth: 5 }),
       Plot.ruleY([top], { stroke: ink, strokeDasharray: "5 3" }),
@@ -59,7 +59,7 @@ function agreedMarks(
   const agreed = shares.filter((stretch) => stretch.from >= from && stretch.to <= to);
   const middle = length((from + Math.min(to, rulerLength)) / 2);
   return [
-    Plot.areaY(cornersOf(agreed, length), { x: "x", y: "share", fill: agreedColour, clip: true }),
+    Plot.areaY(cornersOf(agreed, length), { x: "x", y1: 0, y2: "share", fill: agreedColour, clip: true }),
     Plot.text([act], { x: middle, y: 100, dy: 8, fill: agreedColour, stroke: paper, fontWeight: "bold" }),
   ];
 }

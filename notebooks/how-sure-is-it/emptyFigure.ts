@@ -1,22 +1,24 @@
 /** The share of soils in which the pot still holds water, day by day. */
 import * as Plot from "@observablehq/plot";
 import { range, sort } from "d3-array";
+import type { Emptying } from "../../model/index.ts";
 import { roughDays } from "../lib/bandWords.ts";
 import { faint, ink, moistureColours, paper } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
 import { chart } from "../lib/plotting.ts";
 
 export interface EmptyFigure {
-  /** Of the soils that are solved; null: not within `watched` days. */
+  /** Of the soils that are solved; null: not within the days watched. */
   emptyDays: readonly (number | null)[];
-  watched: number;
+  emptying: Extract<Emptying, { kind: "days" }>;
   /** What stands at the end of the watch: "next filling". */
   endWords: string;
 }
 
 const colour = moistureColours[8]!;
 
-export function drawEmptying({ emptyDays, watched, endWords }: EmptyFigure, stage: Stage): SVGElement {
+export function drawEmptying({ emptyDays, emptying, endWords }: EmptyFigure, stage: Stage): SVGElement {
+  const { watched } = emptying;
   const steps = stillHolding(emptyDays, watched);
   return chart("Share of soils in which the pot still holds water, against days after it was filled", stage, {
     height: Math.min(340, Math.max(260, stage.width * 0.48)),
@@ -26,11 +28,18 @@ export function drawEmptying({ emptyDays, watched, endWords }: EmptyFigure, stag
     x: { domain: [0, watched], label: "days after filling", labelArrow: "none", labelAnchor: "center", ticks: 6 },
     y: { domain: [0, 100], label: "pot not yet empty (% of soils)", labelArrow: "none", ticks: 5, grid: true },
     marks: [
-      Plot.areaY(steps, { x: "day", y: "share", curve: "step-after", fill: moistureColours[4]!, fillOpacity: 0.5 }),
+      Plot.areaY(steps, {
+        x: "day",
+        y1: 0,
+        y2: "share",
+        curve: "step-after",
+        fill: moistureColours[4]!,
+        fillOpacity: 0.5,
+      }),
       Plot.line(steps, { x: "day", y: "share", curve: "step-after", stroke: colour, strokeWidth: 2 }),
       Plot.ruleX([watched], { stroke: faint, strokeDasharray: "2 3" }),
       Plot.text([endWords], { x: watched, y: 100, dx: 5, dy: 6, textAnchor: "start" }),
-      ...toldMarks(steps),
+      ...toldMarks(emptying),
     ],
   });
 }
@@ -51,11 +60,12 @@ function stillHolding(emptyDays: readonly (number | null)[], watched: number): S
 }
 
 /** When one in ten, half and nine in ten are empty, as far as they are within the watch. */
-function toldMarks(steps: readonly Step[]): Plot.Markish[] {
-  const told = [90, 50, 10].flatMap((share) => {
-    const step = steps.find((each) => each.share <= share);
-    return step ? [{ day: step.day, share }] : [];
-  });
+function toldMarks({ low, median, high }: EmptyFigure["emptying"]): Plot.Markish[] {
+  const told = [
+    { day: low, share: 90 },
+    { day: median, share: 50 },
+    { day: high, share: 10 },
+  ].filter((step): step is Step => step.day !== null);
   return [
     Plot.dot(told, { x: "day", y: "share", fill: colour, r: 4 }),
     Plot.text(told, {

@@ -280,7 +280,7 @@ const emptying = derive({ told }, ({ told: { plan, bands, solved } }): Block[] =
       drawEmptying(
         {
           emptyDays: solved.map(({ emptyDay }) => emptyDay),
-          watched,
+          emptying,
           endWords: isRefilled ? "next filling" : "end",
         },
         stage,

@@ -23,7 +23,7 @@ export interface Fineness {
 
 export const FINENESS: Record<Accuracy, Fineness> = {
   live: { atWall: 0.08, away: 1.155, along: 1.18, tallest: 0.6, timeError: 0.06, wetEnd: -0.5 },
-  standard: { atWall: 0.037, away: 1.105, along: 1.13, tallest: 0.22, timeError: 0.03, wetEnd: -0.2 },
+  standard: { atWall: 0.038, away: 1.115, along: 1.16, tallest: 0.32, timeError: 0.03, wetEnd: -0.2 },
   reference: { atWall: 0.018, away: 1.06, along: 1.06, tallest: 0.12, timeError: 0.005, wetEnd: -0.1 },
 };
 

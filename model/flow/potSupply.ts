@@ -21,7 +21,7 @@ export function heldLevel({ rimDepth }: PotShape): number {
 }
 
 /** The pot counts as empty within this share of its capacity. */
-export const EMPTY_SHARE = 1e-4;
+export const EMPTY_SHARE = 1e-5;
 
 export function potSupply(filling: Filling, pot: Pot): PotSupply {
   return filling.kind === "held" ? heldSupply(filling.levelDepth) : refilledSupply(filling.atDays, pot);

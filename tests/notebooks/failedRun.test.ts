@@ -7,9 +7,9 @@ import { soundValue } from "../../model/input/faults.ts";
 import { evaluate } from "../../notebooks/lib/evaluate.ts";
 import { initialFilled, readPlan } from "../../notebooks/lib/planForm.ts";
 import { directSolver } from "../../notebooks/lib/solvers.ts";
+import { statusLine } from "../../notebooks/lib/terminal.ts";
 import { notebooks } from "../../notebooks/list.ts";
 import { start } from "../../notebooks/start/command.ts";
-import { statusLine } from "../../notebooks/lib/terminal.ts";
 
 /** Every run fails before its first row or field. */
 vi.mock("../../model/flow/simulate.ts", () => ({

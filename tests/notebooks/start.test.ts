@@ -6,10 +6,10 @@ import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { planToProblem } from "../../model/index.ts";
 import { soundValue } from "../../model/input/faults.ts";
+import { wrap } from "../../notebooks/lib/terminal.ts";
 import { isFinished } from "../../notebooks/start/answers.ts";
 import { readStart } from "../../notebooks/start/options.ts";
 import { bandWords, lastsWords, startReport } from "../../notebooks/start/report.ts";
-import { wrap } from "../../notebooks/lib/terminal.ts";
 import { expectClose } from "../support/close.ts";
 import { runToEnd } from "../support/runs.ts";
 

@@ -25,6 +25,7 @@ export {
 export {
   ensembleSowingDay,
   fillingWatched,
+  memberCourse,
   memberPlan,
   OUTCOME_DAYS,
   type Outcome,

@@ -1,8 +1,8 @@
 import { onDay } from "../advice/history.ts";
 import { fillingLasts } from "../advice/release.ts";
 import { type SowingAdvice, sowingAdvice, sowingLimits } from "../advice/sowing.ts";
-import type { Run } from "../flow/run.ts";
-import { simulateToEnd } from "../flow/simulate.ts";
+import type { Progress, Run } from "../flow/run.ts";
+import { simulate } from "../flow/simulate.ts";
 import type { Plan } from "../plan/plan.ts";
 import { edgeIndex, establishmentDays, planToProblem } from "../plan/planProblem.ts";
 import { buildPot } from "../pot/buildPot.ts";
@@ -47,9 +47,18 @@ function dayOf(advice: SowingAdvice): number {
 
 /** Runs one member at the live setting. Whatever goes wrong is its trouble: one soil must not cost the whole ensemble. */
 export function solveMember(plan: Plan, member: Member, sowingDay: number): Outcome {
+  const course = memberCourse(plan, member, sowingDay);
+  for (;;) {
+    const { done, value } = course.next();
+    if (done) return value;
+  }
+}
+
+/** The same, with a halt after each step in time, for a worker that must be able to pause. */
+export function* memberCourse(plan: Plan, member: Member, sowingDay: number): Generator<Progress, Outcome> {
   try {
     const own = memberPlan(plan, member);
-    const run = simulateToEnd(planToProblem(own, { accuracy: "live", days: [lastDay(plan, sowingDay)] }));
+    const run = yield* simulate(planToProblem(own, { accuracy: "live", days: [lastDay(plan, sowingDay)] }));
     return run.status === "finished" ? outcomeOf(own, run, member.index, sowingDay) : troubled(member, runTrouble(run));
   } catch (error) {
     return troubled(member, error instanceof Error ? error.message : String(error));

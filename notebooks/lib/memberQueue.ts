@@ -3,8 +3,9 @@
  * threads, a test whatever it likes.
  *
  * - Every worker has one member under way and one waiting, so that it never idles while this thread draws.
- * - An ask that is out of date, a stop, and a hold (a slider moves: its own run goes first) take back what is waiting;
- *   what is under way finishes, some tens of milliseconds, and is remembered.
+ * - An ask that is out of date and a stop take back what is waiting; what is under way finishes, some tens of
+ *   milliseconds, and is remembered.
+ * - While held (a slider moves: its own run goes first) what is under way halts too.
  * - Outcomes are told in the order of the members, so that their order of arrival changes nothing.
  */
 import type { Member, Outcome, Plan } from "../../model/index.ts";
@@ -15,7 +16,10 @@ import { bedKey } from "./sameBed.ts";
 export type MemberOrder =
   | { kind: "solve"; id: number; plan: Plan; member: Member; sowingDay: number }
   /** Give back, unsolved, all that is waiting. */
-  | { kind: "giveBack" };
+  | { kind: "giveBack" }
+  /** Halt what is under way; go on with it. */
+  | { kind: "pause" }
+  | { kind: "goOn" };
 
 /** From a worker, for every order to solve; null where it was given back. */
 export interface MemberReply {
@@ -54,7 +58,7 @@ export interface MemberQueueOptions {
 }
 
 export interface MemberQueue extends EnsembleSolver {
-  /** While held, no member is handed out. */
+  /** While held, no member is handed out, and those under way halt. */
   hold(isHeld: boolean): void;
   /** Stops what is not done; the outcomes so far are delivered. */
   stop(): void;
@@ -146,8 +150,10 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
     return known;
   }
 
-  function giveBack() {
-    for (const worker of workers) worker.post({ kind: "giveBack" });
+  const giveBack = () => toAll({ kind: "giveBack" });
+
+  function toAll(order: MemberOrder) {
+    for (const worker of workers) worker.post(order);
   }
 
   function replied({ id, outcome }: MemberReply) {
@@ -250,7 +256,8 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
     hold(hold) {
       if (hold === isHeld) return;
       isHeld = hold;
-      if (isHeld) giveBack();
+      toAll({ kind: hold ? "pause" : "goOn" });
+      if (hold) giveBack();
       else handOut();
     },
     stop() {

@@ -4,5 +4,9 @@ import { memberWork } from "./memberWork.ts";
 
 parentPort!.on(
   "message",
-  memberWork((reply) => parentPort!.postMessage(reply)),
+  memberWork({
+    reply: (reply) => parentPort!.postMessage(reply),
+    afterListening: setImmediate,
+    now: () => performance.now(),
+  }),
 );

@@ -1,23 +1,53 @@
-import { solveMember } from "../../model/index.ts";
+import { memberCourse } from "../../model/index.ts";
 import type { MemberOrder, MemberReply } from "./memberQueue.ts";
 
 type SolveOrder = Extract<MemberOrder, { kind: "solve" }>;
 
-/** What a worker does with the orders it receives: one member after another, listening in between. */
-export function memberWork(reply: (reply: MemberReply) => void): (order: MemberOrder) => void {
-  const turns = new MessageChannel();
-  const nextTurn = () => turns.port2.postMessage(null);
-  const waiting: SolveOrder[] = [];
+/** What a worker does at a stretch before it listens again, milliseconds. */
+const SLICE = 16;
 
-  turns.port1.onmessage = () => {
-    const order = waiting.shift();
-    if (!order) return;
-    const { id, plan, member, sowingDay } = order;
-    reply({ id, outcome: solveMember(plan, member, sowingDay) });
-    if (waiting.length > 0) nextTurn();
-  };
-  return (order) => {
-    if (order.kind === "giveBack") for (const { id } of waiting.splice(0)) reply({ id, outcome: null });
-    else if (waiting.push(order) === 1) nextTurn();
-  };
+interface MemberWorkOptions {
+  reply(reply: MemberReply): void;
+  /** Calls back once what has come in meanwhile has been received. */
+  afterListening(turn: () => void): void;
+  now(): number;
+}
+
+/** What a worker does with the orders it receives: one member after another, listening in between. */
+export function memberWork({ reply, afterListening, now }: MemberWorkOptions): (order: MemberOrder) => void {
+  const waiting: SolveOrder[] = [];
+  let underWay: { id: number; course: ReturnType<typeof memberCourse> } | undefined;
+  let isPaused = false;
+  let isTurnDue = false;
+
+  function nextTurn() {
+    if (isTurnDue || isPaused || !(underWay || waiting.length > 0)) return;
+    isTurnDue = true;
+    afterListening(turn);
+  }
+  function turn() {
+    isTurnDue = false;
+    if (!isPaused) work(now() + SLICE);
+    nextTurn();
+  }
+  function work(end: number) {
+    underWay ??= begin(waiting.shift());
+    while (underWay && now() < end) {
+      const { done, value } = underWay.course.next();
+      if (!done) continue;
+      reply({ id: underWay.id, outcome: value });
+      underWay = undefined;
+    }
+  }
+  function receive(order: MemberOrder) {
+    if (order.kind === "solve") waiting.push(order);
+    else if (order.kind === "giveBack") for (const { id } of waiting.splice(0)) reply({ id, outcome: null });
+    else isPaused = order.kind === "pause";
+    nextTurn();
+  }
+  return receive;
+}
+
+function begin(order: SolveOrder | undefined) {
+  return order && { id: order.id, course: memberCourse(order.plan, order.member, order.sowingDay) };
 }

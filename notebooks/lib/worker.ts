@@ -12,16 +12,23 @@ export type WorkerName = "runs" | "members";
 
 const sliceMilliseconds = 16;
 
-function workRuns() {
-  const queue = solveQueue({ simulate, deliver: (delivery) => postMessage(delivery), now: () => performance.now() });
-  const turns = new MessageChannel();
-  const nextTurn = () => turns.port2.postMessage(null);
-  let working = false;
+const now = () => performance.now();
+const reply = (message: unknown) => postMessage(message);
 
-  turns.port1.onmessage = () => {
+/** Calls back after the messages that have come in meanwhile. */
+function turnTaker(turn: () => void): () => void {
+  const turns = new MessageChannel();
+  turns.port1.onmessage = turn;
+  return () => turns.port2.postMessage(null);
+}
+
+function workRuns() {
+  const queue = solveQueue({ simulate, deliver: reply, now });
+  let working = false;
+  const nextTurn = turnTaker(() => {
     working = queue.work(sliceMilliseconds);
     if (working) nextTurn();
-  };
+  });
   addEventListener("message", ({ data }: MessageEvent<Order>) => {
     queue.ask(data);
     if (!working) nextTurn();
@@ -30,7 +37,13 @@ function workRuns() {
 }
 
 function workMembers() {
-  const receive = memberWork((reply) => postMessage(reply));
+  let due = () => {};
+  const nextTurn = turnTaker(() => due());
+  function afterListening(turn: () => void) {
+    due = turn;
+    nextTurn();
+  }
+  const receive = memberWork({ reply, afterListening, now });
   addEventListener("message", ({ data }: MessageEvent<MemberOrder>) => receive(data));
 }
 

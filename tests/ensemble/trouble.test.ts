@@ -1,18 +1,25 @@
 import { expect, it, vi } from "vitest";
 import { drawMembers } from "../../model/ensemble/members.ts";
 import { solveMember } from "../../model/ensemble/outcome.ts";
-import { simulateToEnd } from "../../model/flow/simulate.ts";
+import type { Run } from "../../model/flow/run.ts";
+import { simulate } from "../../model/flow/simulate.ts";
 import { handMade, planned } from "../advice/handMade.ts";
 
-vi.mock("../../model/flow/simulate.ts", () => ({ simulateToEnd: vi.fn() }));
+vi.mock("../../model/flow/simulate.ts", () => ({ simulate: vi.fn() }));
 
 const plan = planned();
 const [member] = drawMembers(plan, { count: 1, seed: 1, varied: [] });
 
+/** A run that is over before its first step. */
+// biome-ignore lint/correctness/useYield: there is no step to tell of.
+function* ended(run: Run): ReturnType<typeof simulate> {
+  return run;
+}
+
 it("a member whose run fails says why and when, and gives no number that might look like an answer", () => {
   const trouble = { reason: "step too small", day: 1.5, step: 9, place: { r: 10, d: 5 } };
   const run = handMade(plan, { day: [0, 1.5], moist: [20, 25], seepageLitres: [0, 3] });
-  vi.mocked(simulateToEnd).mockReturnValue({ ...run, status: "failed", trouble });
+  vi.mocked(simulate).mockReturnValue(ended({ ...run, status: "failed", trouble }));
   expect(solveMember(plan, member!, 0)).toEqual({
     index: 0,
     trouble: "step too small on day 1.5",
@@ -25,7 +32,7 @@ it("a member whose run fails says why and when, and gives no number that might l
 });
 
 it("a member on which the solver breaks down says so and leaves the others alone", () => {
-  vi.mocked(simulateToEnd).mockImplementation(() => {
+  vi.mocked(simulate).mockImplementation(() => {
     throw new Error("out of luck");
   });
   expect(solveMember(plan, member!, 0)).toMatchObject({ trouble: "out of luck", radius: [] });

@@ -26,6 +26,7 @@ const askFor = (count: number, rest: Partial<EnsembleAsk<unknown>> = {}): Ensemb
 interface Bench {
   events: WorkerEvents;
   waiting: Extract<MemberOrder, { kind: "solve" }>[];
+  isPaused: boolean;
   isEnded: boolean;
 }
 
@@ -42,10 +43,11 @@ function bench(options: Partial<MemberQueueOptions> = {}) {
     later: (call, milliseconds) => timers.push({ call, at: time + milliseconds }),
     onProgress: (now) => progress.push(now),
     start(events) {
-      const own: Bench = { events, waiting: [], isEnded: false };
+      const own: Bench = { events, waiting: [], isPaused: false, isEnded: false };
       benches.push(own);
       const post = (order: MemberOrder) => {
         if (order.kind === "solve") own.waiting.push(order);
+        else if (order.kind !== "giveBack") own.isPaused = order.kind === "pause";
         // The first is under way and not given back.
         else for (const { id } of own.waiting.splice(1)) events.replied({ id, outcome: null });
       };
@@ -56,7 +58,7 @@ function bench(options: Partial<MemberQueueOptions> = {}) {
   /** Worker `w` finishes what it has under way. */
   function finish(w: number) {
     const own = benches[w]!;
-    const order = own.waiting.shift();
+    const order = own.isPaused ? undefined : own.waiting.shift();
     if (!order) return false;
     solved.push(order.member.index);
     own.events.replied({ id: order.id, outcome: { index: order.member.index, trouble: null } as Outcome });
@@ -184,16 +186,17 @@ describe("the member queue", () => {
     expect(solved.length).toBe(42);
   });
 
-  it("hands out nothing while held, and goes on when let go", () => {
-    const { queue, ask, finish, finishAll, solved } = bench();
+  it("halts what is under way and hands out nothing while held, and goes on when let go", () => {
+    const { queue, ask, finish, finishAll, benches, solved } = bench();
     ask(askFor(20));
     finish(0);
     queue.hold(true);
     finishAll();
-    expect(solved).toEqual([0, 2, 1]);
+    expect(solved).toEqual([0]);
+    expect(benches.map(({ waiting }) => waiting.map(({ member }) => member.index))).toEqual([[2], [1]]);
     queue.hold(false);
     finishAll();
-    expect(solved.length).toBe(20);
+    expect(solved.toSorted((a, b) => a - b)).toEqual(range(20));
   });
 
   it("stops with the outcomes so far, says so, and goes on without solving any twice", () => {

@@ -42,6 +42,7 @@ export function* simulate(
   const course = march(state, steps, {
     stops: stopTimes(problem),
     firstStep: FIRST_STEP,
+    restartStep: RESTART_STEP,
     toleranceAt: stepTolerance(system, pot, fineness.timeError),
     levelLaw: supply.law,
     remaining: supply.remaining,
@@ -80,7 +81,9 @@ export function simulateToEnd(problem: Problem, onProgress?: (progress: Progress
   }
 }
 
+/** Days; wet soil takes a longer step after a refill than dry soil at the start. */
 const FIRST_STEP = 0.01;
+const RESTART_STEP = 0.04;
 
 /** Counts the solve's own time, not what the caller does between two steps; milliseconds. */
 function workClock() {

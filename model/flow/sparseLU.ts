@@ -91,19 +91,24 @@ export function sparseLU(mesh: Mesh, { order, later }: Elimination, drop = 1e-4)
       let sum = rhs[order[row]!]!;
       const end = lowerStart[row + 1]!;
       for (let k = lowerStart[row]!; k < end; k++) sum -= L[k]! * permuted[lowerColumn[k]!]!;
-      permuted[row] = sum;
+      permuted[row] = flushed(sum);
     }
     for (let row = n - 1; row >= 0; row--) {
       let sum = permuted[row]!;
       const end = upperStart[row + 1]!;
       for (let j = upperStart[row]!; j < end; j++) sum -= U[j]! * permuted[upperColumn[j]!]!;
-      permuted[row] = sum * pivot[row]!;
+      permuted[row] = flushed(sum * pivot[row]!);
       rhs[order[row]!] = permuted[row]!;
     }
   }
 
   return { factor, solve };
 }
+
+/** Numbers that shrink from cell to cell through dry soil end as subnormals, with which processors are many times slower. */
+const flushed = (x: number) => (x < TINY && x > -TINY ? 0 : x);
+
+const TINY = 1e-100;
 
 /** Compressed rows: the columns of row i are column[start[i] .. start[i + 1]), ascending. */
 interface Rows {

@@ -4,8 +4,9 @@ import { copyState, type FlowState, type Stepper, type StepResult, type StepTole
 export interface March {
   /** Times on which a step must land, increasing; the march ends at the last. */
   stops: readonly number[];
-  /** First step, and the one after a sudden change, days. */
+  /** First step, and the largest one after a sudden change (a refill, the pot running empty), days. */
   firstStep: number;
+  restartStep: number;
   toleranceAt(state: FlowState, isLast: boolean): StepTolerance;
   /** How the level follows from the release now; absent where it is held. */
   levelLaw(state: FlowState): LevelLaw | undefined;
@@ -54,7 +55,7 @@ export function* march(
   const trouble = (reason: string, cell: number): MarchTrouble => ({ reason, day: state.t, step: step + 1, cell });
   const restart = () => {
     stepper.forget();
-    dt = Math.min(dt, plan.firstStep);
+    dt = Math.min(dt, plan.restartStep);
   };
   for (const stop of plan.stops) {
     let tries = 0;

@@ -59,6 +59,7 @@ export function solveSystem(input: SystemInput): { states: SystemState[]; steps:
   const course = march(state, stepped, {
     stops: marks,
     firstStep: fixedStep ?? firstStep,
+    restartStep: fixedStep ?? firstStep,
     toleranceAt: () => ({ step, newton: newtonError * pores }),
     levelLaw: (now) => supply?.law(now),
     remaining: (now) => supply?.remaining(now),

@@ -7,55 +7,20 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { median } from "d3-array";
 import type { Page } from "playwright-core";
-import {
-  drawMembers,
-  ensembleSowingDay,
-  type Plan,
-  planToProblem,
-  resolvePlan,
-  SOIL_GROUPS,
-  simulateToEnd,
-  soundValue,
-} from "../../model/index.ts";
+import { type Plan, resolvePlan, soundValue } from "../../model/index.ts";
 import { buildNotebooks, distFolder } from "../../notebooks/build.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import { threadQueue } from "../../notebooks/lib/threads.ts";
 import { startBrowser } from "../browser/browser.ts";
+import { type EnsembleFigures, ensembleFigures, MEMBERS } from "./ensembleFigures.ts";
 
 const SOILS = ["loam", "sand", "clay"] as const;
-const COUNT = 200;
 /** Asked for: a first band within a second, and all of it within eight, on two cores. */
 const AIM = { first: 1000, all: 8000 };
 
 const planIn = (name: string): Plan => soundValue(resolvePlan({ ...demoPlan, soil: { kind: "class", name } }));
 
-interface Times {
-  first: number;
-  all: number;
-}
-
-/** From the ask, threads started or not, to the first delivery and to the last. */
-async function inTerminal(name: string, queue: ReturnType<typeof threadQueue>): Promise<Times> {
-  const plan = planIn(name);
-  const started = performance.now();
-  const sowingDay = ensembleSowingDay(plan, simulateToEnd(planToProblem(plan)));
-  const members = drawMembers(plan, { count: COUNT, seed: 1, varied: SOIL_GROUPS });
-  let first = 0;
-  await new Promise<void>((done, fail) =>
-    queue.ask(
-      0,
-      { of: null, plan, members, sowingDay },
-      {
-        deliver({ isDone }) {
-          first ||= performance.now() - started;
-          if (isDone) done();
-        },
-        fail,
-      },
-    ),
-  );
-  return { first, all: performance.now() - started };
-}
+type Times = Pick<EnsembleFigures, "firstMilliseconds" | "allMilliseconds">;
 
 /** From the choice of a soil, or from the opening of the page, to its first band and to all of it. */
 async function inPage(page: Page, name: string, begin: () => Promise<unknown>): Promise<Times> {
@@ -68,9 +33,9 @@ async function inPage(page: Page, name: string, begin: () => Promise<unknown>): 
       { polling: 20, timeout: 300_000 },
     );
   await answer("");
-  const first = performance.now() - started;
+  const firstMilliseconds = performance.now() - started;
   await answer("(days?|hours?)\\.$");
-  return { first, all: performance.now() - started };
+  return { firstMilliseconds, allMilliseconds: performance.now() - started };
 }
 
 const MOVES = 10;
@@ -99,17 +64,17 @@ function movedAndRedrawn(slider: HTMLElement | SVGElement, value: number): Promi
   });
 }
 
-function tell(where: string, { first, all }: Times) {
+function tell(where: string, { firstMilliseconds, allMilliseconds }: Times) {
   const seconds = (milliseconds: number) => `${(milliseconds / 1000).toFixed(2)} s`;
   console.log(
-    `${where.padEnd(28)} first band ${seconds(first)} (aim ${seconds(AIM.first)}), ${COUNT} soils ${seconds(all)} (aim ${seconds(AIM.all)})`,
+    `${where.padEnd(28)} first band ${seconds(firstMilliseconds)} (aim ${seconds(AIM.first)}), ${MEMBERS} soils ${seconds(allMilliseconds)} (aim ${seconds(AIM.all)})`,
   );
 }
 
 console.log(`${availableParallelism()} cores; load before: ${loadavg()[0]!.toFixed(1)}`);
 const queue = threadQueue();
 queue.prepare();
-for (const name of SOILS) tell(`terminal, ${name}`, await inTerminal(name, queue));
+for (const name of SOILS) tell(`terminal, ${name}`, await ensembleFigures(planIn(name), queue));
 queue.end();
 
 await buildNotebooks();

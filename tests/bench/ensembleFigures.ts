@@ -1,19 +1,17 @@
-/** Times an ensemble in threads, from the ask to the first members and to the last. */
+/** Times an ensemble of a plan in threads, from the ask to the first members and to the last. */
 import { availableParallelism } from "node:os";
 import {
   drawMembers,
   ensembleSowingDay,
+  type Plan,
   planToProblem,
-  resolvePlan,
   SOIL_GROUPS,
   simulateToEnd,
-  soundValue,
 } from "../../model/index.ts";
-import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import type { Gathered } from "../../notebooks/lib/cells.ts";
-import { threadQueue } from "../../notebooks/lib/threads.ts";
+import type { threadQueue } from "../../notebooks/lib/threads.ts";
 
-const MEMBERS = 200;
+export const MEMBERS = 200;
 
 export interface EnsembleFigures {
   members: number;
@@ -23,37 +21,24 @@ export interface EnsembleFigures {
   failed: number;
 }
 
-/** The first band is there with the first ten members. Starting the threads counts. */
-export async function ensembleFigures(tell: (what: string) => void): Promise<EnsembleFigures> {
-  const plan = soundValue(resolvePlan(demoPlan));
+/** The plan's own run, which tells the sowing day, counts, and so does starting threads that have not begun. */
+export async function ensembleFigures(plan: Plan, queue: ReturnType<typeof threadQueue>): Promise<EnsembleFigures> {
+  const start = performance.now();
   const sowingDay = ensembleSowingDay(plan, simulateToEnd(planToProblem(plan)));
   const members = drawMembers(plan, { count: MEMBERS, seed: 1, varied: SOIL_GROUPS });
-  const queue = threadQueue();
-  const start = performance.now();
   let firstMilliseconds = 0;
-  try {
-    const { outcomes } = await new Promise<Gathered<unknown>>((finish, fail) =>
-      queue.ask(
-        0,
-        { of: null, plan, members, sowingDay },
-        {
-          deliver(gathered) {
-            firstMilliseconds ||= performance.now() - start;
-            tell(`ensemble: ${gathered.outcomes.length} of ${MEMBERS}`);
-            if (gathered.isDone) finish(gathered);
-          },
-          fail,
-        },
-      ),
-    );
-    return {
-      members: MEMBERS,
-      threads: availableParallelism(),
-      firstMilliseconds,
-      allMilliseconds: performance.now() - start,
-      failed: outcomes.filter(({ trouble }) => trouble !== null).length,
+  const { outcomes } = await new Promise<Gathered<unknown>>((finish, fail) => {
+    const deliver = (gathered: Gathered<unknown>) => {
+      firstMilliseconds ||= performance.now() - start;
+      if (gathered.isDone) finish(gathered);
     };
-  } finally {
-    queue.end();
-  }
+    queue.ask(0, { of: null, plan, members, sowingDay }, { deliver, fail });
+  });
+  return {
+    members: MEMBERS,
+    threads: availableParallelism(),
+    firstMilliseconds,
+    allMilliseconds: performance.now() - start,
+    failed: outcomes.filter(({ trouble }) => trouble !== null).length,
+  };
 }

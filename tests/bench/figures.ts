@@ -10,6 +10,7 @@ import { planToProblem } from "../../model/plan/planProblem.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import { frameDays } from "../../notebooks/how-far-does-water-spread/notebook.ts";
 import { comparedSoils, meanOf } from "../../notebooks/lib/comparedSoils.ts";
+import { threadQueue } from "../../notebooks/lib/threads.ts";
 import { buriedCylinder } from "../../reference-data/loadChecks.ts";
 import { jar, tapered } from "../support/pots.ts";
 import { knownProblem } from "../support/problems.ts";
@@ -58,7 +59,7 @@ export async function figuresOf({ all, browser }: Wish, tell: Tell): Promise<Fig
     otherPots: otherPots(tell),
     sweep: (all ? allCases() : sweepCases()).flatMap((each) => sweepFigures(each, tell)),
     demoBed: demoBed(tell),
-    ensemble: await ensembleFigures(tell),
+    ensemble: await loamEnsemble(tell),
     ...(browser && { browser: await browserFigures(shared, tell) }),
   };
 }
@@ -136,6 +137,16 @@ function sweepFigures({ name, problem }: SweepCase, tell: Tell): Figure[] {
     const run = simulateToEnd({ ...problem, accuracy });
     return figure(name, accuracy, run, run.milliseconds, errorsOf(run, reference));
   });
+}
+
+async function loamEnsemble(tell: Tell): Promise<EnsembleFigures> {
+  tell("an ensemble of soils called loam");
+  const queue = threadQueue();
+  try {
+    return await ensembleFigures(soundValue(resolvePlan(demoPlan)), queue);
+  } finally {
+    queue.end();
+  }
 }
 
 function demoBed(tell: Tell): Figure[] {

@@ -120,11 +120,12 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
   function ask(rank: number, next: EnsembleAsk<unknown>, sink: Sink<Gathered<unknown>>) {
     const before = lines.get(rank);
     const line = lineOf(next, sink);
-    if (before && isSame(before, line)) Object.assign(before, { ask: next, sink });
-    else lines.set(rank, line);
+    // A finer run of the same settings is no reason to begin again what a person has stopped.
+    line.isStopped = before?.isStopped === true && isSame(before, line);
+    lines.set(rank, line);
     prepare();
     giveBack();
-    changed(lines.get(rank)!);
+    changed(line);
   }
 
   function lineOf(ask: EnsembleAsk<unknown>, sink: Line["sink"]): Line {

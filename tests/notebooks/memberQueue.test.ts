@@ -227,6 +227,16 @@ describe("the member queue", () => {
     expect(delivered.at(-1)).toMatchObject({ isStopped: false, isDone: true });
   });
 
+  it("stays stopped when the same is asked again", () => {
+    const { queue, ask, finishAll, solved, delivered } = bench();
+    ask(askFor(20));
+    queue.stop();
+    ask(askFor(20, { of: "again" }));
+    finishAll();
+    expect(solved.length).toBe(2);
+    expect(delivered.at(-1)).toMatchObject({ of: "again", isStopped: true });
+  });
+
   it("solves what a lower rank asks for before a higher one", () => {
     const { ask, finishAll, delivered } = bench();
     ask(askFor(20, { of: "later", sowingDay: 8 }), 1);

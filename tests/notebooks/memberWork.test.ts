@@ -36,7 +36,7 @@ function working() {
   function turnsTo(count: number) {
     while (replies.length < count && turn());
   }
-  return { receive, replies, turn, turnsTo };
+  return { receive, replies, turn, turnsTo, time: () => time };
 }
 
 describe("a worker for members", () => {
@@ -67,10 +67,12 @@ describe("a worker for members", () => {
   });
 
   it("halts in the middle of a member when it is paused, and goes on with it to the same outcome", () => {
-    const { receive, replies, turn, turnsTo } = working();
+    const { receive, replies, turn, turnsTo, time } = working();
     turn();
     receive({ kind: "pause" });
+    const before = time();
     for (let i = 0; i < 1000; i++) turn();
+    expect(time(), "time that passed while it was paused").toBe(before);
     expect(replies).toEqual([]);
     receive({ kind: "goOn" });
     turnsTo(3);

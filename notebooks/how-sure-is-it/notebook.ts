@@ -281,7 +281,7 @@ const emptying = derive({ told }, ({ told: { plan, bands, solved } }): Block[] =
         {
           emptyDays: solved.map(({ emptyDay }) => emptyDay),
           emptying,
-          endWords: isRefilled ? "next filling" : "end",
+          endWords: isRefilled ? "next filling" : "watch ends",
         },
         stage,
       ),

@@ -29,8 +29,7 @@ export async function band(args: string[], status: StatusLine, stop: AbortSignal
   const read = await readBand(args);
   if (!read.ok) return refuse(read.faults);
   const { plan, typed, drawing, shard, out } = read.value;
-  const sowingDay = sowingDayOf(plan);
-  const { outcomes, isDone, total } = await gather(read.value, sowingDay, status, stop);
+  const { sowingDay, outcomes, isDone, total } = await gather(read.value, status, stop);
   status.erase();
   say(bandReport({ plan, seed: drawing.seed, sowingDay, outcomes, total }), EXIT.done);
   if (out === undefined) return exitCode(outcomes);
@@ -69,17 +68,25 @@ function sowingDayOf(plan: Plan): number {
   return ensembleSowingDay(plan, run);
 }
 
-async function gather({ plan, drawing, shard }: BandAsk, sowingDay: number, status: StatusLine, stop: AbortSignal) {
+/** The threads get ready while the plan's own run is worked out here. */
+async function gather({ plan, drawing, shard }: BandAsk, status: StatusLine, stop: AbortSignal) {
   const onProgress = (now: EnsembleProgress | null) => {
     if (!now?.count) return status.show("Getting ready ...");
     status.show("Working out soils ...", ` ${words.counted(now.count, now.total)}`);
   };
   const queue = threadQueue({ onlyDone: true, onProgress });
   stop.addEventListener("abort", queue.stop);
-  const members = shardMembers(drawMembers(plan, drawing), shard);
-  const ask = { of: null, plan, members, sowingDay };
   try {
-    return await new Promise<Gathered<unknown>>((deliver, fail) => queue.ask(0, ask, { deliver, fail }));
+    queue.prepare();
+    const sowingDay = sowingDayOf(plan);
+    const members = shardMembers(drawMembers(plan, drawing), shard);
+    const ask = { of: null, plan, members, sowingDay };
+    const gathered = await new Promise<Gathered<unknown>>((deliver, fail) => {
+      queue.ask(0, ask, { deliver, fail });
+      // Nobody heard it during the plan's own run.
+      if (stop.aborted) queue.stop();
+    });
+    return { sowingDay, ...gathered };
   } finally {
     queue.end();
   }

@@ -60,10 +60,10 @@ function complain(text: string): number {
   return EXIT.unfinished;
 }
 
-/** Asks the plan's own run only where the plan names no day. */
+/** The plan's own run at the quick setting, as on the page; none where the plan names a day. */
 function sowingDayOf(plan: Plan): number {
   if (plan.sowingDay !== null) return plan.sowingDay;
-  const run = simulateToEnd(planToProblem(plan));
+  const run = simulateToEnd(planToProblem(plan, { accuracy: "live" }));
   requireFinished({ own: run });
   return ensembleSowingDay(plan, run);
 }

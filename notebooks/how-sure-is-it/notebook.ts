@@ -84,7 +84,10 @@ const drawControl: ChoiceControl = {
   initial: "1",
 };
 
-const own = solution(derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: planToProblem(plan) } })));
+/** At the quick setting, as all the soils are. */
+const own = solution(
+  derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: planToProblem(plan) }, isCoarseEnough: true })),
+);
 
 /** What the soils belong to. */
 interface Drawn {
@@ -355,7 +358,7 @@ export const notebook = defineNotebook({
     {
       heading: "How it was worked out",
       content: [
-        "For every soil the flow of water from the pot is worked out as in “How far does water spread?”. All soils are held to one sowing day: the one you chose, or the one that the mean soil advises.",
+        "For every soil the flow of water from the pot is worked out as in “How far does water spread?”. All soils are held to one sowing day: the one you chose, or the one that the mean soil advises at the quick setting.",
         failures,
       ],
     },

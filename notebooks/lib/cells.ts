@@ -55,6 +55,8 @@ export interface Ensemble<T> {
 export interface Ask<Of> {
   of: Of;
   problems: Readonly<Record<string, Problem>>;
+  /** No fine solution is to follow the coarse one: what rests on it is coarse itself. */
+  isCoarseEnough?: boolean;
 }
 
 export interface Solved<Of> {

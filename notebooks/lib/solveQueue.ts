@@ -1,7 +1,7 @@
 /**
  * Decides what to solve next while a person moves a slider. For each rank:
  *
- * - a coarse ("live") solution comes first, then the "standard" one the answer is based on;
+ * - a coarse ("live") solution comes first, then, unless that is enough, the "standard" one the answer is based on;
  * - a coarse solution that has begun is finished even when a newer ask has come: stopping it at every movement would
  *   leave the picture still for as long as the slider moves;
  * - of the asks that come meanwhile only the newest is kept;
@@ -18,6 +18,7 @@ export interface Order {
   rank: number;
   id: number;
   problems: Readonly<Record<string, Problem>>;
+  isCoarseEnough: boolean;
 }
 
 export interface Delivery {
@@ -128,4 +129,5 @@ const newJob = (order: Order, accuracy: Job["accuracy"]): Job => ({
 
 const isDone = (job: Job) => !job.running && job.left.length === 0;
 
-const standardAfter = (job: Job) => (job.accuracy === "live" ? newJob(job.order, "standard") : undefined);
+const standardAfter = ({ accuracy, order }: Job) =>
+  accuracy === "live" && !order.isCoarseEnough ? newJob(order, "standard") : undefined;

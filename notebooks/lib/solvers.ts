@@ -32,7 +32,8 @@ export function workerSolver(worker: Worker, onBusy: (busy: Busy) => void): Solv
   worker.onmessage = ({ data: { rank, id, accuracy, runs } }: MessageEvent<Delivery>) => {
     const newer = (open.get(rank) ?? []).filter((each) => each.id >= id);
     const asked = newer.find((each) => each.id === id);
-    open.set(rank, accuracy === "standard" ? newer.filter((each) => each.id > id) : newer);
+    const isLast = accuracy === "standard" || asked?.ask.isCoarseEnough;
+    open.set(rank, isLast ? newer.filter((each) => each.id > id) : newer);
     if (asked) asked.isShown = true;
     asked?.deliver({ of: asked.ask.of, accuracy, runs });
     const left = [...open.values()].flat();
@@ -43,7 +44,8 @@ export function workerSolver(worker: Worker, onBusy: (busy: Busy) => void): Solv
     ask(rank, ask, deliver) {
       lastId += 1;
       open.set(rank, [...(open.get(rank) ?? []), { id: lastId, ask, isShown: false, deliver }]);
-      worker.postMessage({ rank, id: lastId, problems: ask.problems } satisfies Order);
+      const { problems, isCoarseEnough = false } = ask;
+      worker.postMessage({ rank, id: lastId, problems, isCoarseEnough } satisfies Order);
       onBusy({ isBusy: true, isAwaited: true });
     },
   };
@@ -65,9 +67,13 @@ export function directSolver({ accuracy = "standard", onProgress }: DirectOption
     return run;
   }
   return {
-    ask(_rank, { of, problems }, deliver) {
-      const runs = Object.entries(problems).map(([name, problem]) => [name, solve(name, { ...problem, accuracy })]);
-      deliver({ of, accuracy, runs: Object.fromEntries(runs) });
+    ask(_rank, { of, problems, isCoarseEnough }, deliver) {
+      const own = isCoarseEnough ? "live" : accuracy;
+      const runs = Object.entries(problems).map(([name, problem]) => [
+        name,
+        solve(name, { ...problem, accuracy: own }),
+      ]);
+      deliver({ of, accuracy: own, runs: Object.fromEntries(runs) });
     },
   };
 }

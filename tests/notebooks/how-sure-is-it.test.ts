@@ -382,7 +382,7 @@ describe("true soils", { timeout: 60_000 }, () => {
       directSolver(),
       ensembles,
     );
-    const sowingDay = ensembleSowingDay(plan, runToEnd(planToProblem(plan)));
+    const sowingDay = ensembleSowingDay(plan, runToEnd(planToProblem(plan, { accuracy: "live" })));
     const members = drawMembers(plan, { count: 50, seed: 1, varied: SOIL_GROUPS }).filter(
       ({ index }) => index % 5 === 0,
     );

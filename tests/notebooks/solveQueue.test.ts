@@ -19,8 +19,8 @@ function bench() {
     delivered.push(`${rank} ${accuracy} ${Object.values(runs).map(({ cells }) => cells)}`);
   const queue = solveQueue({ simulate, deliver, now: () => time });
   let id = 0;
-  const ask = (startHead: number, rank = 0) =>
-    queue.ask({ rank, id: ++id, problems: { one: { startHead } as Problem } });
+  const ask = (startHead: number, rank = 0, isCoarseEnough = false) =>
+    queue.ask({ rank, id: ++id, problems: { one: { startHead } as Problem }, isCoarseEnough });
   const finish = () => {
     while (queue.work(16));
   };
@@ -33,6 +33,13 @@ describe("the solve queue", () => {
     ask(-1);
     finish();
     expect(delivered).toEqual(["0 live -1", "0 standard -1"]);
+  });
+
+  it("gives a coarse solution alone where that is enough", () => {
+    const { ask, finish, delivered } = bench();
+    ask(-1, 0, true);
+    finish();
+    expect(delivered).toEqual(["0 live -1"]);
   });
 
   it("finishes a coarse run that has begun, then takes only the newest of the asks that came meanwhile", () => {

@@ -57,9 +57,16 @@ function agreedMarks(
   if (outcome.kind !== "agreed" || outcome.stretch.from > rulerLength) return [];
   const { from, to } = outcome.stretch;
   const agreed = shares.filter((stretch) => stretch.from >= from && stretch.to <= to);
-  const middle = length((from + Math.min(to, rulerLength)) / 2);
   return [
     Plot.areaY(cornersOf(agreed, length), { x: "x", y1: 0, y2: "share", fill: agreedColour, clip: true }),
-    Plot.text([act], { x: middle, y: 100, dy: 8, fill: agreedColour, stroke: paper, fontWeight: "bold" }),
+    Plot.text([act], {
+      x: length(from),
+      y: 100,
+      dy: 8,
+      textAnchor: "start",
+      fill: agreedColour,
+      stroke: paper,
+      fontWeight: "bold",
+    }),
   ];
 }

@@ -3,8 +3,8 @@
  * threads, a test whatever it likes.
  *
  * - Every worker has one member under way and one waiting, so that it never idles while this thread draws.
- * - An ask that is out of date and a stop take back what is waiting; what is under way finishes, some tens of
- *   milliseconds, and is remembered.
+ * - An ask for another bed takes everything back at once. One for other members of the same bed, and a stop, take back
+ *   what is waiting; what is under way finishes, some tens of milliseconds, and is remembered.
  * - While held (a slider moves: its own run goes first) what is under way halts too.
  * - Outcomes are told in the order of the members, so that their order of arrival changes nothing.
  */
@@ -15,8 +15,8 @@ import { bedKey } from "./sameBed.ts";
 /** To a worker. */
 export type MemberOrder =
   | { kind: "solve"; id: number; plan: Plan; member: Member; sowingDay: number }
-  /** Give back, unsolved, all that is waiting. */
-  | { kind: "giveBack" }
+  /** Give back, unsolved, all that is waiting; what is under way too where it is of no more use. */
+  | { kind: "giveBack"; isUseless: boolean }
   /** Halt what is under way; go on with it. */
   | { kind: "pause" }
   | { kind: "goOn" };
@@ -124,7 +124,7 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
     line.isStopped = before?.isStopped === true && isSame(before, line);
     lines.set(rank, line);
     prepare();
-    giveBack();
+    giveBack(before !== undefined && before.bed !== line.bed);
     changed(line);
   }
 
@@ -151,7 +151,7 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
     return known;
   }
 
-  const giveBack = () => toAll({ kind: "giveBack" });
+  const giveBack = (isUseless = false) => toAll({ kind: "giveBack", isUseless });
 
   function toAll(order: MemberOrder) {
     for (const worker of workers) worker.post(order);
@@ -251,7 +251,7 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
     ask,
     drop(rank) {
       lines.delete(rank);
-      giveBack();
+      giveBack(true);
       report();
     },
     hold(hold) {

@@ -39,9 +39,14 @@ export function memberWork({ reply, afterListening, now }: MemberWorkOptions): (
       underWay = undefined;
     }
   }
+  function giveBack(isUseless: boolean) {
+    const useless = isUseless && underWay ? [underWay] : [];
+    if (isUseless) underWay = undefined;
+    for (const { id } of [...useless, ...waiting.splice(0)]) reply({ id, outcome: null });
+  }
   function receive(order: MemberOrder) {
     if (order.kind === "solve") waiting.push(order);
-    else if (order.kind === "giveBack") for (const { id } of waiting.splice(0)) reply({ id, outcome: null });
+    else if (order.kind === "giveBack") giveBack(order.isUseless);
     else isPaused = order.kind === "pause";
     nextTurn();
   }

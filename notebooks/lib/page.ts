@@ -19,22 +19,8 @@ import "./page.css";
 const memoryKey = "porous-pot-plan";
 
 export function mountNotebook(notebook: Notebook) {
-  const worker = runsWorker();
   const answer = element("div", { class: "answer", role: "status" });
-  const status = statusLine(answer, notebook.basis ?? words.fine);
-  worker.onerror = ({ message }) => status.fail(message);
-  const progress = ensembleProgress({ stop: () => ensembles.stop(), goOn: () => ensembles.goOn() });
-  const ensembles = pageQueue({
-    onProgress(now) {
-      progress.show(now);
-      status.gathering(now?.state === "working");
-    },
-  });
-  const solver = workerSolver(worker, (busy) => {
-    status.busy(busy);
-    ensembles.hold(busy.isAwaited);
-  });
-  const cells = startCells(solver, ensembles);
+  const { cells, status, progress } = liveCells(answer, notebook.basis ?? words.fine);
   const kept = recall(memoryKey) as { good?: unknown } | undefined;
   const remember = ({ settings, units, good }: Form) => keep(memoryKey, { settings, units, good });
   const shown: ((form: Form) => void)[] = [status.form, remember];
@@ -59,6 +45,25 @@ export function mountNotebook(notebook: Notebook) {
     files: planFiles(events),
   };
   document.body.append(pageNode(notebook, cells, parts));
+}
+
+/** The cells with the page's workers behind them, and the lines that tell what these do. */
+function liveCells(answer: HTMLElement, done: string) {
+  const status = statusLine(answer, done);
+  const progress = ensembleProgress({ stop: () => ensembles.stop(), goOn: () => ensembles.goOn() });
+  const ensembles = pageQueue({
+    onProgress(now) {
+      progress.show(now);
+      status.gathering(now?.state === "working");
+    },
+  });
+  const worker = runsWorker();
+  worker.onerror = ({ message }) => status.fail(message);
+  const solver = workerSolver(worker, (busy) => {
+    status.busy(busy);
+    ensembles.hold(busy.isAwaited);
+  });
+  return { cells: startCells(solver, ensembles), status, progress };
 }
 
 interface Parts {

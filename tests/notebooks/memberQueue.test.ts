@@ -48,8 +48,8 @@ function bench(options: Partial<MemberQueueOptions> = {}) {
       const post = (order: MemberOrder) => {
         if (order.kind === "solve") own.waiting.push(order);
         else if (order.kind !== "giveBack") own.isPaused = order.kind === "pause";
-        // The first is under way and not given back.
-        else for (const { id } of own.waiting.splice(1)) events.replied({ id, outcome: null });
+        // The first is under way.
+        else for (const { id } of own.waiting.splice(order.isUseless ? 0 : 1)) events.replied({ id, outcome: null });
       };
       return { post, end: () => (own.isEnded = true) };
     },
@@ -148,16 +148,24 @@ describe("the member queue", () => {
     }
   });
 
-  it("drops an ask at once when another comes: no more of its members are begun, and none is told", () => {
+  it("drops an ask at once when one for another bed comes: none of its members is finished or told", () => {
     const { ask, finish, finishAll, solved, delivered } = bench();
     ask(askFor(20, { of: "old" }));
     finish(0);
     ask(askFor(20, { of: "new", sowingDay: 5 }));
     finishAll();
-    // Under way on the two workers when the new ask came.
-    expect(solved.filter((index, i) => solved.indexOf(index) !== i).toSorted()).toEqual([0, 1, 2]);
-    expect(solved.length).toBe(23);
+    expect(solved.length).toBe(1 + 20);
     expect(delivered.every(({ of }) => of === "new")).toBe(true);
+  });
+
+  it("finishes what is under way when other members of the same bed are asked for", () => {
+    const { ask, finish, finishAll, solved, delivered } = bench();
+    ask(askFor(20, { of: "old" }));
+    finish(0);
+    ask({ ...askFor(0), of: "new", members: membersTo(30).slice(20) });
+    finishAll();
+    expect(solved.toSorted((a, b) => a - b)).toEqual([0, 1, 2, ...range(20, 30)]);
+    expect(indices(delivered.at(-1)!)).toEqual(range(20, 30));
   });
 
   it("goes on where it was when an ask differs by name, notes or units alone, and tells it under the new settings", () => {
@@ -250,7 +258,7 @@ describe("the member queue", () => {
     ask(askFor(20));
     queue.drop(0);
     finishAll();
-    expect(solved.length).toBe(2);
+    expect(solved.length).toBe(0);
     expect(delivered).toEqual([]);
     expect(progress.at(-1)).toBeNull();
   });

@@ -56,13 +56,22 @@ describe("a worker for members", () => {
   it("gives back at once what it has not begun, and finishes what it has", () => {
     const { receive, replies, turn, turnsTo } = working();
     turn();
-    receive({ kind: "giveBack" });
+    receive({ kind: "giveBack", isUseless: false });
     expect(replies).toEqual([
       { id: 11, outcome: null },
       { id: 12, outcome: null },
     ]);
     turnsTo(3);
     expect(replies.at(-1)).toEqual({ id: 10, outcome: outcomes[0] });
+    expect(turn()).toBe(false);
+  });
+
+  it("leaves off in the middle of a member that is of no more use, and rests", () => {
+    const { receive, replies, turn } = working();
+    turn();
+    receive({ kind: "giveBack", isUseless: true });
+    expect(replies).toEqual([10, 11, 12].map((id) => ({ id, outcome: null })));
+    turn();
     expect(turn()).toBe(false);
   });
 

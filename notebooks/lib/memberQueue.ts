@@ -143,9 +143,10 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
     };
   }
 
+  /** A slider passes over many beds without an outcome: these push no other out. */
   function remembered(bed: string): Outcomes {
     const known = memory.get(bed) ?? new Map<string, Outcome>();
-    memory.delete(bed);
+    for (const [other, outcomes] of memory) if (other === bed || outcomes.size === 0) memory.delete(other);
     memory.set(bed, known);
     if (memory.size > REMEMBERED) memory.delete(memory.keys().next().value as string);
     return known;

@@ -194,6 +194,16 @@ describe("the member queue", () => {
     expect(solved.length).toBe(42);
   });
 
+  it("knows a bed again after a slider has passed over many others", () => {
+    const { ask, finishAll, solved, counts } = bench();
+    ask(askFor(12));
+    finishAll();
+    for (const sowingDay of range(10, 40)) ask(askFor(12, { sowingDay }));
+    ask(askFor(12));
+    expect(counts().at(-1)).toBe(12);
+    expect(solved.length).toBe(12);
+  });
+
   it("halts what is under way and hands out nothing while held, and goes on when let go", () => {
     const { queue, ask, finish, finishAll, benches, solved } = bench();
     ask(askFor(20));

@@ -23,19 +23,13 @@ import { crops, rowNamed, sourceOf, textureClasses, walls } from "../../referenc
 import { derive, solution, source } from "../lib/cells.ts";
 import { comparedSoils, inEach, isCompared, meanOf } from "../lib/comparedSoils.ts";
 import type { NumberControl } from "../lib/controlTypes.ts";
+import { cropControls } from "../lib/cropControls.ts";
 import { drawCrossSection } from "../lib/crossSection.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../lib/notebook.ts";
-import {
-  cropControls,
-  fillingControls,
-  potControls,
-  potSize,
-  soilControls,
-  startControls,
-  wallControls,
-} from "../lib/planControls.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
+import { fillingControls, potControls, potSize, wallControls } from "../lib/potControls.ts";
 import { frameOnDay, runSentence } from "../lib/runs.ts";
+import { soilControls, startControls } from "../lib/soilControls.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, flowEquation, meanSoil, modelLimits } from "../lib/words.ts";
 import { drawSpread, type Spread } from "./spreadFigure.ts";

@@ -2,7 +2,8 @@ import * as Plot from "@observablehq/plot";
 import { fromModel, type UnitSystem } from "../../model/index.ts";
 import { faint, paper, seriesLooks } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
-import { axisLabel, chart } from "../lib/plotting.ts";
+import { chart } from "../lib/plotting.ts";
+import { HIGHEST_RADIUS, radiusAxes } from "../lib/radiusAxes.ts";
 
 export interface Spread {
   name: string;
@@ -20,9 +21,6 @@ export interface SpreadFigure {
   units: UnitSystem;
 }
 
-/** Top of the axis, cm: stays put while a slider moves. */
-const highest = 70;
-
 export function drawSpread({ spreads, day, lastDay, units }: SpreadFigure, stage: Stage): SVGElement {
   const length = (cm: number) => fromModel(cm, "length", units);
   return chart("Wetted radius against days after the first filling", stage, {
@@ -30,20 +28,7 @@ export function drawSpread({ spreads, day, lastDay, units }: SpreadFigure, stage
     marginLeft: 44,
     marginRight: stage.width < 500 ? 76 : 100,
     marginBottom: 40,
-    x: {
-      domain: [0, lastDay],
-      label: "days after the first filling",
-      labelArrow: "none",
-      labelAnchor: "center",
-      ticks: [0, 1, 3, 7, 14],
-    },
-    y: {
-      domain: [0, length(highest)],
-      label: axisLabel("wetted radius", "length", units),
-      labelArrow: "none",
-      ticks: 6,
-      grid: true,
-    },
+    ...radiusAxes(lastDay, units),
     marks: [
       Plot.ruleX([day], { stroke: faint, strokeDasharray: "2 3" }),
       ...spreads.flatMap((spread) => seriesMarks(spread, length)),
@@ -79,7 +64,7 @@ function seriesMarks({ look, points }: Spread, length: (cm: number) => number): 
 
 /** Names at the lines' ends, moved apart where lines end close together. */
 function endLabels(spreads: Spread[], length: (cm: number) => number) {
-  const gap = length(highest) / 16;
+  const gap = length(HIGHEST_RADIUS) / 16;
   const ends = spreads
     .map(({ name, look, points }) => ({ name, colour: seriesLooks[look].colour, y: length(points.at(-1)!.radius) }))
     .sort((a, b) => a.y - b.y);

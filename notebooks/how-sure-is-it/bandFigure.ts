@@ -3,7 +3,8 @@ import * as Plot from "@observablehq/plot";
 import { type Band, fromModel, type UnitSystem } from "../../model/index.ts";
 import { faint, ink, moistureColours, paper } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
-import { axisLabel, chart } from "../lib/plotting.ts";
+import { chart } from "../lib/plotting.ts";
+import { HIGHEST_RADIUS, radiusAxes } from "../lib/radiusAxes.ts";
 
 export interface BandFigure {
   band: (Band & { day: number })[];
@@ -17,9 +18,6 @@ export interface BandFigure {
 }
 
 export const lastDay = 14;
-
-/** Top of the axis, cm: stays put while a slider moves. */
-const highest = 70;
 
 const bandColour = moistureColours[4]!;
 const medianColour = moistureColours[8]!;
@@ -39,20 +37,7 @@ export function drawBand(figure: BandFigure, label: string, stage: Stage): SVGEl
     marginLeft: 44,
     marginRight: stage.width < 500 ? 92 : 104,
     marginBottom: 40,
-    x: {
-      domain: [0, lastDay],
-      label: "days after the first filling",
-      labelArrow: "none",
-      labelAnchor: "center",
-      ticks: [0, 1, 3, 7, 14],
-    },
-    y: {
-      domain: [0, length(highest)],
-      label: axisLabel("wetted radius", "length", units),
-      labelArrow: "none",
-      ticks: 6,
-      grid: true,
-    },
+    ...radiusAxes(lastDay, units),
     marks: [
       Plot.areaY(points, { x: "day", y1: "low", y2: "high", fill: bandColour, fillOpacity: 0.4 * opacity, clip: true }),
       ...(isOutdated ? [] : [soilLines(figure, length)]),
@@ -112,7 +97,7 @@ interface EndLabel {
 /** What the lines are, at their ends, moved apart where these come close together. */
 function endLabels({ band, mean, isOutdated }: BandFigure, length: (cm: number) => number): EndLabel[] {
   const last = band.at(-1);
-  const gap = length(highest) / 16;
+  const gap = length(HIGHEST_RADIUS) / 16;
   const colour = isOutdated ? faint : medianColour;
   const of = (text: string, cm: number, isMain: boolean) => ({ text, y: length(cm), colour, isMain });
   const labels = [
@@ -126,6 +111,6 @@ function endLabels({ band, mean, isOutdated }: BandFigure, length: (cm: number) 
     ...mean.points.slice(-1).map(({ radius }) => ({ text: mean.name, y: length(radius), colour: ink, isMain: false })),
   ].sort((a, b) => a.y - b.y);
   for (let i = 1; i < labels.length; i++) labels[i]!.y = Math.max(labels[i]!.y, labels[i - 1]!.y + gap);
-  const over = Math.max(0, (labels.at(-1)?.y ?? 0) - length(highest));
+  const over = Math.max(0, (labels.at(-1)?.y ?? 0) - length(HIGHEST_RADIUS));
   return labels.map((label) => ({ ...label, y: label.y - over }));
 }

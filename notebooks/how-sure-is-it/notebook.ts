@@ -1,4 +1,4 @@
-import { rollups } from "d3-array";
+import { range, rollups } from "d3-array";
 import {
   type Bands,
   bandsOf,
@@ -32,24 +32,15 @@ import {
   spanWords,
   type ToldBands,
 } from "../lib/bandWords.ts";
-import { derive, ensemble, solution, source } from "../lib/cells.ts";
+import { derive, ensemble, type Source, solution, source } from "../lib/cells.ts";
 import type { ChoiceControl } from "../lib/controlTypes.ts";
+import { cropControls, sowingControls, sowingDayControls } from "../lib/cropControls.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../lib/notebook.ts";
-import {
-  cropControls,
-  fillingControls,
-  potControls,
-  potSize,
-  soilControls,
-  sowingControls,
-  sowingDayControls,
-  startControls,
-  uncertaintyControls,
-  wallControls,
-} from "../lib/planControls.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
 import { roundTicks } from "../lib/plotting.ts";
+import { fillingControls, potControls, potSize, wallControls } from "../lib/potControls.ts";
 import { bedKey } from "../lib/sameBed.ts";
+import { soilControls, startControls, uncertaintyControls } from "../lib/soilControls.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, modelLimits } from "../lib/words.ts";
 import { drawAgreement, rulerLength } from "./agreementFigure.ts";
@@ -60,29 +51,26 @@ import { classMeanNote, comparisonBlocks, distributionTable, drawnWords, sourceW
 const soilCount = source<string>("soilCount");
 const draw = source<string>("draw");
 
-const choices = (values: readonly number[]) => values.map((value) => ({ value: String(value), label: String(value) }));
+/** A choice of numbers. */
+function numberChoice(
+  cell: Source<string>,
+  initial: number,
+  values: readonly number[],
+  words: Pick<ChoiceControl, "label" | "help">,
+): ChoiceControl {
+  const options = values.map((value) => ({ value: String(value), label: String(value) }));
+  return { kind: "choice", style: "select", field: cell.name, cell, initial: String(initial), options, ...words };
+}
 
-const countControl: ChoiceControl = {
-  kind: "choice",
-  style: "select",
-  field: "soilCount",
+const countControl = numberChoice(soilCount, 200, [50, 100, 200, 500], {
   label: "Number of soils",
   help: () => "More soils make a steadier band, and take longer.",
-  options: choices([50, 100, 200, 500]),
-  cell: soilCount,
-  initial: "200",
-};
+});
 
-const drawControl: ChoiceControl = {
-  kind: "choice",
-  style: "select",
-  field: "draw",
+const drawControl = numberChoice(draw, 1, range(1, 11), {
   label: "Which draw",
   help: () => "The same draw gives the same soils and the same band; another shows how far chance moves it.",
-  options: choices([1, 2, 3, 4, 5, 6, 7, 8, 9, 10]),
-  cell: draw,
-  initial: "1",
-};
+});
 
 /** At the quick setting, as all the soils are. */
 const own = solution(

@@ -14,7 +14,8 @@ import type { ControlGroup } from "./controlTypes.ts";
  *    plan the runs belong to, and never from `plan`: while a slider moves the runs lag behind. Do not let an ask depend
  *    on a value that only chooses what to show (a day): keep the frames and choose in the cell that draws.
  *    Many beds at once, for a band: `ensemble(…)`, told at the head of `cells.ts`.
- * 4. Offer controls of the plan from `planControls.ts`; they are shared, remembered, and checked by the plan's schema.
+ * 4. Offer controls of the plan from `soilControls.ts`, `potControls.ts`, `cropControls.ts`; they are shared, remembered, and
+ *    checked by the plan's schema.
  * 5. Figures: `draw({ document, width })` gives an SVG, through `chart` (`plotting.ts`) and the colours of `look.ts`;
  *    fix the axes so that nothing jumps while a slider moves. `drawCrossSection` draws pot and soil. No `Plot.raster`
  *    and no continuous legend: they need a browser. Tables give the printed CSV and JSON, so add one for every figure.

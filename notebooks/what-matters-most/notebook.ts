@@ -9,20 +9,11 @@ import {
 } from "../../model/index.ts";
 import { derive, ensemble, solution, source } from "../lib/cells.ts";
 import { type ChoiceControl, type Control, isShown, type NumberControl, type Settings } from "../lib/controlTypes.ts";
+import { cropControls, sowingControls, sowingDayControls } from "../lib/cropControls.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../lib/notebook.ts";
-import {
-  cropControls,
-  fillingControls,
-  potControls,
-  potSize,
-  soilControls,
-  sowingControls,
-  sowingDayControls,
-  startControls,
-  uncertaintyControls,
-  wallControls,
-} from "../lib/planControls.ts";
+import { fillingControls, potControls, potSize, wallControls } from "../lib/potControls.ts";
 import { bedKey } from "../lib/sameBed.ts";
+import { soilControls, startControls, uncertaintyControls } from "../lib/soilControls.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, flowEquation, listed, modelLimits, sentenceCase } from "../lib/words.ts";
 import { drawBeds } from "./bedsFigure.ts";

@@ -24,21 +24,13 @@ import { seeds, sourceOf } from "../../reference-data/load.ts";
 import { derive, solution } from "../lib/cells.ts";
 import { type ComparedSoil, comparedSoils, inEach, meanOf } from "../lib/comparedSoils.ts";
 import { type Control, isShown } from "../lib/controlTypes.ts";
+import { cropControls, sowingControls, sowingDayControls } from "../lib/cropControls.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../lib/notebook.ts";
-import {
-  cropControls,
-  fillingControls,
-  horizonControls,
-  potControls,
-  potSize,
-  soilControls,
-  sowingControls,
-  sowingDayControls,
-  startControls,
-  wallControls,
-} from "../lib/planControls.ts";
+import { horizonControls } from "../lib/planControls.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
+import { fillingControls, potControls, potSize, wallControls } from "../lib/potControls.ts";
 import { runSentence } from "../lib/runs.ts";
+import { soilControls, startControls } from "../lib/soilControls.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, meanSoil, modelLimits } from "../lib/words.ts";
 import { drawRuler, rulerDistances } from "./rulerFigure.ts";

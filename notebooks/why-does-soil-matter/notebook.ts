@@ -15,16 +15,10 @@ import { derive, solution, source } from "../lib/cells.ts";
 import { type ComparedSoil, inEach, isCompared, meanOf } from "../lib/comparedSoils.ts";
 import type { ChoiceControl, NumberControl } from "../lib/controlTypes.ts";
 import { defineNotebook, type Figure, type Table, type Worked } from "../lib/notebook.ts";
-import {
-  fillingControls,
-  potControls,
-  potSize,
-  soilControls,
-  startControls,
-  wallControls,
-} from "../lib/planControls.ts";
 import { dayWords, soilName } from "../lib/planWords.ts";
+import { fillingControls, potControls, potSize, wallControls } from "../lib/potControls.ts";
 import { runSentence } from "../lib/runs.ts";
+import { soilControls, startControls } from "../lib/soilControls.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, flowEquation, listed, modelLimits } from "../lib/words.ts";
 import { drawCurvePair } from "./curvesFigure.ts";

@@ -21,3 +21,12 @@ export function handMadeOutcome({
 export function troubledOutcome(index = 0): Outcome {
   return { ...handMadeOutcome({ index }), trouble: "step too small on day 3", radius: [], depth: [] };
 }
+
+/** A plan as typed, for part files. */
+export const TYPED_PLAN = {
+  version: 1,
+  units: "metric",
+  soil: { kind: "class", name: "loam" },
+  pot: { shape: "cylinder", diameter: 20, height: 25 },
+  crop: { kind: "listed", name: "tomato" },
+};

@@ -8,15 +8,7 @@ import {
   serializePart,
   shardMembers,
 } from "../../model/ensemble/parts.ts";
-import { handMadeOutcome, troubledOutcome } from "./handMade.ts";
-
-const PLAN = {
-  version: 1,
-  units: "metric",
-  soil: { kind: "class", name: "loam" },
-  pot: { shape: "cylinder", diameter: 20, height: 25 },
-  crop: { kind: "listed", name: "tomato" },
-};
+import { handMadeOutcome, TYPED_PLAN, troubledOutcome } from "./handMade.ts";
 
 const COUNT = 7;
 
@@ -27,7 +19,7 @@ function partOf(i: number, n: number, changes: Partial<EnsemblePart> = {}): Ense
   );
   return {
     version: 1,
-    plan: PLAN,
+    plan: TYPED_PLAN,
     drawing: { count: COUNT, seed: 5, varied: ["conductivity", "retention"] },
     sowingDay: 2.5,
     shard: { i, n },
@@ -65,7 +57,7 @@ describe("a part file that is wrong is refused", () => {
   it("with all its faults, the plan's among them", () => {
     const faults = faultsOf({
       ...partOf(1, 2),
-      plan: { ...PLAN, soil: { kind: "class", name: "lome" } },
+      plan: { ...TYPED_PLAN, soil: { kind: "class", name: "lome" } },
       drawing: { count: 7, seed: -1, varied: ["weather"] },
       shard: { i: 3, n: 2 },
     });
@@ -115,7 +107,7 @@ describe("parts", () => {
   });
 
   it("typed differently go together if they mean the same", () => {
-    const { units, version, ...rest } = PLAN;
+    const { units, version, ...rest } = TYPED_PLAN;
     const typed = { ...rest, days: 14, version, units };
     const varied = ["retention", "conductivity"] as const;
     const other = partOf(2, 2, { plan: typed, drawing: { ...partOf(2, 2).drawing, varied } });
@@ -132,7 +124,7 @@ describe("parts", () => {
 
   it("of different ensembles are refused, each difference named", () => {
     const other = partOf(2, 2, {
-      plan: { ...PLAN, days: 20 },
+      plan: { ...TYPED_PLAN, days: 20 },
       drawing: { count: 8, seed: 6, varied: ["wall"] },
       sowingDay: 3,
     });

@@ -23,11 +23,11 @@ import { bandSentence, emptyingWords, finenessWords } from "../../notebooks/lib/
 import { type Gathered, type Sink, startCells } from "../../notebooks/lib/cells.ts";
 import { type Evaluated, evaluate } from "../../notebooks/lib/evaluate.ts";
 import { setPlan, setView } from "../../notebooks/lib/form.ts";
-import type { Block, Figure, Table } from "../../notebooks/lib/notebook.ts";
 import { svgText } from "../../notebooks/lib/printFiles.ts";
 import { directEnsembles, directSolver } from "../../notebooks/lib/solvers.ts";
 import { handMadeOutcome, troubledOutcome } from "../ensemble/handMade.ts";
 import { expectClose } from "../support/close.ts";
+import { blocksOf, figuresOf, tableOf } from "../support/pageParts.ts";
 import { runToEnd } from "../support/runs.ts";
 
 const solver = directSolver({ accuracy: "live" });
@@ -57,16 +57,7 @@ interface Asked {
 const shown = ({ plan = planOf(), units = "metric", view = {}, solve = madeUp }: Asked = {}) =>
   evaluate(notebook, { plan, units, view: { soilCount: "50", ...view } }, solver, directEnsembles({ solve }));
 
-const blocks = ({ sections }: Evaluated): Block[] => sections.flatMap((section) => section.blocks);
-const tableOf = (page: Evaluated, name: string) =>
-  blocks(page).find(
-    (block): block is Table => typeof block === "object" && block.kind === "table" && block.name === name,
-  )!;
-const figuresOf = (page: Evaluated): Figure[] => [
-  page.picture,
-  ...blocks(page).filter((block): block is Figure => typeof block === "object" && block.kind === "figure"),
-];
-const textsOf = (page: Evaluated) => blocks(page).filter((block) => typeof block === "string");
+const textsOf = (page: Evaluated) => blocksOf(page).filter((block) => typeof block === "string");
 
 describe("the band's sentence", () => {
   const plan = planOf();
@@ -214,7 +205,7 @@ describe("the page", { timeout: 60_000 }, () => {
       const page = await shown({ plan: planOf(changes), units: "us" });
       const words = [
         page.answer,
-        ...blocks(page).map((block) => JSON.stringify(block)),
+        ...blocksOf(page).map((block) => JSON.stringify(block)),
         ...figuresOf(page).map(({ caption }) => caption),
       ];
       expect(words.join("\n")).not.toMatch(/undefined|NaN|Infinity|null|\[object| {2}/);

@@ -16,8 +16,8 @@ import { resolvePlan } from "../../model/plan/plan.ts";
 import type { PlanInput } from "../../model/plan/planSchema.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import type { Settings } from "../../notebooks/lib/controlTypes.ts";
-import { type Evaluated, evaluate } from "../../notebooks/lib/evaluate.ts";
-import type { Block, Figure, Table } from "../../notebooks/lib/notebook.ts";
+import { evaluate } from "../../notebooks/lib/evaluate.ts";
+import type { Table } from "../../notebooks/lib/notebook.ts";
 import { svgText } from "../../notebooks/lib/printFiles.ts";
 import { directEnsembles, directSolver } from "../../notebooks/lib/solvers.ts";
 import { answerSentence, findingOf } from "../../notebooks/what-matters-most/finding.ts";
@@ -26,6 +26,7 @@ import { lookedAt, looks } from "../../notebooks/what-matters-most/lookedAt.ts";
 import { notebook } from "../../notebooks/what-matters-most/notebook.ts";
 import { walls } from "../../reference-data/load.ts";
 import { expectClose } from "../support/close.ts";
+import { blocksOf, figuresOf, tableOf } from "../support/pageParts.ts";
 
 const planOf = (changes: Partial<PlanInput> = {}): Plan =>
   soundValue(resolvePlan({ ...demoPlan, ...changes } as PlanInput));
@@ -60,16 +61,6 @@ interface Asked {
 
 const shown = (solve: Solve, { view = {}, plan = planOf(), units = "metric", atMost = 200 }: Asked = {}) =>
   evaluate(notebook, { plan, units, view }, solver, directEnsembles({ solve, atMost }));
-
-const blocks = ({ sections }: Evaluated): Block[] => sections.flatMap((section) => section.blocks);
-const table = (page: Evaluated, name: string) =>
-  blocks(page).find(
-    (block): block is Table => typeof block === "object" && block.kind === "table" && block.name === name,
-  )!;
-const figures = (page: Evaluated): Figure[] => [
-  page.picture,
-  ...blocks(page).filter((block): block is Figure => typeof block === "object" && block.kind === "figure"),
-];
 
 /** One drawn number of each group. */
 const numberOf: Record<MemberGroup, (member: Member) => number> = {
@@ -108,7 +99,7 @@ describe("the answer", () => {
     expect(page.answer).toBe(
       "In loam, all 200 beds give the same answer for how far water reaches by day 7, so that nothing varied here matters for it.",
     );
-    expect(blocks(page)[0]).toContain("nothing to show");
+    expect(blocksOf(page)[0]).toContain("nothing to show");
   });
 
   it("says so where too few beds came to their end", async () => {
@@ -171,11 +162,12 @@ describe("how long a filling lasts", () => {
     expect(page.answer).toContain(
       "how the pot’s wall passes water makes nearly all of the spread in how long a filling lasts",
     );
-    expect(JSON.stringify(table(page, "beds").rows)).toContain("not empty by day 14");
-    const [, beds] = figures(page);
+    expect(JSON.stringify(tableOf(page, "beds").rows)).toContain("not empty by day 14");
+    const [, beds] = figuresOf(page);
     expect(svgText(beds!)).toContain("not empty by day 14");
     expect(beds!.caption).not.toMatch(/\d{5}|Infinity|NaN/);
-    for (const value of table(page, "beds").rows.flat()) if (typeof value === "number") expect(value).toBeLessThan(100);
+    for (const value of tableOf(page, "beds").rows.flat())
+      if (typeof value === "number") expect(value).toBeLessThan(100);
   });
 });
 
@@ -185,7 +177,7 @@ describe("the shares", () => {
   );
 
   it("in the table are those of the beds, and with the rest make 100 %", async () => {
-    const { rows } = table(await shown(solve), "shares");
+    const { rows } = tableOf(await shown(solve), "shares");
     const members = drawMembers(planOf(), { count: 200, seed: 1, varied: MEMBER_GROUPS });
     const answers = members.map((member) => solve(planOf(), member, 0).radius[0]!);
     const known = importanceOf(memberColumns(members), answers, { seed: 1 });
@@ -201,7 +193,7 @@ describe("the shares", () => {
   it("are told in the picture as in the table", async () => {
     const page = await shown(solve);
     const text = svgText(page.picture);
-    for (const [words, share] of table(page, "shares").rows) {
+    for (const [words, share] of tableOf(page, "shares").rows) {
       expect(text).toContain(words);
       expect(text).toContain(`>${Math.round(Number(share))} %<`);
     }
@@ -222,7 +214,7 @@ describe("beds alike in what leads", () => {
       radiusOf(({ soil }) => 2.54 * soil.n),
       { units: "us" },
     );
-    const { rows, columns } = table(page, "beds");
+    const { rows, columns } = tableOf(page, "beds");
     expect(columns[0]!.heading).toContain("evenness of pores n");
     expect(rows.length).toBe(5);
     for (const [from, to, low, middle, high] of rows.map((row) => row.map(Number)) as [
@@ -241,7 +233,7 @@ describe("beds alike in what leads", () => {
 });
 
 describe("what was varied", () => {
-  const rowsOf = async (plan: Plan) => table(await shown(radiusOf(numberOf.wall), { plan }), "ranges").rows;
+  const rowsOf = async (plan: Plan) => tableOf(await shown(radiusOf(numberOf.wall), { plan }), "ranges").rows;
   const rowOf = (rows: Table["rows"], name: string) => rows.find(([heading]) => String(heading).startsWith(name))!;
 
   it("is told within the ranges it was drawn from, around the middle of each", async () => {
@@ -316,18 +308,18 @@ describe("beds that are really run", { timeout: 120_000 }, () => {
       const page = await run({ look }, units);
       const words = [
         page.answer,
-        ...blocks(page).map((block) => JSON.stringify(block)),
-        ...figures(page).map(({ caption }) => caption),
+        ...blocksOf(page).map((block) => JSON.stringify(block)),
+        ...figuresOf(page).map(({ caption }) => caption),
       ];
       expect(words.join("\n")).not.toMatch(/undefined|NaN|Infinity|null|\[object| {2}/);
-      for (const each of figures(page)) expect(svgText(each)).not.toMatch(/undefined|NaN|Infinity/);
+      for (const each of figuresOf(page)) expect(svgText(each)).not.toMatch(/undefined|NaN|Infinity/);
       expect(page.answer).toMatch(/^In loam, [^.]+\.$/);
     }
   });
 
   // A larger pot of the same kind has more wall and more head: of two pots that differ in size alone it gives more.
   it("give more from larger pots and quicker walls, and start suction hardly matters for what is given", async () => {
-    const { rows } = table(await run({ look: "given" }), "shares");
+    const { rows } = tableOf(await run({ look: "given" }), "shares");
     const share = (i: number) => Number(rows[i]![1]);
     expect(share(MEMBER_GROUPS.indexOf("pot")) + share(MEMBER_GROUPS.indexOf("wall"))).toBeGreaterThan(40);
     expect(share(MEMBER_GROUPS.indexOf("start"))).toBeLessThan(15);

@@ -16,14 +16,14 @@ import {
 import { soundValue } from "../../model/input/faults.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import type { Solved } from "../../notebooks/lib/cells.ts";
-import { type Evaluated, evaluate } from "../../notebooks/lib/evaluate.ts";
-import type { Block, Figure, Table } from "../../notebooks/lib/notebook.ts";
+import { evaluate } from "../../notebooks/lib/evaluate.ts";
 import { placeWords } from "../../notebooks/lib/placeWords.ts";
 import { svgText } from "../../notebooks/lib/printFiles.ts";
 import { directSolver } from "../../notebooks/lib/solvers.ts";
 import { notebook } from "../../notebooks/where-do-i-sow/notebook.ts";
 import { handVerdict } from "../../notebooks/where-do-i-sow/sowingWords.ts";
 import { expectClose } from "../support/close.ts";
+import { blocksOf, figuresOf, tableOf } from "../support/pageParts.ts";
 
 const solver = directSolver({ accuracy: "live" });
 
@@ -64,27 +64,17 @@ const cases: Record<string, Partial<PlanInput>> = {
 /** -1 for never. */
 const dayOf = (value: number | string | null | undefined) => (typeof value === "number" ? value : -1);
 
-const blocks = ({ sections }: Evaluated): Block[] => sections.flatMap((section) => section.blocks);
-const table = (page: Evaluated, name: string) =>
-  blocks(page).find(
-    (block): block is Table => typeof block === "object" && block.kind === "table" && block.name === name,
-  )!;
-const figures = (page: Evaluated): Figure[] => [
-  page.picture,
-  ...blocks(page).filter((block): block is Figure => typeof block === "object" && block.kind === "figure"),
-];
-
 describe("where do I sow", () => {
   it.each(Object.entries(cases))("answers in one whole sentence without holes: %s", async (_, changes) => {
     for (const units of ["us", "metric"] as const) {
       const page = await shown(changes, units);
       const words = [
         page.answer,
-        ...blocks(page).map((block) => JSON.stringify(block)),
-        ...figures(page).map((each) => each.caption),
+        ...blocksOf(page).map((block) => JSON.stringify(block)),
+        ...figuresOf(page).map((each) => each.caption),
       ];
       expect(words.join("\n")).not.toMatch(/undefined|NaN|Infinity|null|\[object| {2}/);
-      for (const each of figures(page)) expect(svgText(each)).not.toMatch(/undefined|NaN|Infinity/);
+      for (const each of figuresOf(page)) expect(svgText(each)).not.toMatch(/undefined|NaN|Infinity/);
       expect(page.answer).toMatch(/^[A-Z][^.]+(\.\d[^.]*)*\.$/);
     }
   });
@@ -135,14 +125,14 @@ describe("where do I sow", () => {
     const page = await shown({ sowing: starter });
     expect(page.answer).toContain("set the middle of each tomato root ball");
     expect(page.answer).not.toMatch(/sow |seed/);
-    expect(blocks(page).join(" ")).toContain("Water it by hand for the first 7 days");
+    expect(blocksOf(page).join(" ")).toContain("Water it by hand for the first 7 days");
     expect((await shown({})).answer).not.toMatch(/root ball|by hand/);
   });
 
   it("lists along the ruler what the advice's own marks say", async () => {
     const changes = { soil: { kind: "class", name: "clay" } } as Partial<PlanInput>;
     const plan = planOf(changes);
-    const { rows } = table(await shown(changes), "distances");
+    const { rows } = tableOf(await shown(changes), "distances");
     const marks = sowingRuler(
       plan,
       runOf(plan),
@@ -163,7 +153,7 @@ describe("where do I sow", () => {
   });
 
   it("lists for every day the band that is told when that day is chosen", async () => {
-    const { rows } = table(await shown({}), "sowing-days");
+    const { rows } = tableOf(await shown({}), "sowing-days");
     expect(rows.map(([day]) => day)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 14]);
     const plan = planOf({});
     const run = runOf(plan);
@@ -179,7 +169,7 @@ describe("where do I sow", () => {
 
   it("draws one bar for the person's soil and one for each other compared soil", async () => {
     const names = async (changes: Partial<PlanInput>) =>
-      table(await shown(changes), "sowing-bands").rows.map(([name]) => name);
+      tableOf(await shown(changes), "sowing-bands").rows.map(([name]) => name);
     expect(await names({})).toEqual(["your loam", "sand", "clay"]);
     expect(await names({ soil: { kind: "class", name: "silt loam" } })).toEqual([
       "your silt loam",
@@ -217,7 +207,7 @@ describe("the hand's width of common practice", () => {
   });
 
   it("is told in both units, as a practice without a source", async () => {
-    expect(blocks(await shown({})).join(" ")).toContain(
+    expect(blocksOf(await shown({})).join(" ")).toContain(
       `Common practice, no source: sow within about a hand’s width of the wall, here taken as ${formatBoth(HAND, "length", "us")}.`,
     );
   });

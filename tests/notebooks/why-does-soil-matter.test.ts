@@ -2,12 +2,13 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { onDay, type Plan, planToProblem } from "../../model/index.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { type Evaluated, evaluate } from "../../notebooks/lib/evaluate.ts";
-import type { Table, Worked } from "../../notebooks/lib/notebook.ts";
+import type { Worked } from "../../notebooks/lib/notebook.ts";
 import { initialFilled, readPlan } from "../../notebooks/lib/planForm.ts";
 import { directSolver } from "../../notebooks/lib/solvers.ts";
 import { notebook } from "../../notebooks/why-does-soil-matter/notebook.ts";
 import { entrant, frontOptions, type Racer, raceTo } from "../../notebooks/why-does-soil-matter/race.ts";
 import { expectClose } from "../support/close.ts";
+import { blocksOf, tableOf } from "../support/pageParts.ts";
 import { classMean } from "../support/problems.ts";
 import { runToEnd } from "../support/runs.ts";
 
@@ -18,14 +19,6 @@ function planWith(changes: Record<string, number | string> = {}): Plan {
 }
 
 const evaluated = (plan: Plan, view = {}) => evaluate(notebook, { plan, units: "metric", view }, solver);
-
-const blocksOf = ({ sections }: Evaluated) => sections.flatMap(({ blocks }) => blocks);
-
-function tableOf(shown: Evaluated, name: string): Table {
-  const isIt = (block: unknown): block is Table =>
-    typeof block === "object" && (block as Table).kind === "table" && (block as Table).name === name;
-  return blocksOf(shown).find(isIt)!;
-}
 
 const workedOf = (shown: Evaluated) =>
   blocksOf(shown).filter((block): block is Worked => typeof block === "object" && block.kind === "worked");

@@ -9,6 +9,7 @@ import { randomStreams } from "../../model/ensemble/randomStreams.ts";
 import { TEXTURE_CLASSES } from "../../model/soil/textureTriangle.ts";
 import { rowNamed, soilDistributions } from "../../reference-data/load.ts";
 import { planned } from "../advice/handMade.ts";
+import { TYPED_PLAN } from "../ensemble/handMade.ts";
 
 const anySeed = fc.integer({ min: 0, max: 2 ** 32 - 1 });
 const anyClass = fc.constantFrom(...TEXTURE_CLASSES);
@@ -155,21 +156,13 @@ test("a band is in order, and every agreed distance is in four of five bands", (
   );
 });
 
-const PLAN = {
-  version: 1,
-  units: "metric",
-  soil: { kind: "class", name: "loam" },
-  pot: { shape: "cylinder", diameter: 20, height: 25 },
-  crop: { kind: "listed", name: "tomato" },
-};
-
 test("an ensemble split in any way and merged in any order is the ensemble", () => {
   fc.assert(
     fc.property(anyOutcomes, fc.integer({ min: 1, max: 12 }), anySeed, (outcomes, n, seed) => {
       const drawing = { count: outcomes.length, seed, varied: MEMBER_GROUPS };
       const partOf = (i: number, of: number): EnsemblePart => ({
         version: 1,
-        plan: PLAN,
+        plan: TYPED_PLAN,
         drawing,
         sowingDay: 1,
         shard: { i, n: of },

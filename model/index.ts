@@ -43,6 +43,7 @@ export {
 export { rankCorrelation } from "./ensemble/regressionShares.ts";
 export { AGREED_SHARE, type SowingAgreement, type Stretch } from "./ensemble/sowingAgreement.ts";
 export { sampleField } from "./flow/field.ts";
+export { ALLOWED_ERROR } from "./flow/gridRule.ts";
 export type { Accuracy, Edge, Problem } from "./flow/problem.ts";
 export type { Frame, GridLines, Progress, Run } from "./flow/run.ts";
 export { simulate, simulateToEnd } from "./flow/simulate.ts";

@@ -27,6 +27,16 @@ export const FINENESS: Record<Accuracy, Fineness> = {
   reference: { atWall: 0.018, away: 1.06, along: 1.06, tallest: 0.12, timeError: 0.005, wetEnd: -0.1 },
 };
 
+/**
+ * Largest errors that a setting may have against `reference`, as shares, on any soil class, start, filling and pot: of the
+ * water given, of an edge's radius and depth while it goes outward, and of the day on which the pot runs empty.
+ */
+export const ALLOWED_ERROR: Record<Accuracy, { seepage: number; radius: number; depth: number; emptying: number }> = {
+  live: { seepage: 0.015, radius: 0.02, depth: 0.05, emptying: 0.02 },
+  standard: { seepage: 0.005, radius: 0.01, depth: 0.01, emptying: 0.005 },
+  reference: { seepage: 0.005, radius: 0.01, depth: 0.01, emptying: 0.005 },
+};
+
 /** The same with cells twice as large everywhere. */
 export function coarser({ atWall, away, along, tallest, ...same }: Fineness): Fineness {
   return { ...same, atWall: 2 * atWall, away: away ** 2, along: along ** 2, tallest: 2 * tallest };

@@ -12,8 +12,8 @@ const GONE = 2 ** 30;
 
 /**
  * Minimum-degree order (Tinney & Walker 1967, Proc. IEEE 55:1801-1809, their second scheme): eliminate the cell with
- * the fewest neighbours, join those to each other, repeat. Ties go to the cell farther
- * from the pot: cells that the water has not reached are eliminated first and pass nothing on.
+ * the fewest neighbours, join those to each other, repeat. Ties go to the cell farther from the pot: cells that the water
+ * has not reached are eliminated first and pass nothing on.
  */
 export function minimumDegreeOrder(mesh: Mesh, distance: Float64Array): Elimination {
   const n = mesh.cellCount;

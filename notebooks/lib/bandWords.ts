@@ -1,6 +1,7 @@
 /** What an ensemble of soils says, in words; the page and the terminal say the same. */
 import {
   AGREED_SHARE,
+  ALLOWED_ERROR,
   type Band,
   type Bands,
   bothSystems,
@@ -127,14 +128,12 @@ export function emptyingWords({ low, high, watched }: Extract<Emptying, { kind: 
 /** To a tenth of a day, or in hours. */
 export const roughDays = (day: number): string => dayWords(day < 1 ? day : Number(day.toFixed(1)));
 
-/** Bounds of the quick setting's own error, as shares; the tests hold it to them. */
-const ERROR = { seepage: 0.015, radius: 0.02, depth: 0.05 };
-
-/** How far a band can be trusted: the error of each soil's run, and chance. */
+/** How far a band can be trusted: the error of each soil's run, to which the tests hold it, and chance. */
 export function finenessWords({ radius, solved }: Bands, units: UnitSystem): string {
   const { day, low, high } = radius.at(-1)!;
-  const [own, band] = [ERROR.radius * high, high - low].map((cm) => formatBoth(cm, "length", units));
-  const [given, out, down] = [ERROR.seepage, ERROR.radius, ERROR.depth].map((share) => `${100 * share} %`);
+  const allowed = ALLOWED_ERROR.live;
+  const [own, band] = [allowed.radius * high, high - low].map((cm) => formatBoth(cm, "length", units));
+  const [given, out, down] = [allowed.seepage, allowed.radius, allowed.depth].map((share) => `${100 * share} %`);
   return `Every soil is worked out at the quick setting, which by itself may be off by ${given} in the water given, ${out} in how far water reaches and ${down} in how deep (held by this project’s own tests): by day ${day} at most ${own} in radius, where the band is ${band} wide. With ${solved} soils, chance alone moves a share of ${AGREED_WORDS} by some ${chance(solved)} in 100 from one draw to the next.`;
 }
 

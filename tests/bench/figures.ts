@@ -1,6 +1,6 @@
 /** Measures everything that `npm run bench` prints, as plain data. */
 import { median } from "d3-array";
-import { coarser, FINENESS } from "../../model/flow/gridRule.ts";
+import { ALLOWED_ERROR, coarser, FINENESS } from "../../model/flow/gridRule.ts";
 import type { Accuracy, Problem } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
 import { simulateToEnd } from "../../model/flow/simulate.ts";
@@ -12,19 +12,20 @@ import { frameDays } from "../../notebooks/how-far-does-water-spread/notebook.ts
 import { comparedSoils, meanOf } from "../../notebooks/lib/comparedSoils.ts";
 import { threadQueue } from "../../notebooks/lib/threads.ts";
 import { buriedCylinder } from "../../reference-data/loadChecks.ts";
+import { type Errors, errorsOf, isWithin, knownAnswers } from "../support/errors.ts";
 import { jar, tapered } from "../support/pots.ts";
 import { knownProblem } from "../support/problems.ts";
+import { allCases, type SweepCase, sweepCases } from "../support/sweep.ts";
 import { type BrowserFigures, browserFigures } from "./browserFigures.ts";
 import { type EnsembleFigures, ensembleFigures } from "./ensembleFigures.ts";
-import { BOUNDS, type Errors, errorsOf, isWithin, type Known, timed } from "./measure.ts";
-import { allCases, type SweepCase, sweepCases } from "./sweep.ts";
+import { timed } from "./measure.ts";
 
 export interface Wish {
   all: boolean;
   browser: boolean;
 }
 
-/** Cost of a run, and its errors, percent. */
+/** Cost of a run, and its errors, as shares. */
 export interface Figure {
   name: string;
   accuracy: Accuracy;
@@ -67,7 +68,7 @@ export async function figuresOf({ all, browser }: Wish, tell: Tell): Promise<Fig
 /** What is above its bound, in words. */
 export function failuresOf({ shared, sweep }: Figures): string[] {
   return [...shared, ...sweep]
-    .filter(({ accuracy, errors }) => errors && !isWithin(errors, BOUNDS[accuracy]))
+    .filter(({ accuracy, errors }) => errors && !isWithin(errors, ALLOWED_ERROR[accuracy]))
     .map(({ name, accuracy }) => `${name}, ${accuracy}`);
 }
 
@@ -83,25 +84,14 @@ const figure = (name: string, accuracy: Accuracy, run: Run, milliseconds: number
 
 const ACCURACIES: Accuracy[] = ["live", "standard", "reference"];
 
-export type KnownRun = ReturnType<typeof buriedCylinder>["rows"][number];
-
 function sharedFigures(tell: Tell): Figure[] {
   return ACCURACIES.flatMap((accuracy) =>
     buriedCylinder().rows.map((known) => {
       tell(`${known.name}, ${accuracy}`);
       const { run, milliseconds } = timed({ ...knownProblem(known), accuracy });
-      return figure(known.name, accuracy, run, milliseconds, errorsOf(run, knownRows(known)));
+      return figure(known.name, accuracy, run, milliseconds, errorsOf(run, knownAnswers(known)));
     }),
   );
-}
-
-function knownRows({ seepageLitres, wettedRadius, wettedDepth, firstEmptyDay }: KnownRun): Known {
-  const rows = seepageLitres.map((seepage, k) => ({
-    seepageLitres: seepage,
-    wettedRadius: wettedRadius[k]!,
-    wettedDepth: wettedDepth[k]!,
-  }));
-  return { rows, firstEmptyDay: firstEmptyDay ?? null };
 }
 
 function referenceFigures(tell: Tell): Figures["reference"] {

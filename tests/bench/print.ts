@@ -1,7 +1,8 @@
 /** The figures of the bench as tables for a terminal. */
+
+import { ALLOWED_ERROR } from "../../model/flow/gridRule.ts";
+import { type Errors, isWithin } from "../support/errors.ts";
 import type { Figure, Figures } from "./figures.ts";
-import type { Errors } from "./measure.ts";
-import { BOUNDS, isWithin } from "./measure.ts";
 
 export function printFigures(figures: Figures): void {
   const { shared, reference, otherPots, sweep, demoBed, ensemble, browser } = figures;
@@ -44,11 +45,13 @@ function columns({ name, accuracy, cells, steps, milliseconds, balanceError, err
     milliseconds.toFixed(0).padStart(7),
     ...errorColumns(errors),
     balanceError.toExponential(0).padStart(7),
-    errors && !isWithin(errors, BOUNDS[accuracy]) ? "above its bound" : "",
+    errors && !isWithin(errors, ALLOWED_ERROR[accuracy]) ? "above its bound" : "",
   ];
 }
 
 function errorColumns(errors: Errors | undefined): string[] {
   const { seepage, radius, depth, emptying } = errors ?? {};
-  return [seepage, radius, depth, emptying].map((error) => (error?.toFixed(2) ?? "").padStart(7));
+  return [seepage, radius, depth, emptying].map((error) =>
+    (error === undefined ? "" : (100 * error).toFixed(2)).padStart(7),
+  );
 }

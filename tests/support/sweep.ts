@@ -6,8 +6,8 @@ import { cross } from "d3-array";
 import type { Filling, Problem } from "../../model/flow/problem.ts";
 import type { PotShape } from "../../model/pot/pot.ts";
 import { TEXTURE_CLASSES, type TextureClass } from "../../model/soil/textureTriangle.ts";
-import { cylinder, jar, tapered } from "../support/pots.ts";
-import { classMean, cylinderProblem } from "../support/problems.ts";
+import { cylinder, jar, tapered } from "./pots.ts";
+import { classMean, cylinderProblem } from "./problems.ts";
 
 export interface SweepCase {
   name: string;

@@ -81,10 +81,10 @@ export async function dragged(page: Page, field: string) {
     new MutationObserver(() => counted.redraws++).observe(view.querySelector(".picture")!, { childList: true });
   });
   const { x, y, width, height } = (await slider.boundingBox())!;
-  await page.mouse.move(x + 0.3 * width, y + height / 2);
+  await page.mouse.move(x + 0.1 * width, y + height / 2);
   await page.mouse.down();
   const started = performance.now();
-  for (let share = 0.3; performance.now() - started < 2000; share = share < 0.7 ? share + 0.01 : 0.3)
+  for (let share = 0.1; performance.now() - started < 2000; share = share < 0.9 ? share + 0.02 : 0.1)
     await page.mouse.move(x + share * width, y + height / 2);
   await page.mouse.move(x + 0.5 * width, y + height / 2);
   const redraws = await page.evaluate(() => (window as unknown as { redraws: number }).redraws);

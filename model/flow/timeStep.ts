@@ -69,8 +69,9 @@ export function stepper(system: Assembly, solver: StageSolver): Stepper {
   const { V } = mesh;
   const known = new Float64Array(n);
   const firstInflow = new Float64Array(n);
-  /** du/dt over the last step, for the first guess. */
+  /** du/dt over the last step, and over the first stage, for the guesses. */
   const rate = new Float64Array(n);
+  const stageRate = new Float64Array(n);
   const next = flowState(system, soil.u, { dw: 0, isEmpty: true });
   const totals = (weight: number, sums: Float64Array) => {
     flows.forEach(({ Q }, k) => {
@@ -78,10 +79,10 @@ export function stepper(system: Assembly, solver: StageSolver): Stepper {
     });
   };
 
-  function guess(from: Float64Array, direction: (i: number) => number, dt: number): void {
+  function guess(from: Float64Array, slope: Float64Array, dt: number): void {
     const { thetaR, thetaS } = system.table.soil;
     for (let i = 0; i < n; i++) {
-      const u = from[i]! + dt * direction(i);
+      const u = from[i]! + dt * slope[i]!;
       soil.u[i] = u > thetaR && u < thetaS ? u : from[i]!;
     }
   }
@@ -90,7 +91,7 @@ export function stepper(system: Assembly, solver: StageSolver): Stepper {
     const weight = GAMMA * dt;
     Object.assign(next.pot, state.pot);
     next.entered.set(state.entered);
-    guess(state.u, (i) => rate[i]!, weight);
+    guess(state.u, rate, weight);
     const first = solver.solve(
       { weight, known: state.theta, knownRelease: state.release, tolerance: tolerance.newton },
       next.pot,
@@ -100,10 +101,13 @@ export function stepper(system: Assembly, solver: StageSolver): Stepper {
     if (!first.isSolved) return { ...first, error: Number.NaN };
     firstInflow.set(inflow);
     totals(dt - weight, next.entered);
-    for (let i = 0; i < n; i++) known[i] = state.theta[i]! + ((dt - weight) * inflow[i]!) / V[i]!;
-    const knownRelease = state.release + (dt - weight) * release.Q;
     const { u } = soil;
-    guess(state.u, (i) => (u[i]! - state.u[i]!) / weight, dt);
+    for (let i = 0; i < n; i++) {
+      known[i] = state.theta[i]! + ((dt - weight) * inflow[i]!) / V[i]!;
+      stageRate[i] = (u[i]! - state.u[i]!) / weight;
+    }
+    const knownRelease = state.release + (dt - weight) * release.Q;
+    guess(state.u, stageRate, dt);
     const second = solver.solve(
       { weight, known, knownRelease, tolerance: tolerance.newton },
       next.pot,

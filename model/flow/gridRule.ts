@@ -6,6 +6,10 @@ import { gradedEdges, joinEdges } from "./spacing.ts";
 export interface Fineness {
   /** Size of the cells at the wall, as a share of the pot's size. */
   atWall: number;
+  /** Width of the columns that a leaning wall crosses, over `atWall`: a cut cell is off by where it happens to be cut. */
+  leaning: number;
+  /** Thickness before the wall of the cells that a leaning wall crosses, at most, over `atWall`. */
+  thickest: number;
   /** Growth from one cell to the next away from the wall, out and down. */
   away: number;
   /** Growth from one cell to the next along the wall, away from the corner of side and base. */
@@ -22,9 +26,36 @@ export interface Fineness {
 }
 
 export const FINENESS: Record<Accuracy, Fineness> = {
-  live: { atWall: 0.08, away: 1.155, along: 1.18, tallest: 0.6, timeError: 0.06, wetEnd: -0.5 },
-  standard: { atWall: 0.038, away: 1.115, along: 1.16, tallest: 0.32, timeError: 0.03, wetEnd: -0.2 },
-  reference: { atWall: 0.018, away: 1.06, along: 1.06, tallest: 0.12, timeError: 0.005, wetEnd: -0.1 },
+  live: {
+    atWall: 0.08,
+    leaning: 0.7,
+    thickest: 1.5,
+    away: 1.155,
+    along: 1.18,
+    tallest: 0.6,
+    timeError: 0.06,
+    wetEnd: -0.5,
+  },
+  standard: {
+    atWall: 0.038,
+    leaning: 0.75,
+    thickest: 2,
+    away: 1.115,
+    along: 1.16,
+    tallest: 0.32,
+    timeError: 0.03,
+    wetEnd: -0.2,
+  },
+  reference: {
+    atWall: 0.018,
+    leaning: 0.7,
+    thickest: 1.5,
+    away: 1.06,
+    along: 1.06,
+    tallest: 0.12,
+    timeError: 0.005,
+    wetEnd: -0.1,
+  },
 };
 
 /**
@@ -47,7 +78,11 @@ export function coarser({ atWall, away, along, tallest, ...same }: Fineness): Fi
  * away from the wall and, faster, along it. The pot's size is the geometric mean of its largest radius and its depth in
  * the soil.
  */
-export function gridLines(pot: Pot, region: Problem["region"], { atWall, away, along, tallest }: Fineness) {
+export function gridLines(
+  pot: Pot,
+  region: Problem["region"],
+  { atWall, leaning, thickest, away, along, tallest }: Fineness,
+) {
   const wall = sideInSoil(pot.outline);
   const radii = wall.map(({ r }) => r);
   const [narrowest, widest] = [Math.min(...radii), Math.max(...radii)];
@@ -57,13 +92,13 @@ export function gridLines(pot: Pot, region: Problem["region"], { atWall, away, a
   const fine = atWall * size;
   const run = (from: number, to: number, finest: "from" | "to", ratio: number, largest = region.depth) =>
     gradedEdges(from, to, finest, fine, ratio, largest);
-  const across = widest - narrowest > fine / 2 ? [gradedEdges(narrowest, widest, "to", LEANING * fine, 1, fine)] : [];
+  const across = widest - narrowest > fine / 2 ? [gradedEdges(narrowest, widest, "to", leaning * fine, 1, fine)] : [];
   const above = top > fine / 2 ? [run(0, top, "to", along)] : [];
   return {
     rEdges: joinEdges(run(0, narrowest, "to", along), ...across, run(widest, region.radius, "from", away)),
     dEdges: joinEdges(
       ...above,
-      run(top, base, "to", along, tallestBeside(wall, fine)),
+      run(top, base, "to", along, tallestBeside(wall, thickest * fine)),
       run(base, region.depth, "from", away, tallest * size),
     ),
   };
@@ -80,15 +115,10 @@ function sideInSoil(outline: readonly OutlinePoint[]): OutlinePoint[] {
   });
 }
 
-/** Columns that a leaning wall crosses are finer by this share: a cut cell is off by where it happens to be cut. */
-const LEANING = 0.7;
-
-/** Rows beside a wall that leans are no taller than lets its cells be this many times as thick as the finest. */
-const THICKEST_AT_WALL = 1.5;
-
-function tallestBeside(wall: readonly OutlinePoint[], fine: number): number {
+/** Rows that a leaning wall crosses are low enough for its cells to be no thicker than `thickest`, cm. */
+function tallestBeside(wall: readonly OutlinePoint[], thickest: number): number {
   const leaning = pairs(wall).map(([from, to]) =>
     to.d > from.d ? Math.abs(to.r - from.r) / Math.hypot(to.r - from.r, to.d - from.d) : 0,
   );
-  return (THICKEST_AT_WALL * fine) / Math.max(0, ...leaning);
+  return thickest / Math.max(0, ...leaning);
 }

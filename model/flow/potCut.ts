@@ -40,9 +40,34 @@ export function cutPot(outline: readonly OutlinePoint[], rEdges: Float64Array, d
   for (const [start, end] of gridStretches(outline, rEdges, dEdges)) {
     coverLines(cut.coveredRadius, dEdges, start, end);
     if (end.d > start.d) takeFromRow(cut, rEdges, dEdges, start, end);
-    if (start.r > 0 || end.r > 0) cut.pieces.push(wallPiece(rEdges, dEdges, start, end));
+    if (start.r > 0 || end.r > 0) addPiece(cut.pieces, wallPiece(rEdges, dEdges, start, end));
   }
   return cut;
+}
+
+/** How far two neighbours may differ in direction and still be one piece: the cosine of about 25°. */
+const NEARLY_STRAIGHT = 0.9;
+
+/** A curved wall comes in short chords: those that follow each other through one cell are one piece, a corner is two. */
+function addPiece(pieces: WallPiece[], next: WallPiece): void {
+  const last = pieces.at(-1);
+  const isOne =
+    last?.i === next.i &&
+    last.j === next.j &&
+    last.normal.r * next.normal.r + last.normal.d * next.normal.d > NEARLY_STRAIGHT;
+  if (isOne) pieces[pieces.length - 1] = joined(last, next);
+  else pieces.push(next);
+}
+
+function joined(one: WallPiece, other: WallPiece): WallPiece {
+  const sum = (along: "r" | "d") => one.area * one.normal[along] + other.area * other.normal[along];
+  const length = Math.hypot(sum("r"), sum("d"));
+  return {
+    ...one,
+    end: other.end,
+    area: one.area + other.area,
+    normal: { r: sum("r") / length, d: sum("d") / length },
+  };
 }
 
 /** The outline below the soil surface, split wherever it crosses a grid line. */

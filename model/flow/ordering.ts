@@ -1,3 +1,4 @@
+import FlatQueue from "flatqueue";
 import type { Mesh } from "./mesh.ts";
 
 /** For each place in the elimination order: the cell, and its neighbours still to come at that moment. */
@@ -7,9 +8,6 @@ export interface Elimination {
   later: Int32Array[];
 }
 
-/** Degree of an eliminated cell. */
-const GONE = 2 ** 30;
-
 /**
  * Minimum-degree order (Tinney & Walker 1967, Proc. IEEE 55:1801-1809, their second scheme): eliminate the cell with
  * the fewest neighbours, join those to each other, repeat. Ties go to the cell farther from the pot: cells that the water
@@ -18,23 +16,51 @@ const GONE = 2 ** 30;
 export function minimumDegreeOrder(mesh: Mesh, distance: Float64Array): Elimination {
   const n = mesh.cellCount;
   const neighbours = adjacency(mesh);
-  const byDistance = Int32Array.from({ length: n }, (_, i) => i).sort((i, j) => distance[j]! - distance[i]!);
-  const degree = Int32Array.from(neighbours, ({ length }) => length);
+  const rank = ranks(distance);
+  /** Every cell under each degree that it has had; what is out of date is passed over. */
+  const candidates = new FlatQueue<number>();
+  const offer = (cell: number) => candidates.push(cell, neighbours[cell]!.length * n + rank[cell]!);
+  for (let cell = 0; cell < n; cell++) offer(cell);
+  const isGone = new Uint8Array(n);
   const stamp = new Int32Array(n).fill(-1);
-  const order = new Int32Array(n);
+  const order: number[] = [];
   const later: Int32Array[] = [];
-  for (let p = 0; p < n; p++) {
-    const cell = fewest(byDistance, degree);
-    order[p] = cell;
-    degree[cell] = GONE;
+  const eliminate = (cell: number, rest: number[]) => {
+    isGone[cell] = 1;
+    order.push(cell);
+    later.push(Int32Array.from(rest));
+  };
+  while (order.length < n) {
+    const degree = Math.floor(candidates.peekValue()! / n);
+    const cell = candidates.pop()!;
     const clique = neighbours[cell]!;
-    later.push(Int32Array.from(clique));
+    if (isGone[cell] || degree !== clique.length) continue;
+    eliminate(cell, clique);
+    for (const i of clique) neighbours[i] = joined(neighbours[i]!, clique, i, cell, stamp);
+    let rest = clique;
     for (const i of clique) {
-      neighbours[i] = joined(neighbours[i]!, clique, i, cell, stamp);
-      degree[i] = neighbours[i]!.length;
+      if (neighbours[i]!.length > clique.length - 1) continue;
+      rest = rest.filter((j) => j !== i);
+      eliminate(i, rest);
+    }
+    for (const i of rest) {
+      if (rest !== clique) neighbours[i] = neighbours[i]!.filter((j) => !isGone[j]);
+      offer(i);
     }
   }
-  return { order, later };
+  return { order: Int32Array.from(order), later };
+}
+
+/** Place of each cell by falling distance. */
+function ranks(distance: Float64Array): Int32Array {
+  const rank = new Int32Array(distance.length);
+  rank
+    .map((_, i) => i)
+    .sort((i, j) => distance[j]! - distance[i]!)
+    .forEach((cell, place) => {
+      rank[cell] = place;
+    });
+  return rank;
 }
 
 function adjacency({ cellCount, faces }: Mesh): number[][] {
@@ -46,12 +72,6 @@ function adjacency({ cellCount, faces }: Mesh): number[][] {
     neighbours[b]!.push(a);
   }
   return neighbours;
-}
-
-function fewest(candidates: Int32Array, degree: Int32Array): number {
-  let best = candidates[0]!;
-  for (let k = 1; k < candidates.length; k++) if (degree[candidates[k]!]! < degree[best]!) best = candidates[k]!;
-  return best;
 }
 
 /** Neighbours of i once `gone` is eliminated and its neighbours (`clique`) are joined to each other. */

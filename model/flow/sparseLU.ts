@@ -39,8 +39,8 @@ export function sparseLU(mesh: Mesh, { order, later }: Elimination, drop = 1e-4)
   order.forEach((cell, p) => {
     place[cell] = p;
   });
-  const upper = rowsOf(later.map((cells) => Int32Array.from(cells, (c) => place[c]!).sort()));
-  const lower = transposed(upper, n);
+  const upper = rowsOf(later.map((cells) => cells.map((cell) => place[cell]!).sort()));
+  const lower = transposed(upper);
   const entries = matrixEntries(mesh, place);
   const memory = layout();
   const pattern = [lower.start, lower.column, upper.start, upper.column, entries.start, entries.column, entries.face];
@@ -77,32 +77,47 @@ interface Rows {
   column: Int32Array;
 }
 
-function rowsOf(columns: Int32Array[]): Rows {
-  const start = new Int32Array(columns.length + 1);
-  columns.forEach((row, i) => {
-    start[i + 1] = start[i]! + row.length;
-  });
-  const column = new Int32Array(start[columns.length]!);
-  columns.forEach((row, i) => {
-    column.set(row, start[i]!);
-  });
+function rowsOf(columns: readonly Int32Array[]): Rows {
+  const start = starts(Int32Array.from(columns, ({ length }) => length));
+  const column = new Int32Array(start.at(-1)!);
+  for (let i = 0; i < columns.length; i++) column.set(columns[i]!, start[i]!);
   return { start, column };
 }
 
-function transposed({ start, column }: Rows, n: number): Rows {
-  const columns: number[][] = Array.from({ length: n }, () => []);
-  for (let i = 0; i < n; i++) for (let k = start[i]!; k < start[i + 1]!; k++) columns[column[k]!]!.push(i);
-  return rowsOf(columns.map((row) => Int32Array.from(row)));
+/** Where each of consecutive rows begins, and at last where they end. */
+function starts(lengths: Int32Array): Int32Array {
+  const start = new Int32Array(lengths.length + 1);
+  for (let i = 0; i < lengths.length; i++) start[i + 1] = start[i]! + lengths[i]!;
+  return start;
+}
+
+function transposed({ start, column }: Rows): Rows {
+  const n = start.length - 1;
+  const lengths = new Int32Array(n);
+  for (let k = 0; k < column.length; k++) lengths[column[k]!]!++;
+  const result = { start: starts(lengths), column: new Int32Array(column.length) };
+  const next = result.start.slice(0, n);
+  for (let i = 0; i < n; i++) for (let k = start[i]!; k < start[i + 1]!; k++) result.column[next[column[k]!]!++] = i;
+  return result;
 }
 
 /** Off-diagonal entries by row place: `face` f means ab[f], −1 − f means ba[f]. */
 function matrixEntries({ cellCount, faces }: Mesh, place: Int32Array): Rows & { face: Int32Array } {
-  const rows: { column: number; face: number }[][] = Array.from({ length: cellCount }, () => []);
+  const lengths = new Int32Array(cellCount);
+  for (const side of [faces.a, faces.b]) for (let f = 0; f < side.length; f++) lengths[place[side[f]!]!]!++;
+  const start = starts(lengths);
+  const next = start.slice(0, cellCount);
+  const column = new Int32Array(2 * faces.a.length);
+  const face = new Int32Array(2 * faces.a.length);
+  const put = (row: number, to: number, number: number) => {
+    const k = next[row]!++;
+    column[k] = to;
+    face[k] = number;
+  };
   for (let f = 0; f < faces.a.length; f++) {
     const [a, b] = [place[faces.a[f]!]!, place[faces.b[f]!]!];
-    rows[a]!.push({ column: b, face: f });
-    rows[b]!.push({ column: a, face: -1 - f });
+    put(a, b, f);
+    put(b, a, -1 - f);
   }
-  const face = Int32Array.from(rows.flatMap((row) => row.map((entry) => entry.face)));
-  return { ...rowsOf(rows.map((row) => Int32Array.from(row, (entry) => entry.column))), face };
+  return { start, column, face };
 }

@@ -1,5 +1,5 @@
 import { type HermiteNode, type HermiteTable, hermiteTable } from "./hermiteTable.ts";
-import { integrateK } from "./quadrature.ts";
+import { integrateKBetween, type KAtHead } from "./quadrature.ts";
 import type { Soil } from "./soil.ts";
 
 /**
@@ -161,10 +161,10 @@ function wetTable(soil: Soil, driest: number, wetEnd: number, count: number): He
   return hermiteTable(
     first,
     spacing,
-    tableNodes(soil, heads, (h, phi) => {
-      const K = soil.K(h);
-      return { values: [phi, K, soil.theta(h)], slopes: [K * h, soil.dKDh(h) * h, soil.dThetaDh(h) * h] };
-    }),
+    tableNodes(soil, heads, ({ h, K, dK }, phi) => ({
+      values: [phi, K, soil.theta(h)],
+      slopes: [K * h, dK * h, soil.dThetaDh(h) * h],
+    })),
   );
 }
 
@@ -178,19 +178,19 @@ function dryTable(soil: Soil, least: number, hStar: number, count: number): Herm
   return hermiteTable(
     first,
     spacing,
-    tableNodes(soil, heads, (h, phi) => {
+    tableNodes(soil, heads, ({ h, K, dK }, phi) => {
       const dh = (soil.theta(h) - soil.thetaR) / soil.dThetaDh(h);
-      const K = soil.K(h);
-      return { values: [phi, K, h], slopes: [K * dh, soil.dKDh(h) * dh, dh] };
+      return { values: [phi, K, h], slopes: [K * dh, dK * dh, dh] };
     }),
   );
 }
 
 /** φ is summed from node to node, so that the table's φ and K belong together. */
-function tableNodes(soil: Soil, heads: number[], node: (h: number, phi: number) => HermiteNode): HermiteNode[] {
+function tableNodes(soil: Soil, heads: number[], node: (at: KAtHead, phi: number) => HermiteNode): HermiteNode[] {
+  const known = heads.map((h) => ({ h, K: soil.K(h), dK: soil.dKDh(h) }));
   let phi = soil.phi(heads[0]!);
-  return heads.map((h, k) => {
-    if (k > 0) phi += integrateK(soil.K, heads[k - 1]!, h);
-    return node(h, phi);
+  return known.map((at, k) => {
+    if (k > 0) phi += integrateKBetween(soil.K, known[k - 1]!, at);
+    return node(at, phi);
   });
 }

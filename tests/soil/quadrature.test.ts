@@ -1,6 +1,6 @@
 import { test } from "vitest";
 import { haverkamp } from "../../model/soil/haverkamp.ts";
-import { integrateK, kirchhoffPotential } from "../../model/soil/quadrature.ts";
+import { integrateK, integrateKBetween, kirchhoffPotential } from "../../model/soil/quadrature.ts";
 import { expectClose } from "../support/close.ts";
 
 const HEADS = [0, -1e-6, -0.01, -1, -10, -100, -1e3];
@@ -25,4 +25,32 @@ test("the Kirchhoff potential of K = Ks A/(A + h²) is the arctangent, to 1e-10"
 test("the integral of K between two heads is exact for a power of |h|", () => {
   const integral = integrateK((h) => h ** -4, -20, -10);
   expectClose(integral, (10 ** -3 - 20 ** -3) / 3, { tolerance: 1e-14, relative: true, what: "∫ h⁻⁴ dh" });
+});
+
+test("so it is from K and its slope at two heads, near or far apart: to 1e-9, and to 1e-13 where K |h| is a cubic in ln|h|", () => {
+  const between = (K: (h: number) => number, dK: (h: number) => number, dry: number, wet: number) => {
+    const at = (h: number) => ({ h, K: K(h), dK: dK(h) });
+    return integrateKBetween(K, at(dry), at(wet));
+  };
+  for (const [dry, wet] of [
+    [-10.5, -10],
+    [-20, -10],
+  ] as const) {
+    const power = between(
+      (h) => h ** -4,
+      (h) => -4 * h ** -5,
+      dry,
+      wet,
+    );
+    const exact = (wet ** -3 - dry ** -3) / -3;
+    expectClose(power, exact, { tolerance: 1e-9, relative: true, what: `∫ h⁻⁴ dh from ${dry} to ${wet}` });
+    const cubic = between(
+      (h) => Math.log(-h) ** 3 / -h,
+      (h) => (Math.log(-h) ** 3 - 3 * Math.log(-h) ** 2) / h ** 2,
+      dry,
+      wet,
+    );
+    const fourth = (Math.log(-dry) ** 4 - Math.log(-wet) ** 4) / 4;
+    expectClose(cubic, fourth, { tolerance: 1e-13, relative: true, what: `∫ (ln|h|)³/|h| dh from ${dry} to ${wet}` });
+  }
 });

@@ -42,8 +42,10 @@ export function assembly(mesh: Mesh, table: SoilTable, boundaries: readonly Boun
 
   function addFaces(): void {
     const { h, dH, phi, dPhi, K, dK } = soil;
-    for (let f = 0; f < faces.a.length; f++) {
-      const [a, b] = [faces.a[f]!, faces.b[f]!];
+    const { diagonal, ab, ba } = jacobian;
+    for (let f = 0; f < ab.length; f++) {
+      const a = faces.a[f]!;
+      const b = faces.b[f]!;
       const T = faces.T[f]!;
       const drop = faces.drop[f]!;
       let Q = T * (phi[a]! - phi[b]!);
@@ -56,18 +58,19 @@ export function assembly(mesh: Mesh, table: SoilTable, boundaries: readonly Boun
           dQa += (T * drop * dK[a]!) / 2;
           dQb += (T * drop * dK[b]!) / 2;
         } else {
-          const mean = (phi[a]! - phi[b]!) / difference;
-          Q += T * drop * mean;
-          dQa += (T * drop * (dPhi[a]! - mean * dH[a]!)) / difference;
-          dQb -= (T * drop * (dPhi[b]! - mean * dH[b]!)) / difference;
+          const share = 1 / difference;
+          const mean = share * Q;
+          Q += drop * mean;
+          dQa += drop * share * (dQa - mean * dH[a]!);
+          dQb += drop * share * (dQb + mean * dH[b]!);
         }
       }
       inflow[a]! -= Q;
       inflow[b]! += Q;
-      jacobian.diagonal[a]! -= dQa;
-      jacobian.diagonal[b]! += dQb;
-      jacobian.ab[f] = -dQb;
-      jacobian.ba[f] = dQa;
+      diagonal[a]! -= dQa;
+      diagonal[b]! += dQb;
+      ab[f] = -dQb;
+      ba[f] = dQa;
     }
   }
 

@@ -7,7 +7,7 @@ import type { TensorMesh } from "./tensorMesh.ts";
 import type { FlowState } from "./timeStep.ts";
 import type { MarchTrouble } from "./timeStepping.ts";
 import { type WaterBalance, waterBalance } from "./waterBalance.ts";
-import { edgeDepth, edgeRadius } from "./wetEdges.ts";
+import { edgeReader } from "./wetEdges.ts";
 
 /** Gathers what a run gives while it goes on. */
 export interface Recorder {
@@ -20,6 +20,7 @@ export interface Recorder {
 
 export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly, shape: FrontShape): Recorder {
   const balance = waterBalance(system);
+  const readers = problem.edges.map((edge) => edgeReader(mesh, edge, shape));
   const history: History = {
     day: [],
     waterLevelDepth: [],
@@ -33,16 +34,15 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly, s
   let last: WaterBalance = { seepage: 0, drainage: 0, error: 0 };
 
   function step(state: FlowState): void {
-    const { h, theta } = system.soil;
-    const cells = { h, theta, rCell: mesh.rCell, dCell: mesh.dCell };
     last = balance.at(state);
     history.day.push(state.t);
     history.waterLevelDepth.push(state.pot.dw);
     history.seepageLitres.push(last.seepage / CM3_PER_LITRE);
     history.drainageLitres.push(last.drainage / CM3_PER_LITRE);
-    problem.edges.forEach((edge, k) => {
-      history.edges[k]!.radius.push(edgeRadius(mesh.grid, cells, edge, shape));
-      history.edges[k]!.wettedDepth.push(edgeDepth(mesh.grid, cells, edge.head, shape));
+    readers.forEach((read, k) => {
+      const { radius, wettedDepth } = read(system.soil);
+      history.edges[k]!.radius.push(radius);
+      history.edges[k]!.wettedDepth.push(wettedDepth);
     });
   }
 

@@ -78,7 +78,7 @@ function seriesFlow(series: Series, cell: SoilAtCell, table: SoilTable, guess: n
     else wet = hf;
     const next = hf - value / slope;
     const step = next > dry && next < wet ? next : (dry + wet) / 2;
-    const isDone = Math.abs(step - hf) <= 1e-11 * (1 + Math.abs(hf));
+    const isDone = Math.abs(step - hf) <= 1e-7 * (1 + Math.abs(hf));
     hf = step;
     if (isDone) break;
   }

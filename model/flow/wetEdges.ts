@@ -1,66 +1,80 @@
 import { bisectLeft } from "d3-array";
 import { type CellLine, edgePlace, type FrontShape } from "./front.ts";
 import type { Edge } from "./problem.ts";
-import type { GridLines } from "./run.ts";
+import type { TensorMesh } from "./tensorMesh.ts";
 
-/** Cells by place, from which rows and columns are read. */
-export interface CellFields {
+/** Pressure head and water content by cell. */
+interface CellValues {
   h: Float64Array;
   theta: Float64Array;
-  rCell: Float64Array;
-  dCell: Float64Array;
 }
+
+/** Where an edge stands in the soil as it is now; see `EdgeHistory`. */
+export type EdgeReader = (soil: CellValues) => { radius: number; wettedDepth: number };
 
 /**
- * Radius of an edge along a line at the edge's depth: found in the two rows whose centres lie above and below it, and
- * interpolated between them.
+ * Radius along a line at the edge's depth: found in the two rows whose centres lie above and below it, and interpolated
+ * between them. Depth along the axis.
  */
-export function edgeRadius(grid: GridLines, cells: CellFields, { head, depth }: Edge, shape: FrontShape): number {
-  const centres = grid.dCentre;
+export function edgeReader(mesh: TensorMesh, { head, depth }: Edge, shape: FrontShape): EdgeReader {
+  const centres = mesh.grid.dCentre;
   const below = Math.min(bisectLeft(centres, depth), centres.length - 1);
   const above = Math.max(below - 1, 0);
-  const inRow = (j: number) => edgePlace(rowLine(grid, cells, j), head, shape);
-  const [near, far] = [inRow(above), inRow(below)];
-  if (above === below || near === 0 || far === 0) return depth - centres[above]! < centres[below]! - depth ? near : far;
-  const share = (depth - centres[above]!) / (centres[below]! - centres[above]!);
-  return near + Math.min(Math.max(share, 0), 1) * (far - near);
+  const [upper, lower, axis] = [rowLine(mesh, above), rowLine(mesh, below), axisLine(mesh)];
+  const place = (line: LineReader, soil: CellValues) => edgePlace(line(soil), head, shape);
+
+  function radius(soil: CellValues): number {
+    const [near, far] = [place(upper, soil), place(lower, soil)];
+    if (above === below || near === 0 || far === 0)
+      return depth - centres[above]! < centres[below]! - depth ? near : far;
+    const share = (depth - centres[above]!) / (centres[below]! - centres[above]!);
+    return near + Math.min(Math.max(share, 0), 1) * (far - near);
+  }
+  return (soil) => ({ radius: radius(soil), wettedDepth: place(axis, soil) });
 }
 
-/** Depth of an edge along the axis. */
-export function edgeDepth(grid: GridLines, cells: CellFields, head: number, shape: FrontShape): number {
-  return edgePlace(axisLine(grid, cells), head, shape);
-}
+/** The cells of a line with their values of now; the next reading overwrites them. */
+type LineReader = (soil: CellValues) => CellLine;
 
 /** The cells of a row from the pot outward. */
-function rowLine({ rEdges, cellAt }: GridLines, cells: CellFields, j: number): CellLine {
+function rowLine({ grid: { rEdges, cellAt }, rCell }: TensorMesh, j: number): LineReader {
   const columns = rEdges.length - 1;
-  const row = Array.from({ length: columns }, (_, i) => cellAt[j * columns + i]!);
-  return lineOf(cells, cells.rCell, row, rEdges, "outward");
+  return lineReader(rCell, cellAt.subarray(j * columns, (j + 1) * columns), rEdges, "outward");
 }
 
 /** The cells below the pot on the axis. */
-function axisLine({ rEdges, dEdges, cellAt }: GridLines, cells: CellFields): CellLine {
+function axisLine({ grid: { rEdges, dEdges, cellAt }, dCell }: TensorMesh): LineReader {
   const columns = rEdges.length - 1;
-  const column = Array.from({ length: dEdges.length - 1 }, (_, j) => cellAt[j * columns]!);
-  return lineOf(cells, cells.dCell, column, dEdges, "down");
+  return lineReader(
+    dCell,
+    cellAt.filter((_, k) => k % columns === 0),
+    dEdges,
+    "down",
+  );
 }
 
 /** The last unbroken run of cells; slivers joined to a neighbour count once. */
-function lineOf(
-  { h, theta }: CellFields,
+function lineReader(
   centre: Float64Array,
-  numbers: number[],
+  numbers: Int32Array,
   edges: Float64Array,
   direction: CellLine["direction"],
-): CellLine {
+): LineReader {
   const start = numbers.lastIndexOf(-1) + 1;
-  const places = numbers.map((_, k) => k).filter((k) => k >= start && numbers[k] !== numbers[k + 1]);
-  const pick = (value: (k: number) => number) => Float64Array.from(places, value);
-  return {
-    x: pick((k) => centre[numbers[k]!]!),
-    end: pick((k) => edges[k + 1]!),
-    h: pick((k) => h[numbers[k]!]!),
-    theta: pick((k) => theta[numbers[k]!]!),
+  const isLast = (cell: number, k: number) => k >= start && cell !== numbers[k + 1];
+  const cells = numbers.filter(isLast);
+  const line: CellLine = {
+    x: Float64Array.from(cells, (cell) => centre[cell]!),
+    end: edges.slice(1).filter((_, k) => isLast(numbers[k]!, k)),
+    h: new Float64Array(cells.length),
+    theta: new Float64Array(cells.length),
     direction,
+  };
+  return ({ h, theta }) => {
+    for (let k = 0; k < cells.length; k++) {
+      line.h[k] = h[cells[k]!]!;
+      line.theta[k] = theta[cells[k]!]!;
+    }
+    return line;
   };
 }

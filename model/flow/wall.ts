@@ -65,24 +65,31 @@ interface SeriesFlow {
   dqdp: number;
 }
 
-/** Solves conductance (p − hf) = perArea [φ(hf) − φ(h) + drop K̄(hf, h)] for hf; the difference falls as hf rises. */
+/**
+ * Solves conductance (p − hf) = perArea [φ(hf) − φ(h) + drop K̄(hf, h)] for hf, by Newton's method between bounds, as the
+ * difference of the two sides falls with hf. The last step found is so small that the next one would be rounding.
+ */
 function seriesFlow(series: Series, cell: SoilAtCell, table: SoilTable, guess: number): SeriesFlow {
-  const { conductance, p, drop } = series;
-  let [dry, wet] = [Math.min(cell.h, p) - Math.abs(drop) - 1e-9, Math.max(cell.h, p) + Math.abs(drop) + 1e-9];
+  const { conductance, perArea, p, drop } = series;
+  let dry = Math.min(cell.h, p) - Math.abs(drop) - 1e-9;
+  let wet = Math.max(cell.h, p) + Math.abs(drop) + 1e-9;
   let hf = guess > dry && guess < wet ? guess : Math.min(p, wet);
   let slope = -conductance;
+  let du = 0;
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
-    const { value, dhf } = misfit(series, cell, table, hf);
-    slope = dhf;
-    if (value > 0) dry = hf;
+    const { phi, K } = table.atHead(hf);
+    const side = soilSide(hf, phi, K, cell, drop);
+    const misfit = conductance * (p - hf) - perArea * side.flow;
+    slope = -conductance - perArea * side.dhf;
+    du = -perArea * side.du;
+    if (misfit > 0) dry = hf;
     else wet = hf;
-    const next = hf - value / slope;
+    const next = hf - misfit / slope;
     const step = next > dry && next < wet ? next : (dry + wet) / 2;
     const isDone = Math.abs(step - hf) <= 1e-7 * (1 + Math.abs(hf));
     hf = step;
     if (isDone) break;
   }
-  const du = soilSideSlope(series, cell, table, hf);
   return {
     hf,
     q: conductance * (p - hf),
@@ -93,31 +100,20 @@ function seriesFlow(series: Series, cell: SoilAtCell, table: SoilTable, guess: n
 
 const MOST_ITERATIONS = 60;
 
-function misfit({ conductance, perArea, drop, p }: Series, cell: SoilAtCell, table: SoilTable, hf: number) {
-  const { phi, K } = table.atHead(hf);
-  const { mean, dMean } = meanBetween(hf, phi, K, cell, drop);
+/** φ(hf) − φ(h) + drop K̄ and its derivatives with respect to hf and to the cell's u. */
+function soilSide(hf: number, phi: number, K: number, cell: SoilAtCell, drop: number) {
+  const rise = phi - cell.phi;
+  if (drop === 0) return { flow: rise, dhf: K, du: -cell.dPhi };
+  const difference = hf - cell.h;
+  if (Math.abs(difference) < NEARLY_EQUAL_HEADS)
+    return { flow: rise + (drop * (K + cell.K)) / 2, dhf: K, du: (drop * cell.dK) / 2 - cell.dPhi };
+  const mean = rise / difference;
+  const share = drop / difference;
   return {
-    value: conductance * (p - hf) - perArea * (phi - cell.phi + drop * mean),
-    dhf: -conductance - perArea * (K + drop * dMean),
+    flow: rise + drop * mean,
+    dhf: K + share * (K - mean),
+    du: share * (mean * cell.dH - cell.dPhi) - cell.dPhi,
   };
-}
-
-/** K̄ between face and cell and its derivative with respect to hf; not needed on level flow. */
-function meanBetween(hf: number, phi: number, K: number, cell: SoilAtCell, drop: number) {
-  if (drop === 0) return { mean: 0, dMean: 0 };
-  const difference = hf - cell.h;
-  if (Math.abs(difference) < NEARLY_EQUAL_HEADS) return { mean: (K + cell.K) / 2, dMean: 0 };
-  const mean = (phi - cell.phi) / difference;
-  return { mean, dMean: (K - mean) / difference };
-}
-
-/** ∂(misfit)/∂u of the cell. */
-function soilSideSlope({ perArea, drop }: Series, cell: SoilAtCell, table: SoilTable, hf: number): number {
-  const difference = hf - cell.h;
-  if (drop === 0) return perArea * cell.dPhi;
-  if (Math.abs(difference) < NEARLY_EQUAL_HEADS) return perArea * (cell.dPhi - (drop * cell.dK) / 2);
-  const mean = (table.atHead(hf).phi - cell.phi) / difference;
-  return perArea * (cell.dPhi - (drop * (mean * cell.dH - cell.dPhi)) / difference);
 }
 
 /**

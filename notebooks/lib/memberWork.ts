@@ -1,4 +1,4 @@
-import { memberCourse } from "../../model/index.ts";
+import { memberCourse } from "../../model/ensemble/outcome.ts";
 import type { MemberOrder, MemberReply } from "./memberQueue.ts";
 
 type SolveOrder = Extract<MemberOrder, { kind: "solve" }>;

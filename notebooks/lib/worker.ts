@@ -3,7 +3,7 @@
  * ensembles. Both are one script, so that a page which is one file holds the model only once more. Shared memory is
  * missing on file://, so every order comes as a message.
  */
-import { simulate } from "../../model/index.ts";
+import { simulate } from "../../model/flow/simulate.ts";
 import type { MemberOrder } from "./memberQueue.ts";
 import { memberWork } from "./memberWork.ts";
 import { type Order, solveQueue } from "./solveQueue.ts";

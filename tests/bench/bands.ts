@@ -73,7 +73,6 @@ function tell(where: string, { firstMilliseconds, allMilliseconds }: Times) {
 
 console.log(`${availableParallelism()} cores; load before: ${loadavg()[0]!.toFixed(1)}`);
 const queue = threadQueue();
-queue.prepare();
 for (const name of SOILS) tell(`terminal, ${name}`, await ensembleFigures(planIn(name), queue));
 queue.end();
 

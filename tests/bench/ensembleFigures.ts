@@ -21,10 +21,14 @@ export interface EnsembleFigures {
   failed: number;
 }
 
-/** The plan's own run, which tells the sowing day, counts, and so does starting threads that have not begun. */
+/**
+ * As in the product, the threads get ready while the plan's own run at the quick setting is worked out, which tells the
+ * sowing day: both count.
+ */
 export async function ensembleFigures(plan: Plan, queue: ReturnType<typeof threadQueue>): Promise<EnsembleFigures> {
   const start = performance.now();
-  const sowingDay = ensembleSowingDay(plan, simulateToEnd(planToProblem(plan)));
+  queue.prepare();
+  const sowingDay = ensembleSowingDay(plan, simulateToEnd(planToProblem(plan, { accuracy: "live" })));
   const members = drawMembers(plan, { count: MEMBERS, seed: 1, varied: SOIL_GROUPS });
   let firstMilliseconds = 0;
   const { outcomes } = await new Promise<Gathered<unknown>>((finish, fail) => {

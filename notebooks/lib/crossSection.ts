@@ -75,17 +75,8 @@ function soilMarks({ grid, frame, edges, window }: CrossSection): Plot.Markish[]
   const { place } = samples;
   return [
     Plot.rect([0], { x1: 0, x2: window.radius, y1: 0, y2: window.depth, fill: moistureColours[0]! }),
-    Plot.contour(moisture, { ...place, fill: Plot.identity, thresholds: moistureThresholds, clip: true }),
-    ...edges.map(({ head, dash }) =>
-      Plot.contour(wetness, {
-        ...place,
-        stroke: ink,
-        strokeWidth: 1.8,
-        strokeDasharray: dash,
-        thresholds: [wetnessOf(head)],
-        clip: true,
-      }),
-    ),
+    moistureBands(moisture, place),
+    ...edges.map(({ head, dash }) => wetnessLine(wetness, place, wetnessOf(head), { strokeDasharray: dash })),
     Plot.rect([0], { x1: 0, x2: window.radius, y1: -window.above, y2: 0, fill: paper }),
     ...edges.flatMap((edge) => edgeLabel(edge, samples, wetness)),
   ];
@@ -105,6 +96,22 @@ export function sampleSoil({ radius, depth }: DrawnWindow, left = 0) {
 }
 
 type Samples = ReturnType<typeof sampleSoil>;
+type Place = Samples["place"];
+
+export const moistureBands = (moisture: readonly number[], place: Place) =>
+  sampledContour(moisture, place, { fill: "value", thresholds: moistureThresholds });
+
+/** Where `values` pass a threshold. */
+export const wetnessLine = (values: readonly number[], place: Place, threshold: number, look: Plot.ContourOptions) =>
+  sampledContour(values, place, { stroke: ink, strokeWidth: 1.8, ...look, thresholds: [threshold] });
+
+/** Contours read from the samples by place: as scattered points they would be joined anew in every drawing. */
+function sampledContour(values: readonly number[], place: Place, options: Plot.ContourOptions) {
+  const { width, x1, y1 } = place;
+  const step = (from: number, to: number) => Math.floor((to - from) / spacing);
+  const value = (x: number, d: number) => values[step(y1, d) * width + step(x1, x)];
+  return Plot.contour({ ...place, ...options, value, clip: true });
+}
 
 const valuesAt = ({ points }: Samples, grid: GridLines, field: Float64Array): number[] =>
   points.map(({ x, d }) => sampleField(grid, field, x, d));

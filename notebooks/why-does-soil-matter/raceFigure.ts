@@ -2,7 +2,14 @@
 import * as Plot from "@observablehq/plot";
 import { greatest } from "d3-array";
 import { fromModel, type PotShape, sampleField, type UnitSystem, VISIBLE_RISE } from "../../model/index.ts";
-import { type DrawnWindow, moistureKey, potMarks, sampleSoil } from "../lib/crossSection.ts";
+import {
+  type DrawnWindow,
+  moistureBands,
+  moistureKey,
+  potMarks,
+  sampleSoil,
+  wetnessLine,
+} from "../lib/crossSection.ts";
 import { ink, moistureColours, moistureThresholds, paper } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
 import { axisLabel, chart, roundTicks } from "../lib/plotting.ts";
@@ -60,8 +67,8 @@ function soilMarks({ values, place }: Samples, { radius, depth, above }: DrawnWi
   const rise = values.map((value) => value.rise);
   return [
     Plot.rect([0], { x1: -radius, x2: radius, y1: 0, y2: depth, fill: moistureColours[0]! }),
-    Plot.contour(moisture, { ...place, fill: Plot.identity, thresholds: moistureThresholds, clip: true }),
-    Plot.contour(rise, { ...place, stroke: ink, strokeWidth: 2, thresholds: [VISIBLE_RISE], clip: true }),
+    moistureBands(moisture, place),
+    wetnessLine(rise, place, VISIBLE_RISE, { strokeWidth: 2 }),
     Plot.rect([0], { x1: -radius, x2: radius, y1: -above, y2: 0, fill: paper }),
   ];
 }

@@ -46,7 +46,9 @@ function bandTable(plan: Plan, bands: Bands): string {
   const days = (name: "radius" | "depth", what: string, told: readonly number[]) =>
     told.map((day) => [`${what}, day ${day}`, ...lengths(bands[name][OUTCOME_DAYS.indexOf(day)]!, plan.units)]);
   return [
-    wrap(`${bands.solved} ${soilsCalled(plan)}, in ${own} (${other}); moist means moist enough for ${cropName(plan)}.`),
+    wrap(
+      `${bands.solved} ${soilsCalled(plan)}; lengths are ${own} (${other}); moist means moist enough for ${cropName(plan)}.`,
+    ),
     "",
     table([
       ["", "1 of 10 below", "half below", "9 of 10 below"],

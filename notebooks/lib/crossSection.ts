@@ -105,11 +105,18 @@ export const moistureBands = (moisture: readonly number[], place: Place) =>
 export const wetnessLine = (values: readonly number[], place: Place, threshold: number, look: Plot.ContourOptions) =>
   sampledContour(values, place, { stroke: ink, strokeWidth: 1.8, ...look, thresholds: [threshold] });
 
-/** Contours read from the samples by place: as scattered points they would be joined anew in every drawing. */
+/**
+ * Contours read from the samples by place: as scattered points they would be joined anew in every drawing. Inside the pot
+ * the soil beside it goes on, so that no line turns along the wall.
+ */
 function sampledContour(values: readonly number[], place: Place, options: Plot.ContourOptions) {
   const { width, x1, y1 } = place;
   const step = (from: number, to: number) => Math.floor((to - from) / spacing);
-  const value = (x: number, d: number) => values[step(y1, d) * width + step(x1, x)];
+  function value(x: number, d: number) {
+    let k = step(y1, d) * width + step(x1, x);
+    while (Number.isNaN(values[k])) k += x < 0 ? -1 : 1;
+    return values[k];
+  }
   return Plot.contour({ ...place, ...options, value, clip: true });
 }
 

@@ -8,7 +8,7 @@ import { printFigures } from "./print.ts";
 
 const HELP = `npm run bench -- [--all] [--browser] [--json]
 
-Prints, with the number of cells and time steps, and medians of five runs after one to warm up:
+Prints, with the number of cells and time steps, and medians of five warm runs:
   - the test problem 'buried cylinder' in sand, loam and clay at each setting, with the largest error over five times
     against the known answers;
   - the error of the reference setting, estimated by solving again with cells twice as large;

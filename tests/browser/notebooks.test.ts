@@ -42,7 +42,9 @@ describe.each(notebooks)("$name", ({ name }) => {
       const { page, messages } = await open(name, width);
       const started = performance.now();
       await page.locator(".answer p").waitFor();
-      expect(performance.now() - started, "milliseconds to the first answer").toBeLessThan(20_000);
+      const milliseconds = performance.now() - started;
+      console.info(`first answer of ${name} ${milliseconds.toFixed(0)} ms after its page was loaded`);
+      expect(milliseconds, "milliseconds to the first answer").toBeLessThan(10_000);
       expect(await page.locator(".answer p").textContent()).toMatch(/\w.*\.$/);
       await worked(page);
       await page.screenshot({ path: join(pictures, `${name}-${width}.png`), fullPage: true });

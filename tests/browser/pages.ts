@@ -90,8 +90,8 @@ export async function dragged(page: Page, field: string) {
   const redraws = await page.evaluate(() => (window as unknown as { redraws: number }).redraws);
   await page.mouse.up();
   console.info(`${field}: ${redraws} redraws in 2 s of dragging`);
-  // 20 come where each takes 100 ms. The slowest, three soils at once, gives 12; a busy machine may be half as fast.
-  expect(redraws, `redraws while ${field} is dragged`).toBeGreaterThanOrEqual(6);
+  // 16 are asked for; a busy machine may be half as fast, and the three soils at once are the slowest.
+  expect(redraws, `redraws while ${field} is dragged`).toBeGreaterThanOrEqual(8);
   await worked(page);
   const text = await slider.getAttribute("aria-valuetext");
   expect(text).toContain(await page.locator(`[data-field="${field}"] input[type="text"]`).inputValue());

@@ -103,7 +103,7 @@ describe("npm run band", { timeout: 120_000 }, () => {
     child.stderr!.on("data", (chunk) => String(chunk).includes("Working out soils") && child.kill("SIGINT"));
     const { code, out, err } = await ended;
     expect(code).toBe(expected);
-    expect(unwrapped(out)).toMatch(/so far, from \d+ of 20000 soils\)\. \d+ soils called loam, in in \(cm\)/);
+    expect(unwrapped(out)).toMatch(/so far, from \d+ of 20000 soils\)\. \d+ soils called loam; lengths are in \(cm\)/);
     expect(existsSync(path("stopped.json"))).toBe(false);
     expect(err.includes("was not written")).toBe(expected === 1);
   });
@@ -208,7 +208,7 @@ describe("the report", () => {
     expect(report).toContain(
       "1 of 3 soils could not be worked out to the end and are left out: 1: step too small on day 3",
     );
-    expect(report).toContain("2 soils called loam, in in (cm)");
+    expect(report).toContain("2 soils called loam; lengths are in (cm)");
     expect(exitCode(outcomes)).toBe(0);
   });
 

@@ -1,4 +1,4 @@
-import { pairs } from "d3-array";
+import { pairs, sum } from "d3-array";
 import type { OutlinePoint, Pot } from "../pot/pot.ts";
 import type { Accuracy, Problem } from "./problem.ts";
 import { gradedEdges, joinEdges } from "./spacing.ts";
@@ -8,10 +8,11 @@ export interface Fineness {
   atWall: number;
   /** Width of the columns that a leaning wall crosses, over `atWall`: a cut cell is off by where it happens to be cut. */
   leaning: number;
-  /** Thickness before the wall of the cells that a leaning wall crosses, at most, over `atWall`. */
+  /** Thickness before the wall of the cells that a leaning wall crosses, on average, at most, over `atWall`. */
   thickest: number;
-  /** Growth from one cell to the next away from the wall, out and down. */
-  away: number;
+  /** Growth from one cell to the next away from the wall, outward and below the base. */
+  out: number;
+  down: number;
   /** Growth from one cell to the next along the wall, away from the corner of side and base. */
   along: number;
   /** Height of the largest cells below the pot, as a share of its size: in coarse soil a thin front sinks far. */
@@ -27,20 +28,22 @@ export interface Fineness {
 
 export const FINENESS: Record<Accuracy, Fineness> = {
   live: {
-    atWall: 0.08,
-    leaning: 0.7,
-    thickest: 1.5,
-    away: 1.155,
+    atWall: 0.07,
+    leaning: 0.55,
+    thickest: 0.8,
+    out: 1.12,
+    down: 1.25,
     along: 1.18,
-    tallest: 0.6,
+    tallest: 0.9,
     timeError: 0.06,
     wetEnd: -0.5,
   },
   standard: {
     atWall: 0.038,
-    leaning: 0.75,
-    thickest: 2,
-    away: 1.115,
+    leaning: 0.65,
+    thickest: 1,
+    out: 1.1,
+    down: 1.125,
     along: 1.16,
     tallest: 0.32,
     timeError: 0.03,
@@ -49,8 +52,9 @@ export const FINENESS: Record<Accuracy, Fineness> = {
   reference: {
     atWall: 0.018,
     leaning: 0.7,
-    thickest: 1.5,
-    away: 1.06,
+    thickest: 1,
+    out: 1.06,
+    down: 1.06,
     along: 1.06,
     tallest: 0.12,
     timeError: 0.005,
@@ -69,8 +73,8 @@ export const ALLOWED_ERROR: Record<Accuracy, { seepage: number; radius: number; 
 };
 
 /** The same with cells twice as large everywhere. */
-export function coarser({ atWall, away, along, tallest, ...same }: Fineness): Fineness {
-  return { ...same, atWall: 2 * atWall, away: away ** 2, along: along ** 2, tallest: 2 * tallest };
+export function coarser({ atWall, out, down, along, tallest, ...same }: Fineness): Fineness {
+  return { ...same, atWall: 2 * atWall, out: out ** 2, down: down ** 2, along: along ** 2, tallest: 2 * tallest };
 }
 
 /**
@@ -81,7 +85,7 @@ export function coarser({ atWall, away, along, tallest, ...same }: Fineness): Fi
 export function gridLines(
   pot: Pot,
   region: Problem["region"],
-  { atWall, leaning, thickest, away, along, tallest }: Fineness,
+  { atWall, leaning, thickest, out, down, along, tallest }: Fineness,
 ) {
   const wall = sideInSoil(pot.outline);
   const radii = wall.map(({ r }) => r);
@@ -95,11 +99,11 @@ export function gridLines(
   const across = widest - narrowest > fine / 2 ? [gradedEdges(narrowest, widest, "to", leaning * fine, 1, fine)] : [];
   const above = top > fine / 2 ? [run(0, top, "to", along)] : [];
   return {
-    rEdges: joinEdges(run(0, narrowest, "to", along), ...across, run(widest, region.radius, "from", away)),
+    rEdges: joinEdges(run(0, narrowest, "to", along), ...across, run(widest, region.radius, "from", out)),
     dEdges: joinEdges(
       ...above,
       run(top, base, "to", along, tallestBeside(wall, thickest * fine)),
-      run(base, region.depth, "from", away, tallest * size),
+      run(base, region.depth, "from", down, tallest * size),
     ),
   };
 }
@@ -115,10 +119,10 @@ function sideInSoil(outline: readonly OutlinePoint[]): OutlinePoint[] {
   });
 }
 
-/** Rows that a leaning wall crosses are low enough for its cells to be no thicker than `thickest`, cm. */
+/** Rows that a leaning wall crosses are low enough for its cells to be, on average, no thicker than `thickest`, cm. */
 function tallestBeside(wall: readonly OutlinePoint[], thickest: number): number {
-  const leaning = pairs(wall).map(([from, to]) =>
-    to.d > from.d ? Math.abs(to.r - from.r) / Math.hypot(to.r - from.r, to.d - from.d) : 0,
-  );
-  return thickest / Math.max(0, ...leaning);
+  const chords = pairs(wall).filter(([from, to]) => to.d > from.d);
+  const across = sum(chords, ([from, to]) => Math.abs(to.r - from.r));
+  const along = sum(chords, ([from, to]) => Math.hypot(to.r - from.r, to.d - from.d));
+  return across > 0 ? (thickest * along) / across : Number.POSITIVE_INFINITY;
 }

@@ -8,7 +8,7 @@ import { freeDrainage } from "./boundary.ts";
 import { frontShape } from "./front.ts";
 import { FINENESS, type Fineness, gridLines } from "./gridRule.ts";
 import { minimumDegreeOrder } from "./ordering.ts";
-import { EMPTY_SHARE, potSupply } from "./potSupply.ts";
+import { EMPTY_SHARE, type PotSupply, potSupply } from "./potSupply.ts";
 import type { Problem } from "./problem.ts";
 import { recorder } from "./recorder.ts";
 import type { Progress, Run } from "./run.ts";
@@ -43,7 +43,7 @@ export function* simulate(
     stops: stopTimes(problem),
     firstStep: FIRST_STEP,
     restartStep: RESTART_STEP,
-    toleranceAt: stepTolerance(system, pot, fineness.timeError),
+    toleranceAt: stepTolerance(system, pot, supply, fineness),
     levelLaw: supply.law,
     remaining: supply.remaining,
     emptyWithin: EMPTY_SHARE * pot.capacity,
@@ -137,13 +137,16 @@ function stopTimes({ days, filling }: Problem): number[] {
 }
 
 /**
- * Errors are allowed in proportion to the water given so far, and to a hundredth of the pot at the very start. In the
- * last step Newton's method goes on until the balance closes; before it, what is left over is carried into the next step.
+ * Errors are allowed in proportion to the water given so far, or to what is left in the pot where that is less: the day
+ * on which a slow pot runs empty hangs on its last water. A hundredth of the pot is added for the very start and end. In
+ * the last step Newton's method goes on until the balance closes; before it, what is left over is carried into the next step.
  */
-function stepTolerance({ boundaries }: Assembly, pot: Pot, timeError: number) {
-  return ({ entered }: FlowState, isLast: boolean): StepTolerance => {
-    const given = entered.reduce((sum, volume, k) => (boundaries[k]!.isFromPot ? sum + Math.abs(volume) : sum), 0);
-    const step = timeError * (given + 0.01 * pot.capacity);
+function stepTolerance({ boundaries }: Assembly, pot: Pot, supply: PotSupply, { timeError }: Fineness) {
+  return (state: FlowState, isLast: boolean): StepTolerance => {
+    const volumes = state.entered;
+    const given = volumes.reduce((sum, volume, k) => (boundaries[k]!.isFromPot ? sum + Math.abs(volume) : sum), 0);
+    const left = supply.remaining(state) ?? Number.POSITIVE_INFINITY;
+    const step = timeError * (Math.min(given, left) + 0.01 * pot.capacity);
     return { step, newton: isLast ? 1e-7 * Math.max(given, 1e-4 * pot.capacity) : 0.03 * step };
   };
 }

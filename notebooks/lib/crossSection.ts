@@ -76,7 +76,7 @@ function soilMarks({ grid, frame, edges, window }: CrossSection): Plot.Markish[]
   return [
     Plot.rect([0], { x1: 0, x2: window.radius, y1: 0, y2: window.depth, fill: moistureColours[0]! }),
     moistureBands(moisture, place),
-    ...edges.map(({ head, dash }) => wetnessLine(wetness, place, wetnessOf(head), { strokeDasharray: dash })),
+    ...edges.map(({ head, dash }) => edgeContour(wetness, place, wetnessOf(head), { strokeDasharray: dash })),
     Plot.rect([0], { x1: 0, x2: window.radius, y1: -window.above, y2: 0, fill: paper }),
     ...edges.flatMap((edge) => edgeLabel(edge, samples, wetness)),
   ];
@@ -102,7 +102,7 @@ export const moistureBands = (moisture: readonly number[], place: Place) =>
   sampledContour(moisture, place, { fill: "value", thresholds: moistureThresholds });
 
 /** Where `values` pass a threshold. */
-export const wetnessLine = (values: readonly number[], place: Place, threshold: number, look: Plot.ContourOptions) =>
+export const edgeContour = (values: readonly number[], place: Place, threshold: number, look: Plot.ContourOptions) =>
   sampledContour(values, place, { stroke: ink, strokeWidth: 1.8, ...look, thresholds: [threshold] });
 
 /**

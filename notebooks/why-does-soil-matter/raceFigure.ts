@@ -4,11 +4,11 @@ import { greatest } from "d3-array";
 import { fromModel, type PotShape, sampleField, type UnitSystem, VISIBLE_RISE } from "../../model/index.ts";
 import {
   type DrawnWindow,
+  edgeContour,
   moistureBands,
   moistureKey,
   potMarks,
   sampleSoil,
-  wetnessLine,
 } from "../lib/crossSection.ts";
 import { ink, moistureColours, moistureThresholds, paper } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
@@ -68,7 +68,7 @@ function soilMarks({ values, place }: Samples, { radius, depth, above }: DrawnWi
   return [
     Plot.rect([0], { x1: -radius, x2: radius, y1: 0, y2: depth, fill: moistureColours[0]! }),
     moistureBands(moisture, place),
-    wetnessLine(rise, place, VISIBLE_RISE, { strokeWidth: 2 }),
+    edgeContour(rise, place, VISIBLE_RISE, { strokeWidth: 2 }),
     Plot.rect([0], { x1: -radius, x2: radius, y1: -above, y2: 0, fill: paper }),
   ];
 }

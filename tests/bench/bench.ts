@@ -18,7 +18,7 @@ Prints, with the number of cells and time steps, and medians of five warm runs:
   - the coarse answer of the demo bed, as its first notebook asks for it;
   - an ensemble of 200 soils called loam: when its first members are in, and all.
 
-  --all      every class with every start, filling and pot (144 cases, about ten minutes)
+  --all      every class with every start, filling and pot (144 cases, about six minutes)
   --browser  also the time of the same runs in a browser's worker
   --json     the figures as one JSON object on standard output
 

@@ -1,6 +1,6 @@
 /**
- * The settings against each other: what `live` and `standard` may be off by, on soils, starts, fillings and pots that
- * they were not made for. `npm run bench` goes through more of them.
+ * The settings against each other: what `live` and `standard` may be off by, on a sample of soils, starts, fillings and
+ * pots. `npm run bench` goes through more of them, with `-- --all` through every one.
  */
 import { describe, expect, it } from "vitest";
 import { ALLOWED_ERROR } from "../../model/flow/gridRule.ts";

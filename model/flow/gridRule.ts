@@ -42,7 +42,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     atWall: 0.038,
     leaning: 0.65,
     thickest: 1,
-    out: 1.1,
+    out: 1.08,
     down: 1.125,
     along: 1.16,
     tallest: 0.32,

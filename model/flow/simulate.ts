@@ -147,6 +147,6 @@ function stepTolerance({ boundaries }: Assembly, pot: Pot, supply: PotSupply, { 
     const given = volumes.reduce((sum, volume, k) => (boundaries[k]!.isFromPot ? sum + Math.abs(volume) : sum), 0);
     const left = supply.remaining(state) ?? Number.POSITIVE_INFINITY;
     const step = timeError * (Math.min(given, left) + 0.01 * pot.capacity);
-    return { step, newton: isLast ? 1e-7 * Math.max(given, 1e-4 * pot.capacity) : 0.03 * step };
+    return { step, newton: isLast ? 1e-7 * Math.max(given, 1e-4 * pot.capacity) : 0.1 * step };
   };
 }

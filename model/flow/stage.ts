@@ -36,8 +36,20 @@ export interface StageSolver {
   solve(stage: Stage, pot: PotState, guess: number, law: LevelLaw | undefined): StageResult;
 }
 
+/** Where Newton's method stands: the release, the sum of |residuals|, and whether that is good enough. */
+interface Point {
+  S: number;
+  sum: number;
+  isClose: boolean;
+}
+
 const MOST_ITERATIONS = 20;
 const MOST_TRIES = 5;
+/**
+ * Largest residual accepted in a cell, of its volume: the sum alone would let one small cell stand below its residual
+ * water content, from where the next stages hardly lead back.
+ */
+const LARGEST_MISFIT = 0.03;
 /** Share of the residuals that a step may leave for its factors to serve again (found by timing live and standard runs). */
 const FAST = 0.2;
 
@@ -62,15 +74,17 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   /** The stages that the factors at hand are good for. */
   let factored: { weight: number; law: LevelLaw | undefined } | undefined;
 
-  /** Fills `residual`; returns the sum of absolute values, the level's included. */
-  function measure({ weight, known, knownRelease }: Stage, S: number, hasLevel: boolean): number {
+  /** Fills `residual`; sums the absolute values, the level's included. */
+  function measure({ weight, known, knownRelease, tolerance }: Stage, S: number, hasLevel: boolean): Point {
     let sum = hasLevel ? Math.abs(S - knownRelease - weight * release.Q) : 0;
+    let largestMisfit = 0;
     for (let i = 0; i < n; i++) {
       const R = V[i]! * (soil.theta[i]! - known[i]!) - weight * inflow[i]!;
       residual[i] = R;
       sum += Math.abs(R);
+      largestMisfit = Math.max(largestMisfit, Math.abs(R) / V[i]!);
     }
-    return sum;
+    return { S, sum, isClose: sum <= tolerance && largestMisfit <= LARGEST_MISFIT };
   }
 
   function factor({ weight }: Stage, S: number, law: LevelLaw | undefined): boolean {
@@ -111,33 +125,33 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   }
 
   function solve(stage: Stage, pot: PotState, guess: number, law: LevelLaw | undefined): StageResult {
-    const evaluateAt = (S: number) => {
+    const evaluateAt = (S: number): Point => {
       if (law) pot.dw = law.levelAt(S);
       system.evaluate(pot);
       return measure(stage, S, law !== undefined);
     };
 
     /** Goes along the Newton step, less far as long as that does not lessen the sum. */
-    function search(S: number, dS: number, before: number): { S: number; sum: number } {
+    function search({ S, sum }: Point, dS: number): Point {
       uBefore.set(soil.u);
       for (let share = 1, tries = 1; ; share *= 0.4, tries++) {
         moveCells(share, stage.known);
-        const sum = evaluateAt(S + share * dS);
-        if (sum < before || sum <= stage.tolerance || tries === MOST_TRIES) return { S: S + share * dS, sum };
+        const to = evaluateAt(S + share * dS);
+        if (to.sum < sum || to.isClose || tries === MOST_TRIES) return to;
       }
     }
 
-    let at = { S: guess, sum: evaluateAt(guess) };
+    let at = evaluateAt(guess);
     let iterations = 0;
-    while (!(at.sum <= stage.tolerance) && iterations < MOST_ITERATIONS && Number.isFinite(at.sum)) {
+    while (!at.isClose && iterations < MOST_ITERATIONS && Number.isFinite(at.sum)) {
       const dS = newtonStep(stage, at.S, law);
       if (dS === undefined) break;
       const before = at.sum;
-      at = search(at.S, dS, before);
+      at = search(at, dS);
       if (!(at.sum <= FAST * before)) factored = undefined;
       iterations++;
     }
-    return { isSolved: at.sum <= stage.tolerance, iterations, release: at.S, worstCell: largest(residual) };
+    return { isSolved: at.isClose, iterations, release: at.S, worstCell: largest(residual) };
   }
 
   return { solve };

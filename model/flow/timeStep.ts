@@ -10,6 +10,13 @@ import type { LevelLaw, StageSolver } from "./stage.ts";
  */
 const GAMMA = 1 - Math.SQRT1_2;
 
+/**
+ * How far a stage's first guess goes along the last known change of the cells: less than all of it, as most changes slow
+ * down (found by counting iterations on drawn sands, loams and clays).
+ */
+const FIRST_SHARE = 0.8;
+const SECOND_SHARE = 0.6;
+
 /** The state that one step takes to the next; cm³ and cm. */
 export interface FlowState {
   t: number;
@@ -91,7 +98,7 @@ export function stepper(system: Assembly, solver: StageSolver): Stepper {
     const weight = GAMMA * dt;
     Object.assign(next.pot, state.pot);
     next.entered.set(state.entered);
-    guess(state.u, rate, weight);
+    guess(state.u, rate, FIRST_SHARE * weight);
     const first = solver.solve(
       { weight, known: state.theta, knownRelease: state.release, tolerance: tolerance.newton },
       next.pot,
@@ -107,7 +114,7 @@ export function stepper(system: Assembly, solver: StageSolver): Stepper {
       stageRate[i] = (u[i]! - state.u[i]!) / weight;
     }
     const knownRelease = state.release + (dt - weight) * release.Q;
-    guess(state.u, stageRate, dt);
+    guess(state.u, stageRate, SECOND_SHARE * dt);
     const second = solver.solve(
       { weight, known, knownRelease, tolerance: tolerance.newton },
       next.pot,

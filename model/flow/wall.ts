@@ -7,7 +7,9 @@ import type { WallFaces } from "./tensorMesh.ts";
  * The pot's wall in series with half a cell of soil. The total head inside is −dw everywhere, so that the wall passes
  * q = Kw (d − dw − hf) / wallThickness at an outer face at depth d, whatever its slope; the soil carries the same q from
  * the face to the cell's centre, (T/A) [φ(hf) − φ(h) + (dc − d) K̄]. The face's head hf is eliminated by Newton's method.
- * A stretch that the water line cuts carries water on its wet part, with that part's middle depth.
+ * A stretch that the water line cuts carries water on its wet part, with that part's middle depth. A flat base goes on
+ * carrying it below the water line, which only a step that overdraws the pot comes to: were it cut off at once, that step
+ * would have no solution.
  */
 export function potWall(wall: WallFaces, pot: Pot, table: SoilTable): Boundary {
   const { cell, area, T, upper, lower, drop } = wall;
@@ -23,8 +25,9 @@ export function potWall(wall: WallFaces, pot: Pot, table: SoilTable): Boundary {
         Q[k] = 0;
         dQdu[k] = 0;
         dQddw[k] = 0;
-        if (isEmpty || dw >= lower[k]!) continue;
-        const isCut = dw > upper[k]!;
+        const isFlat = upper[k]! === lower[k]!;
+        if (isEmpty || (dw >= lower[k]! && !isFlat)) continue;
+        const isCut = dw > upper[k]! && !isFlat;
         const depth = (isCut ? dw + lower[k]! : upper[k]! + lower[k]!) / 2;
         const wetShare = isCut ? (lower[k]! - dw) / (lower[k]! - upper[k]!) : 1;
         const c = cell[k]!;

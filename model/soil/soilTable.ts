@@ -63,12 +63,14 @@ export interface TableOptions {
    * 1.4 % in the class-mean clay, 0.02 % in loam, and changes nothing in soil that stays drier.
    */
   wetEnd?: number;
-  /** Nodes of each branch. */
+  /** Nodes of the dry branch. */
   nodes?: number;
 }
 
 const WET_END = -0.1;
 const NODES = 600;
+/** Distance of the wet branch's nodes in ln|h|, at most: that of the dry branch's, in most soils. */
+const WET_SPACING = 0.02;
 /** No drier than this share of the pore space, e^−30. */
 const LEAST_LN_SE = -30;
 
@@ -81,7 +83,7 @@ export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
   const cStar = soil.dThetaDh(hStar);
   const least = (thetaS - thetaR) * Math.exp(LEAST_LN_SE);
   const dry = dryTable(soil, Math.max(soil.theta(driest) - thetaR, least), hStar, nodes);
-  const wet = wetTable(soil, Math.min(hStar, 2 * wetEnd), wetEnd, nodes);
+  const wet = wetTable(soil, Math.min(hStar, 2 * wetEnd), wetEnd);
   const KSlope = (soil.K(wetEnd) - Ks) / wetEnd;
   const thetaSlope = (soil.theta(wetEnd) - thetaS) / wetEnd;
   const one = cellState(1);
@@ -154,8 +156,9 @@ function headOfLargestCapacity(soil: Soil, wetEnd: number): number {
 }
 
 /** φ, K and θ against ln|h|, from `driest` to `wetEnd`. */
-function wetTable(soil: Soil, driest: number, wetEnd: number, count: number): HermiteTable {
+function wetTable(soil: Soil, driest: number, wetEnd: number): HermiteTable {
   const [first, last] = [Math.log(-driest), Math.log(-wetEnd)];
+  const count = Math.ceil((first - last) / WET_SPACING) + 1;
   const spacing = (last - first) / (count - 1);
   const heads = Array.from({ length: count }, (_, k) => -Math.exp(first + k * spacing));
   return hermiteTable(

@@ -1,6 +1,7 @@
 import { onDay } from "../advice/history.ts";
 import { fillingLasts } from "../advice/release.ts";
 import { type SowingAdvice, sowingAdvice, sowingLimits } from "../advice/sowing.ts";
+import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress, Run } from "../flow/run.ts";
 import { simulate } from "../flow/simulate.ts";
 import type { Plan } from "../plan/plan.ts";
@@ -54,11 +55,17 @@ export function solveMember(plan: Plan, member: Member, sowingDay: number): Outc
   }
 }
 
-/** The same, with a halt after each step in time, for a worker that must be able to pause. */
-export function* memberCourse(plan: Plan, member: Member, sowingDay: number): Generator<Progress, Outcome> {
+/** The same, with a halt after each step in time, for a worker that must be able to pause, and has a store of grids. */
+export function* memberCourse(
+  plan: Plan,
+  member: Member,
+  sowingDay: number,
+  grids?: GridStore,
+): Generator<Progress, Outcome> {
   try {
     const own = memberPlan(plan, member);
-    const run = yield* simulate(planToProblem(own, { accuracy: "live", days: [lastDay(plan, sowingDay)] }));
+    const problem = planToProblem(own, { accuracy: "live", days: [lastDay(plan, sowingDay)] });
+    const run = yield* simulate(problem, grids && { grids });
     return run.status === "finished" ? outcomeOf(own, run, member.index, sowingDay) : troubled(member, runTrouble(run));
   } catch (error) {
     return troubled(member, error instanceof Error ? error.message : String(error));

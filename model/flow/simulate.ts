@@ -6,38 +6,55 @@ import { vanGenuchten } from "../soil/vanGenuchten.ts";
 import { type Assembly, assembly } from "./assembly.ts";
 import { freeDrainage } from "./boundary.ts";
 import { frontShape } from "./front.ts";
-import { FINENESS, type Fineness, gridLines } from "./gridRule.ts";
-import { minimumDegreeOrder } from "./ordering.ts";
+import { FINENESS, type Fineness } from "./gridRule.ts";
+import { type Grid, type GridStore, gridStore } from "./gridStore.ts";
 import { EMPTY_SHARE, type PotSupply, potSupply } from "./potSupply.ts";
 import type { Problem } from "./problem.ts";
 import { recorder } from "./recorder.ts";
 import type { Progress, Run } from "./run.ts";
-import { sparseLU } from "./sparseLU.ts";
 import { stageSolver } from "./stage.ts";
-import { type TensorMesh, tensorMesh } from "./tensorMesh.ts";
+import type { TensorMesh } from "./tensorMesh.ts";
 import { type FlowState, flowState, type StepTolerance, stepper } from "./timeStep.ts";
 import { march } from "./timeStepping.ts";
 import { leakingPlug, potWall } from "./wall.ts";
 
+export interface SimulateOptions {
+  /** Another than that of the problem's accuracy serves to compare grids. */
+  fineness?: Fineness;
+  /** Where many runs about one pot share its grid. */
+  grids?: GridStore;
+}
+
 /**
  * Solves a problem; yields after every time step, and ends with status "stopped" when handed "stop". Numerical trouble
- * ends it with status "failed", the cause beside it, and what was reached until then. Another `fineness` than that of the
- * problem's accuracy serves to compare grids.
+ * ends it with status "failed", the cause beside it, and what was reached until then.
  */
 export function* simulate(
   problem: Problem,
-  fineness: Fineness = FINENESS[problem.accuracy],
+  { fineness = FINENESS[problem.accuracy], grids = gridStore() }: SimulateOptions = {},
 ): Generator<Progress, Run, "stop" | undefined> {
   const clock = workClock();
   const pot = buildPot(problem.pot);
+  const grid = grids.take(pot, problem.region, fineness);
+  const run = yield* simulateOn(grid, problem, pot, fineness, clock);
+  grids.giveBack(grid);
+  return run;
+}
+
+function* simulateOn(
+  { mesh, lu }: Grid,
+  problem: Problem,
+  pot: Pot,
+  fineness: Fineness,
+  clock: WorkClock,
+): ReturnType<typeof simulate> {
   const soil = vanGenuchten(problem.soil);
-  const { system, mesh } = potInSoil(problem, pot, fineness);
+  const system = potInSoil(mesh, problem, pot, fineness);
   const supply = potSupply(problem.filling, pot);
   const state = startState(system, problem.startHead);
   if (!supply.refill(state)) supply.settle(state);
   const records = recorder(problem, mesh, system, frontShape(soil, problem.startHead));
   records.step(state);
-  const lu = sparseLU(mesh, minimumDegreeOrder(mesh, distanceFromPot(mesh, pot)));
   const steps = stepper(system, stageSolver(system, lu));
   const course = march(state, steps, {
     stops: stopTimes(problem),
@@ -73,8 +90,12 @@ export function* simulate(
 }
 
 /** Solves a problem without a pause; tells each step. */
-export function simulateToEnd(problem: Problem, onProgress?: (progress: Progress) => void, fineness?: Fineness): Run {
-  const course = simulate(problem, fineness);
+export function simulateToEnd(
+  problem: Problem,
+  onProgress?: (progress: Progress) => void,
+  options?: SimulateOptions,
+): Run {
+  const course = simulate(problem, options);
   for (let next = course.next(); ; next = course.next()) {
     if (next.done) return next.value;
     onProgress?.(next.value);
@@ -84,6 +105,8 @@ export function simulateToEnd(problem: Problem, onProgress?: (progress: Progress
 /** Days; wet soil takes a longer step after a refill than dry soil at the start. */
 const FIRST_STEP = 0.01;
 const RESTART_STEP = 0.04;
+
+type WorkClock = ReturnType<typeof workClock>;
 
 /** Counts the solve's own time, not what the caller does between two steps; milliseconds. */
 function workClock() {
@@ -101,16 +124,11 @@ function workClock() {
 }
 
 /** The pot in its region: wall, leaking plug and free drainage at the bottom; the other sides are closed. */
-function potInSoil({ soil, region }: Problem, pot: Pot, fineness: Fineness): { system: Assembly; mesh: TensorMesh } {
-  const mesh = tensorMesh({
-    geometry: "axisymmetric",
-    outline: pot.outline,
-    ...gridLines(pot, region, fineness),
-  });
-  const table = soilTable(vanGenuchten(soil), { wetEnd: fineness.wetEnd });
+function potInSoil(mesh: TensorMesh, { soil }: Problem, pot: Pot, { wetEnd }: Fineness): Assembly {
+  const table = soilTable(vanGenuchten(soil), { wetEnd });
   const plug = pot.plugLeak > 0 ? [leakingPlug(pot, cellBelow(mesh, pot))] : [];
   const boundaries = [freeDrainage(mesh.sides.bottom), potWall(mesh.wall, pot, table), ...plug];
-  return { mesh, system: assembly(mesh, table, boundaries) };
+  return assembly(mesh, table, boundaries);
 }
 
 function startState(system: Assembly, startHead: number): FlowState {
@@ -122,12 +140,6 @@ function startState(system: Assembly, startHead: number): FlowState {
 function cellBelow({ grid }: TensorMesh, pot: Pot): number {
   const row = grid.dEdges.findIndex((edge) => edge >= pot.outline.at(-1)!.d - 1e-9);
   return grid.cellAt[row * (grid.rEdges.length - 1)]!;
-}
-
-function distanceFromPot({ rCell, dCell }: TensorMesh, pot: Pot): Float64Array {
-  const base = pot.outline.at(-1)!.d;
-  const widest = Math.max(...pot.outline.map(({ r }) => r));
-  return rCell.map((r, i) => Math.hypot(Math.max(r - widest, 0), Math.max(dCell[i]! - base, 0)));
 }
 
 function stopTimes({ days, filling }: Problem): number[] {

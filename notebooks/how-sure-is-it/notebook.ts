@@ -99,9 +99,11 @@ interface Told extends ToldBands {
   drawn: Drawn;
   solved: readonly Outcome[];
   failed: readonly Outcome[];
+  /** None is in yet. */
+  isWaiting: boolean;
 }
 
-const told = derive({ soils }, ({ soils: { of, outcomes, total } }): Told => {
+const told = derive({ soils }, ({ soils: { of, outcomes, total, isStopped } }): Told => {
   const { plan, sowingDay } = of;
   const [solved, failed] = [true, false].map((isSolved) =>
     outcomes.filter(({ trouble }) => (trouble === null) === isSolved),
@@ -115,16 +117,17 @@ const told = derive({ soils }, ({ soils: { of, outcomes, total } }): Told => {
     total,
     solved: solved!,
     failed: failed!,
+    isWaiting: outcomes.length === 0 && total > 0 && !isStopped,
   };
 });
 
 const isOutdated = derive({ own, told }, ({ own, told }) => bedKey(own.of) !== bedKey(told.plan));
 
 const answer = derive({ own, told, isOutdated, units }, ({ own, told, isOutdated, units }) =>
-  isOutdated ? meanSentence(own.of, own.runs.own!, units) : bandSentence(told, units),
+  isOutdated || told.isWaiting ? meanSentence(own.of, own.runs.own!, units) : bandSentence(told, units),
 );
 
-/** Until the first soils of new settings are in. */
+/** Until the first soils, or those of new settings, are in. */
 function meanSentence(plan: Plan, run: Run, units: UnitSystem): string {
   if (!hasSpread(plan)) return noSpread;
   const reach = formatBoth(onDay(run, edgeSeries(plan, run, "easyWater").value, 7), "length", units);

@@ -47,7 +47,7 @@ export interface EnsembleProgress {
 
 export interface MemberQueueOptions {
   workers: number;
-  start(events: WorkerEvents): MemberWorker;
+  start(events: WorkerEvents, isFirst: boolean): MemberWorker;
   now(): number;
   /** Calls back after some milliseconds. */
   later(call: () => void, milliseconds: number): void;
@@ -109,10 +109,8 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
 
   function prepare() {
     while (workers.length < options.workers) {
-      const worker: MemberWorker = options.start({
-        replied,
-        broke: (reason) => workers.includes(worker) && broke(reason),
-      });
+      const events: WorkerEvents = { replied, broke: (reason) => workers.includes(worker) && broke(reason) };
+      const worker: MemberWorker = options.start(events, workers.length === 0);
       workers.push(worker);
     }
   }
@@ -125,6 +123,8 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
     lines.set(rank, line);
     prepare();
     giveBack(before !== undefined && before.bed !== line.bed);
+    // At first there is nothing older to show meanwhile.
+    if (!before && !options.onlyDone) deliver(line);
     changed(line);
   }
 

@@ -1,6 +1,7 @@
 /** A thread of the terminal that solves members. */
 import { parentPort } from "node:worker_threads";
 import { memberWork } from "./memberWork.ts";
+import { warmUp } from "./warmUp.ts";
 
 parentPort!.on(
   "message",
@@ -8,5 +9,6 @@ parentPort!.on(
     reply: (reply) => parentPort!.postMessage(reply),
     afterListening: setImmediate,
     now: () => performance.now(),
+    warmUp: warmUp(),
   }),
 );

@@ -3,10 +3,12 @@
  * ensembles. Both are one script, so that a page which is one file holds the model only once more. Shared memory is
  * missing on file://, so every order comes as a message.
  */
+import { gridStore } from "../../model/flow/gridStore.ts";
 import { simulate } from "../../model/flow/simulate.ts";
 import type { MemberOrder } from "./memberQueue.ts";
 import { memberWork } from "./memberWork.ts";
 import { type Order, solveQueue } from "./solveQueue.ts";
+import { warmUp } from "./warmUp.ts";
 
 export type WorkerName = "runs" | "members";
 
@@ -23,7 +25,8 @@ function turnTaker(turn: () => void): () => void {
 }
 
 function workRuns() {
-  const queue = solveQueue({ simulate, deliver: reply, now });
+  const grids = gridStore();
+  const queue = solveQueue({ simulate: (problem) => simulate(problem, { grids }), deliver: reply, now });
   let working = false;
   const nextTurn = turnTaker(() => {
     working = queue.work(sliceMilliseconds);
@@ -43,7 +46,7 @@ function workMembers() {
     due = turn;
     nextTurn();
   }
-  const receive = memberWork({ reply, afterListening, now });
+  const receive = memberWork({ reply, afterListening, now, warmUp: warmUp() });
   addEventListener("message", ({ data }: MessageEvent<MemberOrder>) => receive(data));
 }
 

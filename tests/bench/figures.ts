@@ -99,7 +99,7 @@ function referenceFigures(tell: Tell): Figures["reference"] {
     tell(`${known.name}, reference on two grids`);
     const problem: Problem = { ...knownProblem(known), accuracy: "reference" };
     const run = simulateToEnd(problem);
-    const errors = errorsOf(simulateToEnd(problem, undefined, coarser(FINENESS.reference)), run);
+    const errors = errorsOf(simulateToEnd(problem, undefined, { fineness: coarser(FINENESS.reference) }), run);
     return { name: known.name, errors: third(errors) };
   });
 }

@@ -51,14 +51,14 @@ export function mountNotebook(notebook: Notebook) {
 function liveCells(answer: HTMLElement, done: string) {
   const status = statusLine(answer, done);
   const progress = ensembleProgress({ stop: () => ensembles.stop(), goOn: () => ensembles.goOn() });
-  const ensembles = pageQueue({
+  const worker = runsWorker();
+  worker.onerror = ({ message }) => status.fail(message);
+  const ensembles = pageQueue(worker, {
     onProgress(now) {
       progress.show(now);
       status.gathering(now?.state === "working");
     },
   });
-  const worker = runsWorker();
-  worker.onerror = ({ message }) => status.fail(message);
   const solver = workerSolver(worker, (busy) => {
     status.busy(busy);
     ensembles.hold(busy.isAwaited);

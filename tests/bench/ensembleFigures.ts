@@ -33,7 +33,7 @@ export async function ensembleFigures(plan: Plan, queue: ReturnType<typeof threa
   let firstMilliseconds = 0;
   const { outcomes } = await new Promise<Gathered<unknown>>((finish, fail) => {
     const deliver = (gathered: Gathered<unknown>) => {
-      firstMilliseconds ||= performance.now() - start;
+      if (gathered.outcomes.length > 0) firstMilliseconds ||= performance.now() - start;
       if (gathered.isDone) finish(gathered);
     };
     queue.ask(0, { of: null, plan, members, sowingDay }, { deliver, fail });

@@ -124,7 +124,7 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
     prepare();
     giveBack(before !== undefined && before.bed !== line.bed);
     // At first there is nothing older to show meanwhile.
-    if (!before && !options.onlyDone) deliver(line);
+    if (!before && !options.onlyDone && !isDone(line)) deliver(line);
     changed(line);
   }
 

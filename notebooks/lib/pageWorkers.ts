@@ -36,7 +36,7 @@ function membersIn(runs: Worker, { replied, broke }: WorkerEvents): MemberWorker
   const tellBroken = ({ message }: ErrorEvent) => broke(message);
   port1.onmessage = ({ data }) => replied(data);
   runs.addEventListener("error", tellBroken);
-  runs.postMessage(null, [port2]);
+  runs.postMessage({ kind: "members" }, [port2]);
   const post = (order: MemberOrder) => port1.postMessage(order);
   return {
     post,

@@ -74,15 +74,19 @@ function bench(options: Partial<MemberQueueOptions> = {}) {
     while ([finish(0), finish(1)].includes(true));
   };
   const delivered: Gathered<unknown>[] = [];
+  /** Asks of which was told that nothing is in yet. */
+  const begun: unknown[] = [];
   const failed: string[] = [];
   const sink = {
-    deliver: (gathered: Gathered<unknown>) => delivered.push(gathered),
+    deliver: (gathered: Gathered<unknown>) => (isEmpty(gathered) ? begun.push(gathered.of) : delivered.push(gathered)),
     fail: (error: unknown) => failed.push((error as Error).message),
   };
   const ask = (next: EnsembleAsk<unknown>, rank = 0) => queue.ask(rank, next, sink);
   const counts = () => delivered.map(({ outcomes }) => outcomes.length);
-  return { queue, ask, finish, finishAll, pass, benches, solved, delivered, counts, failed, progress };
+  return { queue, ask, finish, finishAll, pass, benches, solved, delivered, begun, counts, failed, progress };
 }
+
+const isEmpty = ({ outcomes, isDone, isStopped }: Gathered<unknown>) => outcomes.length === 0 && !isDone && !isStopped;
 
 const indices = ({ outcomes }: Gathered<unknown>) => outcomes.map(({ index }) => index);
 
@@ -113,6 +117,20 @@ describe("the member queue", () => {
     expect(solved).not.toEqual(range(12));
     expect(indices(delivered.at(-1)!)).toEqual(range(12));
     expect(delivered.at(-1)).toMatchObject({ of: "12", total: 12, isDone: true, isStopped: false });
+  });
+
+  it("tells at once that nothing is in yet where there is nothing older to show, and only there", () => {
+    const { ask, finishAll, begun, delivered } = bench();
+    ask(askFor(20));
+    expect(begun).toEqual(["20"]);
+    ask(askFor(30));
+    finishAll();
+    ask(askFor(12), 1);
+    expect(begun).toEqual(["20"]);
+    expect(delivered.at(-1)).toMatchObject({ of: "12", isDone: true });
+    const quiet = bench({ onlyDone: true });
+    quiet.ask(askFor(20));
+    expect(quiet.begun).toEqual([]);
   });
 
   it("delivers from ten members on, five times a second at most, and at once when all are in", () => {

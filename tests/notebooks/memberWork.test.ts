@@ -87,4 +87,34 @@ describe("a worker for members", () => {
     turnsTo(3);
     expect(replies.map(({ outcome }) => outcome)).toEqual(outcomes);
   });
+
+  it("warms up while it has nothing to do, a step a turn, and leaves off at the first order", () => {
+    for (const { steps, turns, done } of [
+      { steps: 5, turns: 3, done: 3 },
+      { steps: 2, turns: 5, done: 2 },
+    ]) {
+      let due: (() => void) | undefined;
+      let warmed = 0;
+      const warmUp = (function* () {
+        while (warmed < steps) yield warmed++;
+      })();
+      const receive = memberWork({
+        reply() {},
+        afterListening(turn) {
+          due = turn;
+        },
+        now: () => 0,
+        warmUp,
+      });
+      for (let i = 0; i < turns; i++) {
+        const next = due;
+        due = undefined;
+        next?.();
+      }
+      expect(warmed).toBe(done);
+      receive({ kind: "goOn" });
+      due?.();
+      expect(warmed).toBe(done);
+    }
+  });
 });

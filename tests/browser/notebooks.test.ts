@@ -44,7 +44,7 @@ describe.each(notebooks)("$name", ({ name }) => {
       await page.locator(".answer p").waitFor();
       const milliseconds = performance.now() - started;
       console.info(`first answer of ${name} ${milliseconds.toFixed(0)} ms after its page was loaded`);
-      expect(milliseconds, "milliseconds to the first answer").toBeLessThan(10_000);
+      expect(milliseconds, "milliseconds to the first answer").toBeLessThan(5000);
       expect(await page.locator(".answer p").textContent()).toMatch(/\w.*\.$/);
       await worked(page);
       await page.screenshot({ path: join(pictures, `${name}-${width}.png`), fullPage: true });

@@ -90,8 +90,8 @@ export async function dragged(page: Page, field: string) {
   const redraws = await page.evaluate(() => (window as unknown as { redraws: number }).redraws);
   await page.mouse.up();
   console.info(`${field}: ${redraws} redraws in 2 s of dragging`);
-  // 16 are asked for; a busy machine may be half as fast, and the three soils at once are the slowest.
-  expect(redraws, `redraws while ${field} is dragged`).toBeGreaterThanOrEqual(8);
+  // 16 are asked for; a busy machine is slower, and the three soils at once are the slowest.
+  expect(redraws, `redraws while ${field} is dragged`).toBeGreaterThanOrEqual(12);
   await worked(page);
   const text = await slider.getAttribute("aria-valuetext");
   expect(text).toContain(await page.locator(`[data-field="${field}"] input[type="text"]`).inputValue());

@@ -313,6 +313,7 @@ const comparison = derive({ className, units }, ({ className, units }): Block[] 
 );
 
 const failures = derive({ told }, ({ told: { failed, count } }): Block[] => {
+  if (count === 0) return [NOTHING_YET];
   if (failed.length === 0) return [`All of the ${count} soils that are in were worked out to the end.`];
   const reasons = rollups(
     failed,

@@ -132,7 +132,8 @@ const picture = derive({ finding }, ({ finding }): Figure => {
   };
 });
 
-function bedsWords({ beds, failed, total }: Finding): string {
+function bedsWords({ beds, failed, total, isArriving }: Finding): string {
+  if (isArriving && beds.length + failed === 0) return `None of ${total} beds that yours may be is worked out yet.`;
   const drawn = `${total === beds.length + failed ? beds.length : `the first ${beds.length} of ${total}`} beds that yours may be`;
   return `${sentenceCase(drawn)}${failed > 0 ? `, ${failed} more could not be worked out` : ""}.`;
 }
@@ -167,8 +168,13 @@ const narrowing = derive({ finding, gathered, units }, ({ finding, gathered, uni
 const worth = derive({ finding, narrowing, units }, ({ finding, narrowing, units }): Block[] =>
   narrowing
     ? [bedsFigure(finding, narrowing, units), fifthsTable(finding, narrowing, units)]
-    : ["No share of the spread could be worked out, so there is nothing to show here."],
+    : [nothingToShow(finding)],
 );
+
+const nothingToShow = ({ isArriving }: Finding) =>
+  isArriving
+    ? "There is something to show here once more beds are worked out."
+    : "No share of the spread could be worked out, so there is nothing to show here.";
 
 function bedsFigure({ at }: Finding, narrowing: Narrowing, units: UnitSystem): Figure {
   const { name } = narrowing.input;

@@ -331,6 +331,10 @@ describe("while soils arrive", { timeout: 60_000 }, () => {
     const { cells, open, arrive, answers, captions } = live();
     open(planOf());
     await settled();
+    arrive(0);
+    await settled();
+    expect(answers.at(-1)).toMatch(/^In the mean loam, water reaches .* is being worked out\.$/);
+    expect(captions.at(-1)).toContain("no other soil is worked out yet");
     arrive(10);
     await settled();
     expect(answers.at(-1)).toContain("so far, from 10 of 200 soils");

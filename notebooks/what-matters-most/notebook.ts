@@ -153,8 +153,9 @@ const sharesTable = derive({ finding }, ({ finding }): Table => {
       { heading: "to (%)", digits: 0 },
       { heading: "of redrawn beds, it leads in (%)", digits: 0 },
     ],
-    rows: bars.map(({ words, share, low, high }, i) => {
+    rows: bars.map(({ words, isKnown, share, low, high }, i) => {
       const name = MEMBER_GROUPS[i];
+      if (!isKnown) return [words, "", "", "", ""];
       return [words, 100 * share, 100 * low, 100 * high, name && leads ? 100 * leads[name] : ""];
     }),
   };

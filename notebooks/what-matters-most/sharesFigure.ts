@@ -10,6 +10,8 @@ import { groupWords } from "./inputs.ts";
 export interface Bar extends FirmShare {
   words: string;
   kind: "leading" | "other" | "rest";
+  /** The share is told as a number. */
+  isKnown: boolean;
 }
 
 const fills = { leading: "#1d7387", other: "#9dc7ad", rest: paper } as const;
@@ -20,20 +22,23 @@ export const restWords = "Not told apart: what works only together, or up and do
 export function barsOf(importance: Importance<MemberGroup>, leading: readonly MemberGroup[]): Bar[] {
   const nothing = { share: 0, low: 0, high: 0 };
   const known = importance.kind === "shares" ? importance : null;
+  const isKnown = importance.kind !== "too few";
   const bars = MEMBER_GROUPS.map((name) => ({
+    isKnown,
     words: sentenceCase(groupWords[name].what),
     kind: leading.includes(name) ? ("leading" as const) : ("other" as const),
     ...(known?.shares[name] ?? nothing),
   }));
   const explained = known?.explained ?? { share: 1, low: 1, high: 1 };
   const rest = { share: 1 - explained.share, low: 1 - explained.high, high: 1 - explained.low };
-  return [...bars, { words: restWords, kind: "rest" as const, ...rest }];
+  return [...bars, { isKnown, words: restWords, kind: "rest" as const, ...rest }];
 }
 
 export const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
 export function drawShares(bars: Bar[], label: string, stage: Stage): SVGElement {
   const row = { y: "words" } as const;
+  const known = bars.filter(({ isKnown }) => isKnown);
   return chart(label, stage, {
     height: 56 * bars.length + 46,
     marginLeft: 12,
@@ -61,9 +66,9 @@ export function drawShares(bars: Bar[], label: string, stage: Stage): SVGElement
         strokeDasharray: "3 2",
       }),
       Plot.ruleX([0], { stroke: ink }),
-      Plot.ruleY(bars, { ...row, x1: "low", x2: "high", stroke: ink, strokeWidth: 1.5, dy: 7, marker: "tick" }),
+      Plot.ruleY(known, { ...row, x1: "low", x2: "high", stroke: ink, strokeWidth: 1.5, dy: 7, marker: "tick" }),
       Plot.text(bars, { ...row, x: 0, text: "words", textAnchor: "start", dx: 4, dy: -16, fill: ink }),
-      Plot.text(bars, {
+      Plot.text(known, {
         ...row,
         x: "high",
         text: ({ share }: Bar) => percent(share),

@@ -24,6 +24,7 @@ import { answerSentence, findingOf } from "../../notebooks/what-matters-most/fin
 import { groupWords } from "../../notebooks/what-matters-most/inputs.ts";
 import { lookedAt, looks } from "../../notebooks/what-matters-most/lookedAt.ts";
 import { notebook } from "../../notebooks/what-matters-most/notebook.ts";
+import { barsOf } from "../../notebooks/what-matters-most/sharesFigure.ts";
 import { walls } from "../../reference-data/load.ts";
 import { expectClose } from "../support/close.ts";
 import { blocksOf, figuresOf, tableOf } from "../support/pageParts.ts";
@@ -287,6 +288,12 @@ describe("while beds arrive", () => {
     if (early.importance.kind !== "shares" || alone.importance.kind !== "shares") throw new Error("no shares");
     for (const name of MEMBER_GROUPS)
       expect(early.importance.shares[name].share).toBe(alone.importance.shares[name].share);
+  });
+
+  it("no share is told as a number before enough are in", () => {
+    const isKnown = (count: number) => barsOf(arrived(count).importance, []).map((bar) => bar.isKnown);
+    for (const count of [0, 23]) expect(new Set(isKnown(count))).toEqual(new Set([false]));
+    expect(new Set(isKnown(24))).toEqual(new Set([true]));
   });
 
   it("answers in a sentence from the first bed on", () => {

@@ -47,6 +47,7 @@ export interface EnsembleProgress {
 
 export interface MemberQueueOptions {
   workers: number;
+  /** The first may be one that does other work besides. */
   start(events: WorkerEvents, isFirst: boolean): MemberWorker;
   now(): number;
   /** Calls back after some milliseconds. */

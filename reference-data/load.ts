@@ -5,7 +5,7 @@ import cropsFile from "./crops.json" with { type: "json" };
 import potsFile from "./pots.json" with { type: "json" };
 import seedsFile from "./seeds.json" with { type: "json" };
 import soilDistributionsFile from "./soil-distributions.json" with { type: "json" };
-import { rowSchema, tableSchema } from "./table.ts";
+import { rowNamed, rowSchema, tableSchema } from "./table.ts";
 import textureClassesFile from "./texture-classes.json" with { type: "json" };
 import wallsFile from "./walls.json" with { type: "json" };
 
@@ -58,11 +58,18 @@ const cropsSchema = tableSchema(
     easyWaterHead: headsByDemand.nullable(),
     easyWaterStage: z.literal("early").optional(),
     laterEasyWaterHead: headsByDemand.optional(),
+    easyWaterLike: z.string().optional(),
     tooWetHead: head,
+    wiltingHead: head,
+    airlessHead: head,
     rootDepthMetres: span.nullable(),
     Kc: z.strictObject({ initial: positive, mid: positive, end: positive }).nullable(),
     KcEndRange: span.optional(),
     p: z.number().min(0).max(1).nullable(),
+    stageDays: z.strictObject({ initial: positive, development: positive, mid: positive, late: positive }).nullable(),
+    stagePlace: z.string().optional(),
+    heightMetres: positive.nullable(),
+    reasons: z.record(z.string(), z.string().min(1)).optional(),
   }),
 );
 
@@ -118,8 +125,18 @@ export const textureClasses = () => textureClassesSchema.parse(textureClassesFil
 /** How the van Genuchten parameters spread within each texture class; Ks in cm/h as printed. */
 export const soilDistributions = () => soilDistributionsSchema.parse(soilDistributionsFile);
 
-/** Suctions, root depths and crop coefficients by crop; null where no value is known. */
+/** Suctions, roots, crop coefficients, growth stages and heights by crop; null where no value is known. */
 export const crops = () => cropsSchema.parse(cropsFile);
+
+/**
+ * Pressure heads at which a crop's uptake starts to fall, cm, by demand: the crop's own, or those of the crop that stands
+ * in for it (`easyWaterLike`, our own choice). RangeError where there are neither.
+ */
+export function easyWaterOf({ name, easyWaterHead, easyWaterLike }: CropRow): NonNullable<CropRow["easyWaterHead"]> {
+  const heads = easyWaterLike === undefined ? easyWaterHead : rowNamed(crops(), easyWaterLike).easyWaterHead;
+  if (heads) return heads;
+  throw new RangeError(`${name} has no suction at which to water, and no crop stands in for it`);
+}
 
 /** Sprouting suction, sowing depth and days to emergence of the crops that are sown; cm, day. */
 export const seeds = () => seedsSchema.parse(seedsFile);

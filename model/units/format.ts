@@ -2,7 +2,8 @@ import { bothSystems, fromModel, type Quantity, suctionKPa, type Unit, type Unit
 
 /**
  * A quantity in words, rounded to what a gardener can use. `value` is in the model's unit: cm for "length" and
- * "distance", L for "volume", L/day for "flow", cm/day for "conductivity", positive cm of water for "suction".
+ * "distance", L for "volume", L/day for "flow", cm/day for "conductivity", positive cm of water for "suction", °C for
+ * "temperature", mm for "rain", cm² for "area", L/min for "hose flow".
  */
 export function format(value: number, quantity: Quantity, system: UnitSystem): string {
   const unit = unitOf(quantity, system);

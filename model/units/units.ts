@@ -1,7 +1,9 @@
 /**
  * Exact units. US lengths and volumes: NIST Handbook 44, Appendix C (inch = 2.54 cm, gallon = 231 cubic inches, both
  * exact). A pressure stands for the head of a water column of 1000 kg/m³ at standard gravity, 9.80665 m/s² (exact,
- * BIPM SI Brochure): 1 kPa = 100/9.80665 = 10.19716 cm. Water at 25 °C is 0.3 % lighter; that is left out.
+ * BIPM SI Brochure): 1 kPa = 100/9.80665 = 10.19716 cm. Water at 25 °C is 0.3 % lighter; that is left out. Temperatures
+ * are readings, not differences: `zero` is what a unit reads at 0 °C (exact, NIST SP 811, B.8, from memory), and their size is told in
+ * ninths of a kelvin, so that both are whole numbers.
  */
 const UNITS = {
   cm: { measures: "length", size: 1 },
@@ -9,6 +11,9 @@ const UNITS = {
   m: { measures: "length", size: 100 },
   in: { measures: "length", size: 2.54 },
   ft: { measures: "length", size: 30.48 },
+  "cm²": { measures: "area", size: 1 },
+  "m²": { measures: "area", size: 10_000 },
+  "ft²": { measures: "area", size: 929.0304 },
   cm3: { measures: "volume", size: 1 },
   L: { measures: "volume", size: 1000 },
   "US gal": { measures: "volume", size: 3785.411784 },
@@ -18,7 +23,11 @@ const UNITS = {
   "in/day": { measures: "conductivity", size: 2.54 },
   "L/day": { measures: "flow", size: 1000 },
   "US gal/day": { measures: "flow", size: 3785.411784 },
-} as const;
+  "L/min": { measures: "flow", size: 1440 * 1000 },
+  "US gal/min": { measures: "flow", size: 1440 * 3785.411784 },
+  "°C": { measures: "temperature", size: 9, zero: 0 },
+  "°F": { measures: "temperature", size: 5, zero: 32 },
+} as const satisfies Record<string, { measures: string; size: number; zero?: number }>;
 
 export type Unit = keyof typeof UNITS;
 
@@ -28,7 +37,12 @@ export const CM3_PER_LITRE = UNITS.L.size;
 export function convert(value: number, from: Unit, to: Unit): number {
   const [a, b] = [UNITS[from], UNITS[to]];
   if (a.measures !== b.measures) throw new TypeError(`${from} measures ${a.measures}, ${to} measures ${b.measures}`);
-  return from === to ? value : (value * a.size) / b.size;
+  return from === to ? value : ((value - zeroOf(from)) * a.size) / b.size + zeroOf(to);
+}
+
+function zeroOf(unit: Unit): number {
+  const known = UNITS[unit];
+  return "zero" in known ? known.zero : 0;
 }
 
 /** Suction as people read it, positive kPa, of a pressure head in cm (negative when unsaturated). */
@@ -57,6 +71,10 @@ const QUANTITIES = {
   flow: { model: "L/day", metric: "L/day", us: "US gal/day" },
   conductivity: { model: "cm/day", metric: "cm/day", us: "in/day" },
   suction: { model: "cm of water", metric: "kPa", us: "kPa" },
+  temperature: { model: "°C", metric: "°C", us: "°F" },
+  rain: { model: "mm", metric: "mm", us: "in" },
+  area: { model: "cm²", metric: "m²", us: "ft²" },
+  "hose flow": { model: "L/min", metric: "L/min", us: "US gal/min" },
 } as const satisfies Record<string, Record<"model" | UnitSystem, Unit>>;
 
 export type Quantity = keyof typeof QUANTITIES;
@@ -65,7 +83,10 @@ export function unitOf(quantity: Quantity, system: UnitSystem): Unit {
   return QUANTITIES[quantity][system];
 }
 
-/** From the model's unit (cm, L, L/day, cm/day; a suction as positive cm of water) to a person's. */
+/**
+ * From the model's unit (cm, cm², L, L/day, cm/day, °C; rain in mm, a hose's flow in L/min, a suction as positive cm of
+ * water) to a person's.
+ */
 export function fromModel(value: number, quantity: Quantity, system: UnitSystem): number {
   return convert(value, QUANTITIES[quantity].model, QUANTITIES[quantity][system]);
 }

@@ -21,6 +21,13 @@ const WORDS: [number, Quantity, UnitSystem, string][] = [
   [0.08, "conductivity", "metric", "0.08 cm/day"],
   [0.08, "conductivity", "us", "0.031 in/day"],
   [336.5, "suction", "us", "33 kPa"],
+  [31.4, "temperature", "metric", "31 °C"],
+  [31.4, "temperature", "us", "89 °F"],
+  [12.7, "rain", "metric", "13 mm"],
+  [12.7, "rain", "us", "0.5 in"],
+  [5000, "area", "metric", "0.5 m²"],
+  [5000, "area", "us", "5.4 ft²"],
+  [12, "hose flow", "us", "3.2 US gal/min"],
 ];
 
 describe("formatting", () => {

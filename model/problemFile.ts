@@ -1,7 +1,7 @@
 import { least, max, range } from "d3-array";
 import { z } from "zod";
 import { heldLevel } from "./flow/potSupply.ts";
-import type { Problem } from "./flow/problem.ts";
+import { BARE_GROUND, type Problem } from "./flow/problem.ts";
 import type { Run } from "./flow/run.ts";
 import { type Checked, checkInput, type Fault, type Reader, type Rule, readJson } from "./input/faults.ts";
 import { numberField } from "./input/fields.ts";
@@ -138,6 +138,7 @@ function toProblem({ soil, pot, filling, ask, ...rest }: ProblemFile): Problem {
     filling: filling.kind === "held" ? { kind: "held", levelDepth: heldLevel(pot) } : filling,
     days: ask.days,
     edges: [{ head: ask.edgeHead, depth: ask.radiusAtDepth }],
+    ...BARE_GROUND,
   };
 }
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { emptyHistory } from "../model/flow/recorder.ts";
 import type { Run } from "../model/flow/run.ts";
 import { soundValue } from "../model/input/faults.ts";
 import { answerOf, readProblem } from "../model/problemFile.ts";
@@ -234,7 +235,7 @@ describe("an answer", () => {
     firstEmptyDay: null,
     rows: [],
     frames: [],
-    startTheta: 0,
+    startTheta: new Float64Array(),
     grid: {
       rEdges: new Float64Array(),
       dEdges: new Float64Array(),
@@ -243,7 +244,7 @@ describe("an answer", () => {
       cellAt: new Int32Array(),
       V: new Float64Array(),
     },
-    history: { day: [], waterLevelDepth: [], seepageLitres: [], drainageLitres: [], edges: [] },
+    history: emptyHistory({ edges: [] }),
   } satisfies Run;
 
   it("of a failed run has reason, day, step and place beside its status", () => {

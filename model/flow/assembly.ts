@@ -1,5 +1,8 @@
-import { type CellState, cellState, type SoilTable } from "../soil/soilTable.ts";
-import { type Boundary, type BoundaryFlows, boundaryFlows, NEARLY_EQUAL_HEADS, type PotState } from "./boundary.ts";
+import { type CellState, cellState } from "../soil/soilTable.ts";
+import { type Boundary, type BoundaryFlows, boundaryFlows, type Moment, type PotState } from "./boundary.ts";
+import type { Ground } from "./ground.ts";
+import { NEARLY_EQUAL_HEADS } from "./halfCell.ts";
+import { layerInterfaces } from "./interface.ts";
 import type { Mesh } from "./mesh.ts";
 import { type MeshMatrix, meshMatrix } from "./sparseLU.ts";
 
@@ -10,11 +13,11 @@ import { type MeshMatrix, meshMatrix } from "./sparseLU.ts";
  *
  * and over its boundary faces. The capillary part is an exact difference of the Kirchhoff potential φ, which carries a
  * sharp front on a coarse grid; K̄ is the mean of K over the heads between the two cells. Between nearly equal heads it
- * is the mean of the two K = dφ/dh, which the quotient tends to.
+ * is the mean of the two K = dφ/dh, which the quotient tends to. Faces between two soils: see `layerInterfaces`.
  */
 export interface Assembly {
   readonly mesh: Mesh;
-  readonly table: SoilTable;
+  readonly ground: Ground;
   readonly boundaries: readonly Boundary[];
   /** State of the cells; `u` is set from outside, the rest by `evaluate`. */
   readonly soil: CellState;
@@ -28,10 +31,10 @@ export interface Assembly {
   readonly dInflowDdw: Float64Array;
   /** Flow out of the pot, cm³/day, and its derivatives. */
   readonly release: { Q: number; dQddw: number; dQdu: Float64Array };
-  evaluate(pot: PotState): void;
+  evaluate(pot: PotState, moment: Moment): void;
 }
 
-export function assembly(mesh: Mesh, table: SoilTable, boundaries: readonly Boundary[]): Assembly {
+export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Boundary[]): Assembly {
   const { faces, cellCount } = mesh;
   const soil = cellState(cellCount);
   const flows = boundaries.map(boundaryFlows);
@@ -39,6 +42,7 @@ export function assembly(mesh: Mesh, table: SoilTable, boundaries: readonly Boun
   const jacobian = meshMatrix(mesh);
   const dInflowDdw = new Float64Array(cellCount);
   const release = { Q: 0, dQddw: 0, dQdu: new Float64Array(cellCount) };
+  const interfaces = layerInterfaces(mesh, ground);
 
   function addFaces(): void {
     const { h, dH, phi, dPhi, K, dK } = soil;
@@ -46,7 +50,7 @@ export function assembly(mesh: Mesh, table: SoilTable, boundaries: readonly Boun
     for (let f = 0; f < ab.length; f++) {
       const a = faces.a[f]!;
       const b = faces.b[f]!;
-      const T = faces.T[f]!;
+      const T = interfaces.otherT[f]!;
       const drop = faces.drop[f]!;
       let Q = T * (phi[a]! - phi[b]!);
       let dQa = T * dPhi[a]!;
@@ -74,8 +78,22 @@ export function assembly(mesh: Mesh, table: SoilTable, boundaries: readonly Boun
     }
   }
 
-  function addBoundary({ cell, isFromPot, evaluate }: Boundary, face: BoundaryFlows, pot: PotState): void {
-    evaluate(soil, pot, face);
+  function addInterfaces(): void {
+    interfaces.each(soil, (f, { Q, dQa, dQb }) => {
+      const a = faces.a[f]!;
+      const b = faces.b[f]!;
+      inflow[a]! -= Q;
+      inflow[b]! += Q;
+      jacobian.diagonal[a]! -= dQa;
+      jacobian.diagonal[b]! += dQb;
+      jacobian.ab[f] = -dQb;
+      jacobian.ba[f] = dQa;
+    });
+  }
+
+  function addBoundary(boundary: Boundary, face: BoundaryFlows, pot: PotState, moment: Moment): void {
+    const { cell, isFromPot } = boundary;
+    boundary.evaluate(soil, pot, face, moment);
     for (let k = 0; k < cell.length; k++) {
       const c = cell[k]!;
       inflow[c]! += face.Q[k]!;
@@ -88,16 +106,17 @@ export function assembly(mesh: Mesh, table: SoilTable, boundaries: readonly Boun
     }
   }
 
-  function evaluate(pot: PotState): void {
+  function evaluate(pot: PotState, moment: Moment): void {
     for (const array of [inflow, jacobian.diagonal, dInflowDdw, release.dQdu]) array.fill(0);
     release.Q = 0;
     release.dQddw = 0;
-    table.evaluate(soil);
+    ground.evaluate(soil);
     addFaces();
+    addInterfaces();
     boundaries.forEach((boundary, k) => {
-      addBoundary(boundary, flows[k]!, pot);
+      addBoundary(boundary, flows[k]!, pot, moment);
     });
   }
 
-  return { mesh, table, boundaries, soil, flows, inflow, jacobian, dInflowDdw, release, evaluate };
+  return { mesh, ground, boundaries, soil, flows, inflow, jacobian, dInflowDdw, release, evaluate };
 }

@@ -1,8 +1,10 @@
 import type { CellState, SoilTable } from "../soil/soilTable.ts";
+import { halfCellFlow, soilAtCell } from "./halfCell.ts";
 import type { EdgeFaces } from "./mesh.ts";
+import type { Spell } from "./problem.ts";
 
 /**
- * Water that crosses the edge of the soil. Each kind of edge fills, for each of its faces, the flow into the soil and
+ * Water that crosses the edge of the soil, roots among it. Each kind of edge fills, for each of its faces, the flow into the soil and
  * its derivatives; the assembly adds them to the cells. Sides without a boundary are closed.
  */
 export interface Boundary {
@@ -12,7 +14,13 @@ export interface Boundary {
   readonly isFromPot: boolean;
   /** Cell of each face. */
   readonly cell: Int32Array;
-  evaluate(soil: CellState, pot: PotState, flows: BoundaryFlows): void;
+  evaluate(soil: CellState, pot: PotState, flows: BoundaryFlows, moment: Moment): void;
+}
+
+/** The time, and the weather of the step. */
+export interface Moment {
+  t: number;
+  spell: Spell;
 }
 
 /** What the wall needs to know of the pot: the water level depth, and whether there is any water. */
@@ -32,9 +40,6 @@ export function boundaryFlows({ cell }: Boundary): BoundaryFlows {
   const array = () => new Float64Array(cell.length);
   return { Q: array(), dQdu: array(), dQddw: array() };
 }
-
-/** Below this difference of head the mean conductivity is the arithmetic one, cm. */
-export const NEARLY_EQUAL_HEADS = 1e-4;
 
 /** Water leaves at the rate at which the last cell conducts under gravity alone: Q = −K A where the face looks down. */
 export function freeDrainage({ cell, area, down }: EdgeFaces): Boundary {
@@ -72,21 +77,16 @@ export function givenHead(
   head: number | Float64Array,
 ): Boundary {
   const hb = Float64Array.from(cell, (_, k) => (typeof head === "number" ? head : head[k]!));
-  const phiB = hb.map((h) => table.atHead(h).phi);
-  const KB = hb.map((h) => table.atHead(h).K);
+  const atFace = Array.from(hb, table.atHead);
   return {
     name: "head",
     isFromPot: false,
     cell,
     evaluate(s, _, { Q, dQdu }) {
       for (let k = 0; k < cell.length; k++) {
-        const c = cell[k]!;
-        const difference = hb[k]! - s.h[c]!;
-        const isEqual = Math.abs(difference) < NEARLY_EQUAL_HEADS;
-        const mean = isEqual ? (KB[k]! + s.K[c]!) / 2 : (phiB[k]! - s.phi[c]!) / difference;
-        const dMean = isEqual ? s.dK[c]! / 2 : (mean * s.dH[c]! - s.dPhi[c]!) / difference;
-        Q[k] = T[k]! * (phiB[k]! - s.phi[c]! + drop[k]! * mean);
-        dQdu[k] = T[k]! * (-s.dPhi[c]! + drop[k]! * dMean);
+        const { flow, du } = halfCellFlow(hb[k]!, atFace[k]!, soilAtCell(s, cell[k]!), drop[k]!);
+        Q[k] = T[k]! * flow;
+        dQdu[k] = T[k]! * du;
       }
     },
   };

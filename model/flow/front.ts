@@ -62,9 +62,9 @@ export function frontShape(soil: Soil, startHead: number): FrontShape {
 
 /**
  * Largest x with h > `edgeHead` along a line: 0 where no cell is wetter, the line's end where the last one is, unless a
- * sharp front stands within that last cell.
+ * sharp front stands within that last cell. Interpolated throughout where the front's shape is not known.
  */
-export function edgePlace(line: CellLine, edgeHead: number, shape: FrontShape): number {
+export function edgePlace(line: CellLine, edgeHead: number, shape: FrontShape | undefined): number {
   const { end, h } = line;
   let last = h.length - 1;
   while (last >= 0 && h[last]! <= edgeHead) last--;
@@ -73,7 +73,7 @@ export function edgePlace(line: CellLine, edgeHead: number, shape: FrontShape): 
   const plain = isAtEnd ? end[last]! : interpolated(line, last, edgeHead);
   const jump = isAtEnd ? jumpAfter(h, last - 1) : jumpAfter(h, last);
   const share = Math.min(Math.max((jump - GRADUAL) / (SHARP - GRADUAL), 0), 1);
-  if (share === 0 || edgeHead <= shape.h[0]!) return plain;
+  if (!shape || share === 0 || edgeHead <= shape.h[0]!) return plain;
   return share * fromWater(line, last, edgeHead, shape, plain) + (1 - share) * plain;
 }
 

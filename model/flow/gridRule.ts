@@ -1,6 +1,6 @@
 import { pairs, sum } from "d3-array";
 import type { OutlinePoint, Pot } from "../pot/pot.ts";
-import type { Accuracy, Problem } from "./problem.ts";
+import type { Accuracy } from "./problem.ts";
 import { gradedEdges, joinEdges } from "./spacing.ts";
 
 export interface Fineness {
@@ -17,6 +17,8 @@ export interface Fineness {
   along: number;
   /** Height of the largest cells below the pot, as a share of its size: in coarse soil a thin front sinks far. */
   tallest: number;
+  /** Height of the first row below a surface that rain and air reach, cm; the next ones grow by `down`. */
+  atSurface: number;
   /** Error of the stored water allowed in one time step, as a share of the water given so far. */
   timeError: number;
   /**
@@ -35,6 +37,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     down: 1.25,
     along: 1.18,
     tallest: 0.9,
+    atSurface: 1,
     timeError: 0.06,
     wetEnd: -0.5,
   },
@@ -46,6 +49,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     down: 1.125,
     along: 1.16,
     tallest: 0.32,
+    atSurface: 0.5,
     timeError: 0.03,
     wetEnd: -0.2,
   },
@@ -57,6 +61,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     down: 1.06,
     along: 1.06,
     tallest: 0.12,
+    atSurface: 0.25,
     timeError: 0.005,
     wetEnd: -0.1,
   },
@@ -73,20 +78,28 @@ export const ALLOWED_ERROR: Record<Accuracy, { seepage: number; radius: number; 
 };
 
 /** The same with cells twice as large everywhere. */
-export function coarser({ atWall, out, down, along, tallest, ...same }: Fineness): Fineness {
-  return { ...same, atWall: 2 * atWall, out: out ** 2, down: down ** 2, along: along ** 2, tallest: 2 * tallest };
+export function coarser({ atWall, out, down, along, tallest, atSurface, ...same }: Fineness): Fineness {
+  const grown = { out: out ** 2, down: down ** 2, along: along ** 2 };
+  return { ...same, ...grown, atWall: 2 * atWall, tallest: 2 * tallest, atSurface: 2 * atSurface };
+}
+
+/** The soil about a pot, as far as its grid goes by it; cm. */
+export interface SoilBlock {
+  radius: number;
+  depth: number;
+  /** Depth at which one soil ends and another begins; absent where the soil is even. */
+  layerDepth?: number;
+  /** Whether water crosses the surface, so that rows must be low there. */
+  isOpen?: boolean;
 }
 
 /**
- * Edges of the tensor grid for a pot in its region: finest at the corner of side and base, from where the cells grow
+ * Edges of the tensor grid for a pot in its block of soil: finest at the corner of side and base, from where the cells grow
  * away from the wall and, faster, along it. The pot's size is the geometric mean of its largest radius and its depth in
  * the soil.
  */
-export function gridLines(
-  pot: Pot,
-  region: Problem["region"],
-  { atWall, leaning, thickest, out, down, along, tallest }: Fineness,
-) {
+export function gridLines(pot: Pot, block: SoilBlock, fineness: Fineness) {
+  const { atWall, leaning, thickest, out, down, along, tallest, atSurface } = fineness;
   const wall = sideInSoil(pot.outline);
   const radii = wall.map(({ r }) => r);
   const [narrowest, widest] = [Math.min(...radii), Math.max(...radii)];
@@ -94,18 +107,44 @@ export function gridLines(
   const top = Math.max(pot.outline[0]!.d, 0);
   const size = Math.sqrt(widest * (base - top));
   const fine = atWall * size;
-  const run = (from: number, to: number, finest: "from" | "to", ratio: number, largest = region.depth) =>
+  const run = (from: number, to: number, finest: "from" | "to", ratio: number, largest = block.depth) =>
     gradedEdges(from, to, finest, fine, ratio, largest);
   const across = widest - narrowest > fine / 2 ? [gradedEdges(narrowest, widest, "to", leaning * fine, 1, fine)] : [];
   const above = top > fine / 2 ? [run(0, top, "to", along)] : [];
+  const rows = joinEdges(
+    ...above,
+    run(top, base, "to", along, tallestBeside(wall, thickest * fine)),
+    run(base, block.depth, "from", down, tallest * size),
+  );
+  const fromSurface = block.isOpen ? lowAtSurface(rows, atSurface, down) : rows;
   return {
-    rEdges: joinEdges(run(0, narrowest, "to", along), ...across, run(widest, region.radius, "from", out)),
-    dEdges: joinEdges(
-      ...above,
-      run(top, base, "to", along, tallestBeside(wall, thickest * fine)),
-      run(base, region.depth, "from", down, tallest * size),
-    ),
+    rEdges: joinEdges(run(0, narrowest, "to", along), ...across, run(widest, block.radius, "from", out)),
+    dEdges: block.layerDepth === undefined ? fromSurface : withEdge(fromSurface, block.layerDepth, [top, base]),
   };
+}
+
+/** Rows that grow from the surface down, as far as they are lower than those there. */
+function lowAtSurface(edges: Float64Array, first: number, ratio: number): Float64Array {
+  const joint = edges.findIndex((edge, j) => j > 0 && !(first + (ratio - 1) * edge < edges[j + 1]! - edge));
+  return joinEdges(gradedEdges(0, edges[joint]!, "from", first, ratio, Number.POSITIVE_INFINITY), [
+    ...edges.slice(joint),
+  ]);
+}
+
+/** Share of a row within which an edge is moved and no new one set. */
+const NEAR = 0.4;
+
+/** An edge at a depth: the nearest one moved there, unless it is far off or one of `fixed`. */
+function withEdge(edges: Float64Array, depth: number, fixed: number[]): Float64Array {
+  const below = edges.findIndex((edge) => edge > depth);
+  if (below < 1) return edges;
+  const row = edges[below]! - edges[below - 1]!;
+  const isMovable = (j: number) =>
+    j > 0 && j < edges.length - 1 && !fixed.includes(edges[j]!) && Math.abs(edges[j]! - depth) < NEAR * row;
+  const moved = [below - 1, below].find(isMovable);
+  if (moved !== undefined) return edges.with(moved, depth);
+  if (Math.abs(edges[below - 1]! - depth) < 1e-6 * row) return edges;
+  return Float64Array.from([...edges.slice(0, below), depth, ...edges.slice(below)]);
 }
 
 /** The pot's side from the soil surface, or from the rim of a pot sunk below it, to the base. */

@@ -1,11 +1,10 @@
 import type { Pot } from "../pot/pot.ts";
-import { type Fineness, gridLines } from "./gridRule.ts";
+import { type Fineness, gridLines, type SoilBlock } from "./gridRule.ts";
 import { minimumDegreeOrder } from "./ordering.ts";
-import type { Problem } from "./problem.ts";
 import { type SparseLU, sparseLU } from "./sparseLU.ts";
 import { type TensorMesh, tensorMesh } from "./tensorMesh.ts";
 
-/** What a run needs that hangs on the pot's shape and its region alone, whatever the soil and the wall. */
+/** What a run needs that hangs on the shapes of pot and soil alone, whatever the soil and the wall. */
 export interface Grid {
   readonly mesh: TensorMesh;
   /** Holds the factors of one run at a time. */
@@ -14,7 +13,7 @@ export interface Grid {
 
 /** Lends grids, and keeps those given back for the next run about the same pot: they take a tenth of a quick run. */
 export interface GridStore {
-  take(pot: Pot, region: Problem["region"], fineness: Fineness): Grid;
+  take(pot: Pot, block: SoilBlock, fineness: Fineness): Grid;
   /** A run that is dropped half-way may leave it out: its grid is then made anew. */
   giveBack(grid: Grid): void;
 }
@@ -26,11 +25,11 @@ export function gridStore(): GridStore {
   const keys = new WeakMap<Grid, string>();
   const spare: Grid[] = [];
   return {
-    take(pot, region, fineness) {
-      const key = JSON.stringify([pot.outline, region, fineness]);
+    take(pot, block, fineness) {
+      const key = JSON.stringify([pot.outline, block, fineness]);
       const known = spare.findIndex((grid) => keys.get(grid) === key);
       if (known >= 0) return spare.splice(known, 1)[0]!;
-      const grid = newGrid(pot, region, fineness);
+      const grid = newGrid(pot, block, fineness);
       keys.set(grid, key);
       return grid;
     },
@@ -41,8 +40,8 @@ export function gridStore(): GridStore {
   };
 }
 
-function newGrid(pot: Pot, region: Problem["region"], fineness: Fineness): Grid {
-  const mesh = tensorMesh({ geometry: "axisymmetric", outline: pot.outline, ...gridLines(pot, region, fineness) });
+function newGrid(pot: Pot, block: SoilBlock, fineness: Fineness): Grid {
+  const mesh = tensorMesh({ geometry: "axisymmetric", outline: pot.outline, ...gridLines(pot, block, fineness) });
   return { mesh, lu: sparseLU(mesh, minimumDegreeOrder(mesh, distanceFromPot(mesh, pot))) };
 }
 

@@ -11,7 +11,7 @@ export interface PotSupply {
   remaining(state: FlowState): number | undefined;
   /** Fills the pot to the rim if this is a time for it; tells whether it did. */
   refill(state: FlowState): boolean;
-  /** Sets the level of an empty pot to its floor. */
+  /** Sets the level of an empty pot to its floor, and lets a pot that rain has filled above its rim run over. */
   settle(state: FlowState): void;
 }
 
@@ -42,7 +42,12 @@ function heldSupply(levelDepth: number): PotSupply {
 /** The release is counted from the last filling, so that what is left is the capacity less the release. */
 function refilledSupply(atDays: readonly number[], pot: Pot): PotSupply {
   const levelAt = (release: number) => pot.levelAt(pot.capacity - release);
-  const law: LevelLaw = { levelAt, slopeAt: (release) => 1 / pot.surfaceAt(levelAt(release)) };
+  const opening = pot.surfaceAt(pot.fullDepth);
+  const law: LevelLaw = {
+    levelAt,
+    slopeAt: (release) => 1 / pot.surfaceAt(levelAt(release)),
+    lossAt: (dw, { spell }) => spell.potEvaporation * pot.surfaceAt(dw) - spell.potRain * opening,
+  };
   const isEmpty = (state: FlowState) => state.pot.isEmpty;
   return {
     law: (state) => (isEmpty(state) ? undefined : law),
@@ -56,6 +61,10 @@ function refilledSupply(atDays: readonly number[], pot: Pot): PotSupply {
     },
     settle(state) {
       if (isEmpty(state)) state.pot.dw = pot.emptyDepth;
+      if (state.release >= 0) return;
+      state.potLoss -= state.release;
+      state.release = 0;
+      state.pot.dw = pot.fullDepth;
     },
   };
 }

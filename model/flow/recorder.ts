@@ -1,13 +1,13 @@
 import { CM3_PER_LITRE } from "../units/units.ts";
 import type { Assembly } from "./assembly.ts";
-import type { FrontShape } from "./front.ts";
 import type { Problem } from "./problem.ts";
 import type { History, Run } from "./run.ts";
+import { sinceStart } from "./spells.ts";
 import type { TensorMesh } from "./tensorMesh.ts";
 import type { FlowState } from "./timeStep.ts";
 import type { MarchTrouble } from "./timeStepping.ts";
-import { type WaterBalance, waterBalance } from "./waterBalance.ts";
-import { edgeReader } from "./wetEdges.ts";
+import { waterBalance } from "./waterBalance.ts";
+import { edgeReader, frontShapes } from "./wetEdges.ts";
 
 /** Gathers what a run gives while it goes on. */
 export interface Recorder {
@@ -18,27 +18,35 @@ export interface Recorder {
   finish(status: Run["status"], steps: number, milliseconds: number, trouble: MarchTrouble | undefined): Run;
 }
 
-export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly, shape: FrontShape): Recorder {
+export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): Recorder {
   const balance = waterBalance(system);
-  const readers = problem.edges.map((edge) => edgeReader(mesh, edge, shape));
-  const history: History = {
-    day: [],
-    waterLevelDepth: [],
-    seepageLitres: [],
-    drainageLitres: [],
-    edges: problem.edges.map(() => ({ radius: [], wettedDepth: [] })),
-  };
+  const shapes = frontShapes(problem, system.ground);
+  const readers = problem.edges.map((edge) => edgeReader(mesh, edge, shapes));
+  const history = emptyHistory(problem);
+  const litres = (volume: number) => volume / CM3_PER_LITRE;
+  const topArea = mesh.sides.top.area.reduce((sum, area) => sum + area, 0);
+  const circle = Math.PI * problem.region.radius ** 2;
   const rows: Run["rows"] = [];
   const frames: Run["frames"] = [];
   let firstEmptyDay: number | null = null;
-  let last: WaterBalance = { seepage: 0, drainage: 0, error: 0 };
+  const startTheta = system.soil.theta.slice();
+  let balanceError = 0;
 
   function step(state: FlowState): void {
-    last = balance.at(state);
+    const now = balance.at(state);
+    const fallen = topArea * sinceStart(problem.weather, "rain", state.t);
+    const wanted = problem.roots ? circle * sinceStart(problem.weather, "transpiration", state.t) : 0;
+    balanceError = now.error;
     history.day.push(state.t);
     history.waterLevelDepth.push(state.pot.dw);
-    history.seepageLitres.push(last.seepage / CM3_PER_LITRE);
-    history.drainageLitres.push(last.drainage / CM3_PER_LITRE);
+    history.seepageLitres.push(litres(now.seepage));
+    history.drainageLitres.push(litres(now.drainage));
+    history.uptakeLitres.push(litres(now.uptake));
+    history.wantedLitres.push(litres(wanted));
+    history.evaporationLitres.push(litres(now.evaporation));
+    history.rainLitres.push(litres(now.rain));
+    history.runoffLitres.push(litres(Math.max(fallen - now.rain, 0)));
+    history.potLossLitres.push(litres(state.potLoss));
     readers.forEach((read, k) => {
       const { radius, wettedDepth } = read(system.soil);
       history.edges[k]!.radius.push(radius);
@@ -72,14 +80,31 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly, s
       cells: mesh.cellCount,
       steps,
       milliseconds,
-      balanceError: last.error,
+      balanceError,
       firstEmptyDay,
       rows,
       frames,
-      startTheta: shape.startTheta,
+      startTheta,
       grid: mesh.grid,
       history,
     }),
+  };
+}
+
+/** Before anything has happened. */
+export function emptyHistory({ edges }: Pick<Problem, "edges">): History {
+  return {
+    day: [],
+    waterLevelDepth: [],
+    seepageLitres: [],
+    drainageLitres: [],
+    uptakeLitres: [],
+    wantedLitres: [],
+    evaporationLitres: [],
+    rainLitres: [],
+    runoffLitres: [],
+    potLossLitres: [],
+    edges: edges.map(() => ({ radius: [], wettedDepth: [] })),
   };
 }
 

@@ -13,8 +13,8 @@ export interface Run {
   /** One per asked day reached; a refill at an asked time counts after that time's row and frame. */
   rows: Row[];
   frames: Frame[];
-  /** Water content everywhere at the start. */
-  startTheta: number;
+  /** Water content at the start, by cell. */
+  startTheta: Float64Array;
   grid: GridLines;
   history: History;
 }
@@ -57,6 +57,16 @@ export interface History {
   seepageLitres: number[];
   /** Water lost through the region's bottom since the start, litres. */
   drainageLitres: number[];
+  /** Taken by roots since the start, and what they would have taken with all the water they want, litres. */
+  uptakeLitres: number[];
+  wantedLitres: number[];
+  /** Lost from the soil to the air since the start, litres. */
+  evaporationLitres: number[];
+  /** Rain and watering by hand taken up by the soil since the start, and what ran off, litres. */
+  rainLitres: number[];
+  runoffLitres: number[];
+  /** Lost from an open pot to the air and over its rim, less the rain that it caught, since the start, litres. */
+  potLossLitres: number[];
   /** In the order of `Problem.edges`. */
   edges: EdgeHistory[];
 }

@@ -1,18 +1,21 @@
 import { union } from "d3-array";
 import { buildPot } from "../pot/buildPot.ts";
 import type { Pot } from "../pot/pot.ts";
-import { soilTable } from "../soil/soilTable.ts";
+import { type SoilTable, soilTable } from "../soil/soilTable.ts";
 import { vanGenuchten } from "../soil/vanGenuchten.ts";
 import { type Assembly, assembly } from "./assembly.ts";
-import { freeDrainage } from "./boundary.ts";
-import { frontShape } from "./front.ts";
-import { FINENESS, type Fineness } from "./gridRule.ts";
+import { type Boundary, freeDrainage } from "./boundary.ts";
+import { FINENESS, type Fineness, type SoilBlock } from "./gridRule.ts";
 import { type Grid, type GridStore, gridStore } from "./gridStore.ts";
+import { type Ground, layeredGround } from "./ground.ts";
 import { EMPTY_SHARE, type PotSupply, potSupply } from "./potSupply.ts";
 import type { Problem } from "./problem.ts";
 import { recorder } from "./recorder.ts";
+import { rootUptake } from "./roots.ts";
 import type { Progress, Run } from "./run.ts";
+import { spellAt } from "./spells.ts";
 import { stageSolver } from "./stage.ts";
+import { evaporation, rainfall } from "./surface.ts";
 import type { TensorMesh } from "./tensorMesh.ts";
 import { type FlowState, flowState, type StepTolerance, stepper } from "./timeStep.ts";
 import { march } from "./timeStepping.ts";
@@ -35,7 +38,7 @@ export function* simulate(
 ): Generator<Progress, Run, "stop" | undefined> {
   const clock = workClock();
   const pot = buildPot(problem.pot);
-  const grid = grids.take(pot, problem.region, fineness);
+  const grid = grids.take(pot, blockOf(problem), fineness);
   const run = yield* simulateOn(grid, problem, pot, fineness, clock);
   grids.giveBack(grid);
   return run;
@@ -48,14 +51,13 @@ function* simulateOn(
   fineness: Fineness,
   clock: WorkClock,
 ): ReturnType<typeof simulate> {
-  const soil = vanGenuchten(problem.soil);
   const system = potInSoil(mesh, problem, pot, fineness);
   const supply = potSupply(problem.filling, pot);
   const state = startState(system, problem.startHead);
   if (!supply.refill(state)) supply.settle(state);
-  const records = recorder(problem, mesh, system, frontShape(soil, problem.startHead));
+  const records = recorder(problem, mesh, system);
   records.step(state);
-  const steps = stepper(system, stageSolver(system, lu));
+  const steps = stepper(system, stageSolver(system, lu), (t) => spellAt(problem.weather, t));
   const course = march(state, steps, {
     stops: stopTimes(problem),
     firstStep: FIRST_STEP,
@@ -66,9 +68,9 @@ function* simulateOn(
     emptyWithin: EMPTY_SHARE * pot.capacity,
   });
   let step = 0;
-  let isRefilled = false;
-  for (let next = course.next(); ; next = course.next(isRefilled ? "restart" : undefined)) {
-    isRefilled = false;
+  let isSudden = false;
+  for (let next = course.next(); ; next = course.next(isSudden ? "restart" : undefined)) {
+    isSudden = false;
     if (next.done) return records.finish(next.value ? "failed" : "finished", step, clock.pause(), next.value);
     step = next.value.step;
     supply.settle(state);
@@ -79,8 +81,9 @@ function* simulateOn(
     records.step(state);
     if (next.value.event === "stop") {
       records.stop(state);
-      isRefilled = supply.refill(state);
+      const isRefilled = supply.refill(state);
       if (isRefilled) records.step(state);
+      isSudden = isRefilled || rainChanges(problem, state.t);
     }
     const milliseconds = clock.pause();
     const order = yield { day: state.t, lastDay: problem.days.at(-1)!, step };
@@ -124,15 +127,41 @@ function workClock() {
 }
 
 /** The pot in its region: wall, leaking plug and free drainage at the bottom; the other sides are closed. */
-function potInSoil(mesh: TensorMesh, { soil }: Problem, pot: Pot, { wetEnd }: Fineness): Assembly {
-  const table = soilTable(vanGenuchten(soil), { wetEnd });
+function potInSoil(mesh: TensorMesh, problem: Problem, pot: Pot, { wetEnd }: Fineness): Assembly {
+  const ground = groundOf(mesh, problem, wetEnd);
   const plug = pot.plugLeak > 0 ? [leakingPlug(pot, cellBelow(mesh, pot))] : [];
-  const boundaries = [freeDrainage(mesh.sides.bottom), potWall(mesh.wall, pot, table), ...plug];
-  return assembly(mesh, table, boundaries);
+  const { bottom } = mesh.sides;
+  const boundaries = [freeDrainage(bottom), potWall(mesh.wall, pot, ground), ...plug, ...living(mesh, problem, ground)];
+  return assembly(mesh, ground, boundaries);
+}
+
+function groundOf(mesh: TensorMesh, { soil, topLayer }: Problem, wetEnd: number): Ground {
+  const layer = (parameters: Problem["soil"], bottom: number): { table: SoilTable; bottom: number } => ({
+    table: soilTable(vanGenuchten(parameters), { wetEnd }),
+    bottom,
+  });
+  const top = topLayer ? [layer(topLayer.soil, topLayer.depth)] : [];
+  return layeredGround(mesh, [...top, layer(soil, Number.POSITIVE_INFINITY)]);
+}
+
+/** Rain, sun and roots, as far as the problem has them. */
+function living(mesh: TensorMesh, { weather, roots }: Problem, ground: Ground): Boundary[] {
+  const { top } = mesh.sides;
+  return [
+    ...(weather.some(({ rain }) => rain > 0) ? [rainfall(top, ground)] : []),
+    ...(weather.some((spell) => spell.evaporation > 0) ? [evaporation(top, ground)] : []),
+    ...(roots ? [rootUptake(mesh, roots)] : []),
+  ];
+}
+
+function blockOf({ region, topLayer, weather }: Problem): SoilBlock {
+  const isOpen = weather.some(({ rain, evaporation }) => rain > 0 || evaporation > 0);
+  const layer = topLayer && topLayer.depth < region.depth ? { layerDepth: topLayer.depth } : {};
+  return { ...region, ...layer, isOpen };
 }
 
 function startState(system: Assembly, startHead: number): FlowState {
-  const u = new Float64Array(system.mesh.cellCount).fill(system.table.uAtHead(startHead));
+  const u = system.mesh.V.map((_, cell) => system.ground.uAtHead(cell, startHead));
   return flowState(system, u, { dw: 0, isEmpty: true });
 }
 
@@ -142,10 +171,22 @@ function cellBelow({ grid }: TensorMesh, pot: Pot): number {
   return grid.cellAt[row * (grid.rEdges.length - 1)]!;
 }
 
-function stopTimes({ days, filling }: Problem): number[] {
+function stopTimes({ days, filling, weather }: Problem): number[] {
   const lastDay = days.at(-1)!;
-  const refills = filling.kind === "refilled" ? filling.atDays.filter((day) => day > 0 && day < lastDay) : [];
-  return [...union(days, refills)].sort((s, t) => s - t);
+  const refills = filling.kind === "refilled" ? filling.atDays : [];
+  const changes = [...refills, ...weather.map(({ fromDay }) => fromDay)];
+  return [
+    ...union(
+      days,
+      changes.filter((day) => day > 0 && day < lastDay),
+    ),
+  ].sort((s, t) => s - t);
+}
+
+/** Whether rain begins, ends or changes at a time. */
+function rainChanges({ weather }: Problem, t: number): boolean {
+  const k = weather.findIndex(({ fromDay }) => fromDay === t);
+  return k > 0 && weather[k]!.rain !== weather[k - 1]!.rain;
 }
 
 /**

@@ -1,10 +1,11 @@
 import type { Assembly } from "./assembly.ts";
-import type { PotState } from "./boundary.ts";
+import type { Moment, PotState } from "./boundary.ts";
 import { type MeshMatrix, meshMatrix, type SparseLU } from "./sparseLU.ts";
 
 /**
  * One implicit stage, V (θ(u) − known) = weight · inflow(u, dw), solved for all cells at once and, while the pot's level
- * falls, for the water S it has released since it was last filled: S − knownRelease = weight · Q.
+ * falls, for the water S that has left it since it was last filled: S − knownRelease = weight · (Q + what the open
+ * pot loses to the air).
  */
 export interface Stage {
   /** γ dt, days. */
@@ -14,6 +15,7 @@ export interface Stage {
   knownRelease: number;
   /** Largest sum of |residuals| accepted, cm³. */
   tolerance: number;
+  moment: Moment;
 }
 
 /** How the level follows from the release; absent where the level is held or there is no pot. */
@@ -21,12 +23,16 @@ export interface LevelLaw {
   levelAt(release: number): number;
   /** d(dw)/dS. */
   slopeAt(release: number): number;
+  /** Water that an open pot loses to the air, less the rain it catches, cm³/day; it changes little with the level. */
+  lossAt(dw: number, moment: Moment): number;
 }
 
 export interface StageResult {
   isSolved: boolean;
   iterations: number;
   release: number;
+  /** Rate at which the release grows, cm³/day; 0 where the level is held. */
+  outflow: number;
   /** Cell with the largest residual. */
   worstCell: number;
 }
@@ -39,6 +45,7 @@ export interface StageSolver {
 /** Where Newton's method stands: the release, the sum of |residuals|, and whether that is good enough. */
 interface Point {
   S: number;
+  outflow: number;
   sum: number;
   isClose: boolean;
 }
@@ -63,8 +70,7 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   const { mesh, soil, inflow, jacobian, release } = system;
   const n = mesh.cellCount;
   const { V } = mesh;
-  const { thetaR } = system.table.soil;
-  const uSaturated = system.table.uAtHead(0);
+  const { thetaR, uSaturated } = system.ground;
   const matrix = meshMatrix(mesh);
   const residual = new Float64Array(n);
   const step = new Float64Array(n);
@@ -75,8 +81,9 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   let factored: { weight: number; law: LevelLaw | undefined } | undefined;
 
   /** Fills `residual`; sums the absolute values, the level's included. */
-  function measure({ weight, known, knownRelease, tolerance }: Stage, S: number, hasLevel: boolean): Point {
-    let sum = hasLevel ? Math.abs(S - knownRelease - weight * release.Q) : 0;
+  function measure(stage: Stage, S: number, outflow: number | undefined): Point {
+    const { weight, known, knownRelease, tolerance } = stage;
+    let sum = outflow === undefined ? 0 : Math.abs(S - knownRelease - weight * outflow);
     let largestMisfit = 0;
     for (let i = 0; i < n; i++) {
       const R = V[i]! * (soil.theta[i]! - known[i]!) - weight * inflow[i]!;
@@ -84,7 +91,7 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
       sum += Math.abs(R);
       largestMisfit = Math.max(largestMisfit, Math.abs(R) / V[i]!);
     }
-    return { S, sum, isClose: sum <= tolerance && largestMisfit <= LARGEST_MISFIT };
+    return { S, outflow: outflow ?? 0, sum, isClose: sum <= tolerance && largestMisfit <= LARGEST_MISFIT };
   }
 
   function factor({ weight }: Stage, S: number, law: LevelLaw | undefined): boolean {
@@ -100,13 +107,13 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
     return true;
   }
 
-  function newtonStep(stage: Stage, S: number, law: LevelLaw | undefined): number | undefined {
+  function newtonStep(stage: Stage, { S, outflow }: Point, law: LevelLaw | undefined): number | undefined {
     if (!factor(stage, S, law)) return undefined;
     for (let i = 0; i < n; i++) step[i] = -residual[i]!;
     lu.solve(step);
     if (!law) return 0;
     const slope = law.slopeAt(S) * stage.weight;
-    const misfit = S - stage.knownRelease - stage.weight * release.Q;
+    const misfit = S - stage.knownRelease - stage.weight * outflow;
     const along = -stage.weight * dot(release.dQdu, step);
     const across = -stage.weight * dot(release.dQdu, column);
     const dS = (-misfit - along) / (1 - slope * release.dQddw - across);
@@ -117,9 +124,9 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   function moveCells(share: number, known: Float64Array): void {
     for (let i = 0; i < n; i++) {
       const before = uBefore[i]!;
-      const driest = Math.min(thetaR, known[i]!);
+      const driest = Math.min(thetaR[i]!, known[i]!);
       const floor = before < driest ? driest : driest + (before - driest) / 2;
-      const ceiling = before < uSaturated ? uSaturated : Number.POSITIVE_INFINITY;
+      const ceiling = before < uSaturated[i]! ? uSaturated[i]! : Number.POSITIVE_INFINITY;
       soil.u[i] = Math.min(Math.max(before + share * step[i]!, floor), ceiling);
     }
   }
@@ -127,8 +134,8 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   function solve(stage: Stage, pot: PotState, guess: number, law: LevelLaw | undefined): StageResult {
     const evaluateAt = (S: number): Point => {
       if (law) pot.dw = law.levelAt(S);
-      system.evaluate(pot);
-      return measure(stage, S, law !== undefined);
+      system.evaluate(pot, stage.moment);
+      return measure(stage, S, law && release.Q + law.lossAt(pot.dw, stage.moment));
     };
 
     /** Goes along the Newton step, less far as long as that does not lessen the sum. */
@@ -144,14 +151,14 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
     let at = evaluateAt(guess);
     let iterations = 0;
     while (!at.isClose && iterations < MOST_ITERATIONS && Number.isFinite(at.sum)) {
-      const dS = newtonStep(stage, at.S, law);
+      const dS = newtonStep(stage, at, law);
       if (dS === undefined) break;
       const before = at.sum;
       at = search(at, dS);
       if (!(at.sum <= FAST * before)) factored = undefined;
       iterations++;
     }
-    return { isSolved: at.isClose, iterations, release: at.S, worstCell: largest(residual) };
+    return { isSolved: at.isClose, iterations, release: at.S, outflow: at.outflow, worstCell: largest(residual) };
   }
 
   return { solve };

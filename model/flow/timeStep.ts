@@ -1,6 +1,7 @@
 import type { Assembly } from "./assembly.ts";
-import type { PotState } from "./boundary.ts";
-import type { LevelLaw, StageSolver } from "./stage.ts";
+import type { Moment, PotState } from "./boundary.ts";
+import { CALM, type Spell } from "./problem.ts";
+import type { LevelLaw, StageResult, StageSolver } from "./stage.ts";
 
 /**
  * Two implicit stages of equal weight γ = 1 − 1/√2 (Alexander 1977, SIAM J. Numer. Anal. 14:1006-1021): second order,
@@ -27,8 +28,10 @@ export interface FlowState {
    * not lost, so that water is conserved to rounding.
    */
   theta: Float64Array;
-  /** Water released by the pot since it was last filled. */
+  /** Water that has left the pot since it was last filled, less rain that it has caught. */
   release: number;
+  /** What an open pot has lost to the air and over its rim since the start, less the rain that it has caught. */
+  potLoss: number;
   /** Water through each boundary since the start, into the soil. */
   entered: Float64Array;
   pot: PotState;
@@ -59,18 +62,19 @@ export interface Stepper {
 
 export function flowState(system: Assembly, u: Float64Array, pot: PotState): FlowState {
   system.soil.u.set(u);
-  system.table.evaluate(system.soil);
+  system.ground.evaluate(system.soil);
   return {
     t: 0,
     u: u.slice(),
     theta: system.soil.theta.slice(),
     release: 0,
+    potLoss: 0,
     entered: new Float64Array(system.boundaries.length),
     pot: { ...pot },
   };
 }
 
-export function stepper(system: Assembly, solver: StageSolver): Stepper {
+export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: number) => Spell = () => CALM): Stepper {
   const { mesh, soil, inflow, flows, release } = system;
   const n = mesh.cellCount;
   const { V } = mesh;
@@ -87,20 +91,29 @@ export function stepper(system: Assembly, solver: StageSolver): Stepper {
   };
 
   function guess(from: Float64Array, slope: Float64Array, dt: number): void {
-    const { thetaR, thetaS } = system.table.soil;
+    const { thetaR, thetaS } = system.ground;
     for (let i = 0; i < n; i++) {
       const u = from[i]! + dt * slope[i]!;
-      soil.u[i] = u > thetaR && u < thetaS ? u : from[i]!;
+      soil.u[i] = u > thetaR[i]! && u < thetaS[i]! ? u : from[i]!;
     }
   }
 
   function attempt(state: FlowState, dt: number, tolerance: StepTolerance, law: LevelLaw | undefined): StepResult {
     const weight = GAMMA * dt;
+    const spell = spellAt(state.t);
+    const momentAfter = (time: number): Moment => ({ t: state.t + time, spell });
+    const lossOf = ({ outflow }: StageResult) => (law ? outflow - release.Q : 0);
     Object.assign(next.pot, state.pot);
     next.entered.set(state.entered);
     guess(state.u, rate, FIRST_SHARE * weight);
     const first = solver.solve(
-      { weight, known: state.theta, knownRelease: state.release, tolerance: tolerance.newton },
+      {
+        weight,
+        known: state.theta,
+        knownRelease: state.release,
+        tolerance: tolerance.newton,
+        moment: momentAfter(weight),
+      },
       next.pot,
       state.release,
       law,
@@ -113,10 +126,11 @@ export function stepper(system: Assembly, solver: StageSolver): Stepper {
       known[i] = state.theta[i]! + ((dt - weight) * inflow[i]!) / V[i]!;
       stageRate[i] = (u[i]! - state.u[i]!) / weight;
     }
-    const knownRelease = state.release + (dt - weight) * release.Q;
+    const knownRelease = state.release + (dt - weight) * first.outflow;
+    const firstLoss = (dt - weight) * lossOf(first);
     guess(state.u, stageRate, SECOND_SHARE * dt);
     const second = solver.solve(
-      { weight, known, knownRelease, tolerance: tolerance.newton },
+      { weight, known, knownRelease, tolerance: tolerance.newton, moment: momentAfter(dt) },
       next.pot,
       first.release,
       law,
@@ -131,7 +145,8 @@ export function stepper(system: Assembly, solver: StageSolver): Stepper {
       rate[i] = (u[i]! - state.u[i]!) / dt;
     }
     next.u.set(u);
-    next.release = knownRelease + weight * release.Q;
+    next.release = knownRelease + weight * second.outflow;
+    next.potLoss = state.potLoss + firstLoss + weight * lossOf(second);
     next.t = state.t + dt;
     return { ...second, iterations, error: (ERROR_CONSTANT * weight * difference) / tolerance.step };
   }
@@ -150,6 +165,7 @@ export function copyState(from: FlowState, to: FlowState): void {
   to.u.set(from.u);
   to.theta.set(from.theta);
   to.release = from.release;
+  to.potLoss = from.potLoss;
   to.entered.set(from.entered);
   Object.assign(to.pot, from.pot);
 }

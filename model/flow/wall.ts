@@ -1,6 +1,8 @@
 import type { Pot } from "../pot/pot.ts";
 import type { SoilTable } from "../soil/soilTable.ts";
-import { type Boundary, NEARLY_EQUAL_HEADS } from "./boundary.ts";
+import type { Boundary } from "./boundary.ts";
+import type { Ground } from "./ground.ts";
+import { halfCellFlow, type SoilAtCell, soilAtCell } from "./halfCell.ts";
 import type { WallFaces } from "./tensorMesh.ts";
 
 /**
@@ -11,9 +13,10 @@ import type { WallFaces } from "./tensorMesh.ts";
  * carrying it below the water line, which only a step that overdraws the pot comes to: were it cut off at once, that step
  * would have no solution.
  */
-export function potWall(wall: WallFaces, pot: Pot, table: SoilTable): Boundary {
+export function potWall(wall: WallFaces, pot: Pot, ground: Pick<Ground, "tableOf">): Boundary {
   const { cell, area, T, upper, lower, drop } = wall;
   const conductance = pot.wallConductivity / pot.wallThickness;
+  const tables = Array.from(cell, ground.tableOf);
   /** The last solution of each face: where the next search starts, without effect on where it ends. */
   const hFace = new Float64Array(cell.length).fill(Number.NaN);
   return {
@@ -33,8 +36,8 @@ export function potWall(wall: WallFaces, pot: Pot, table: SoilTable): Boundary {
         const c = cell[k]!;
         const face = seriesFlow(
           { conductance, perArea: T[k]! / area[k]!, drop: drop[k]!, p: depth - dw },
-          { h: s.h[c]!, dH: s.dH[c]!, phi: s.phi[c]!, dPhi: s.dPhi[c]!, K: s.K[c]!, dK: s.dK[c]! },
-          table,
+          soilAtCell(s, c),
+          tables[k]!,
           hFace[k]!,
         );
         hFace[k] = face.hf;
@@ -59,8 +62,6 @@ interface Series {
   p: number;
 }
 
-type SoilAtCell = Record<"h" | "dH" | "phi" | "dPhi" | "K" | "dK", number>;
-
 interface SeriesFlow {
   q: number;
   hf: number;
@@ -80,8 +81,7 @@ function seriesFlow(series: Series, cell: SoilAtCell, table: SoilTable, guess: n
   let slope = -conductance;
   let du = 0;
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
-    const { phi, K } = table.atHead(hf);
-    const side = soilSide(hf, phi, K, cell, drop);
+    const side = halfCellFlow(hf, table.atHead(hf), cell, drop);
     const misfit = conductance * (p - hf) - perArea * side.flow;
     slope = -conductance - perArea * side.dhf;
     du = -perArea * side.du;
@@ -102,22 +102,6 @@ function seriesFlow(series: Series, cell: SoilAtCell, table: SoilTable, guess: n
 }
 
 const MOST_ITERATIONS = 60;
-
-/** φ(hf) − φ(h) + drop K̄ and its derivatives with respect to hf and to the cell's u. */
-function soilSide(hf: number, phi: number, K: number, cell: SoilAtCell, drop: number) {
-  const rise = phi - cell.phi;
-  if (drop === 0) return { flow: rise, dhf: K, du: -cell.dPhi };
-  const difference = hf - cell.h;
-  if (Math.abs(difference) < NEARLY_EQUAL_HEADS)
-    return { flow: rise + (drop * (K + cell.K)) / 2, dhf: K, du: (drop * cell.dK) / 2 - cell.dPhi };
-  const mean = rise / difference;
-  const share = drop / difference;
-  return {
-    flow: rise + drop * mean,
-    dhf: K + share * (K - mean),
-    du: share * (mean * cell.dH - cell.dPhi) - cell.dPhi,
-  };
-}
 
 /**
  * Water that a leaking plug lets out through the drain hole in the base: `plugLeak` when the pot is full and the soil

@@ -8,6 +8,10 @@ export interface WaterBalance {
   seepage: number;
   /** Lost through the region's bottom. */
   drainage: number;
+  /** Taken by roots; lost from the soil to the air; taken up from rain and watering by hand. */
+  uptake: number;
+  evaporation: number;
+  rain: number;
   /** |storage change − in + out| over the largest of the three; 0 when all are 0. */
   error: number;
 }
@@ -23,10 +27,14 @@ export function waterBalance({ mesh, soil, boundaries }: Assembly) {
       const outward = entered.reduce((sum, volume) => sum - Math.min(volume, 0), 0);
       const sumWhere = (isMeant: (boundary: Boundary) => boolean) =>
         entered.reduce((sum, volume, k) => (isMeant(boundaries[k]!) ? sum + volume : sum), 0);
+      const throughAll = (meant: string) => sumWhere(({ name }) => name === meant);
       const largest = Math.max(Math.abs(change), inward, outward);
       return {
         seepage: sumWhere(({ isFromPot }) => isFromPot),
-        drainage: -sumWhere(({ name }) => name === "drainage"),
+        drainage: -throughAll("drainage"),
+        uptake: -throughAll("roots"),
+        evaporation: -throughAll("evaporation"),
+        rain: throughAll("rain"),
         error: largest === 0 ? 0 : Math.abs(change - inward + outward) / largest,
       };
     },

@@ -1,6 +1,7 @@
 import { bisectLeft } from "d3-array";
-import { type CellLine, edgePlace, type FrontShape } from "./front.ts";
-import type { Edge } from "./problem.ts";
+import { type CellLine, edgePlace, type FrontShape, frontShape } from "./front.ts";
+import type { Ground } from "./ground.ts";
+import type { Edge, Problem } from "./problem.ts";
 import type { TensorMesh } from "./tensorMesh.ts";
 
 /** Pressure head and water content by cell. */
@@ -12,16 +13,38 @@ interface CellValues {
 /** Where an edge stands in the soil as it is now; see `EdgeHistory`. */
 export type EdgeReader = (soil: CellValues) => { radius: number; wettedDepth: number };
 
+/** The shape of a front that moves through some cells, where that can be known. */
+export type FrontShapes = (cells: Int32Array) => FrontShape | undefined;
+
+/**
+ * Shapes by the start's moisture. Sun and roots dry the soil ahead of a front, and rain wets it: there is no shape then,
+ * nor one across two soils.
+ */
+export function frontShapes({ startHead, weather, roots }: Problem, ground: Ground): FrontShapes {
+  if (weather.length > 0 || roots) return () => undefined;
+  const known = new Map<number, FrontShape>();
+  return (cells) => {
+    const soils = cells.filter((cell) => cell >= 0);
+    if (soils.length === 0) return undefined;
+    const [first, last] = [soils[0]!, soils.at(-1)!];
+    const layer = ground.layerOf(first);
+    if (ground.layerOf(last) !== layer) return undefined;
+    const shape = known.get(layer) ?? frontShape(ground.tableOf(first).soil, startHead);
+    known.set(layer, shape);
+    return shape;
+  };
+}
+
 /**
  * Radius along a line at the edge's depth: found in the two rows whose centres lie above and below it, and interpolated
  * between them. Depth along the axis.
  */
-export function edgeReader(mesh: TensorMesh, { head, depth }: Edge, shape: FrontShape): EdgeReader {
+export function edgeReader(mesh: TensorMesh, { head, depth }: Edge, shapes: FrontShapes): EdgeReader {
   const centres = mesh.grid.dCentre;
   const below = Math.min(bisectLeft(centres, depth), centres.length - 1);
   const above = Math.max(below - 1, 0);
   const [upper, lower, axis] = [rowLine(mesh, above), rowLine(mesh, below), axisLine(mesh)];
-  const place = (line: LineReader, soil: CellValues) => edgePlace(line(soil), head, shape);
+  const place = ({ read, cells }: Line, soil: CellValues) => edgePlace(read(soil), head, shapes(cells));
 
   function radius(soil: CellValues): number {
     const [near, far] = [place(upper, soil), place(lower, soil)];
@@ -33,19 +56,22 @@ export function edgeReader(mesh: TensorMesh, { head, depth }: Edge, shape: Front
   return (soil) => ({ radius: radius(soil), wettedDepth: place(axis, soil) });
 }
 
-/** The cells of a line with their values of now; the next reading overwrites them. */
-type LineReader = (soil: CellValues) => CellLine;
+interface Line {
+  cells: Int32Array;
+  /** The cells of the line with their values of now; the next reading overwrites them. */
+  read(soil: CellValues): CellLine;
+}
 
 /** The cells of a row from the pot outward. */
-function rowLine({ grid: { rEdges, cellAt }, rCell }: TensorMesh, j: number): LineReader {
+function rowLine({ grid: { rEdges, cellAt }, rCell }: TensorMesh, j: number): Line {
   const columns = rEdges.length - 1;
-  return lineReader(rCell, cellAt.subarray(j * columns, (j + 1) * columns), rEdges, "outward");
+  return cellLine(rCell, cellAt.subarray(j * columns, (j + 1) * columns), rEdges, "outward");
 }
 
 /** The cells below the pot on the axis. */
-function axisLine({ grid: { rEdges, dEdges, cellAt }, dCell }: TensorMesh): LineReader {
+function axisLine({ grid: { rEdges, dEdges, cellAt }, dCell }: TensorMesh): Line {
   const columns = rEdges.length - 1;
-  return lineReader(
+  return cellLine(
     dCell,
     cellAt.filter((_, k) => k % columns === 0),
     dEdges,
@@ -54,12 +80,12 @@ function axisLine({ grid: { rEdges, dEdges, cellAt }, dCell }: TensorMesh): Line
 }
 
 /** The last unbroken run of cells; slivers joined to a neighbour count once. */
-function lineReader(
+function cellLine(
   centre: Float64Array,
   numbers: Int32Array,
   edges: Float64Array,
   direction: CellLine["direction"],
-): LineReader {
+): Line {
   const start = numbers.lastIndexOf(-1) + 1;
   const isLast = (cell: number, k: number) => k >= start && cell !== numbers[k + 1];
   const cells = numbers.filter(isLast);
@@ -70,11 +96,12 @@ function lineReader(
     theta: new Float64Array(cells.length),
     direction,
   };
-  return ({ h, theta }) => {
+  const read = ({ h, theta }: CellValues) => {
     for (let k = 0; k < cells.length; k++) {
       line.h[k] = h[cells[k]!]!;
       line.theta[k] = theta[cells[k]!]!;
     }
     return line;
   };
+  return { cells, read };
 }

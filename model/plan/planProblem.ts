@@ -1,6 +1,6 @@
 import { range, union } from "d3-array";
 import { heldLevel } from "../flow/potSupply.ts";
-import type { Accuracy, Edge, Filling, Problem } from "../flow/problem.ts";
+import { type Accuracy, BARE_GROUND, type Edge, type Filling, type Problem } from "../flow/problem.ts";
 import { outlineOf } from "../pot/outline.ts";
 import { type VanGenuchtenParameters, vanGenuchten } from "../soil/vanGenuchten.ts";
 import type { Plan } from "./plan.ts";
@@ -36,6 +36,7 @@ export function planToProblem(plan: Plan, options: ProblemOptions = {}): Problem
     days,
     edges,
     accuracy,
+    ...BARE_GROUND,
   };
 }
 

@@ -19,8 +19,8 @@ export interface SoilTable {
   headAt(u: number): number;
   /** φ (cm²/day) and its slope K = dφ/dh (cm/day) at a head. */
   atHead(h: number): { phi: number; K: number };
-  /** Fills every array of `cells` from `cells.u`; cells whose u is as before are left alone. */
-  evaluate(cells: CellState): void;
+  /** Fills every array of `cells` from `cells.u`, from one cell up to another; cells whose u is as before are left alone. */
+  evaluate(cells: CellState, from?: number, to?: number): void;
 }
 
 /** Soil state by cell; the derivatives are with respect to `u`. K is dφ/dh of the table, so that the two belong together. */
@@ -133,9 +133,9 @@ export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
       evaluateAt(uAtHead(h), 0, one);
       return { phi: one.phi[0]!, K: one.K[0]! };
     },
-    evaluate(cells) {
+    evaluate(cells, from = 0, to = cells.u.length) {
       const { u, uFilled } = cells;
-      for (let i = 0; i < u.length; i++) {
+      for (let i = from; i < to; i++) {
         const value = u[i]!;
         if (value === uFilled[i]) continue;
         uFilled[i] = value;

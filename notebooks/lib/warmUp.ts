@@ -1,3 +1,4 @@
+import { BARE_GROUND } from "../../model/flow/problem.ts";
 import type { Progress, Run } from "../../model/flow/run.ts";
 import { simulate } from "../../model/flow/simulate.ts";
 
@@ -23,4 +24,5 @@ export const warmUp = (): Generator<Progress, Run> =>
     days: [14],
     edges: [{ head: -330, depth: 10 }],
     accuracy: "live",
+    ...BARE_GROUND,
   });

@@ -108,7 +108,7 @@ function moistureAt(contestant: Entrant, litres: number): Float64Array {
   const given = frames.map(({ day }) => givenBy(contestant, day));
   const k = Math.min(bisectLeft(given, litres), frames.length - 1);
   const after = frames[k]!.theta;
-  const before = frames[k - 1]?.theta ?? after.map(() => startTheta);
+  const before = frames[k - 1]?.theta ?? startTheta;
   const givenBefore = given[k - 1] ?? 0;
   const share = (litres - givenBefore) / (given[k]! - givenBefore || 1);
   return after.map((theta, i) => before[i]! + share * (theta - before[i]!));

@@ -55,7 +55,7 @@ function sampleBoth({ left, right, window }: RaceFigure) {
   const values = points.map(({ x, d }) => {
     const { run, theta } = x < 0 ? left : right;
     const moisture = sampleField(run.grid, theta, Math.abs(x), d);
-    return { moisture, rise: moisture - run.startTheta };
+    return { moisture, rise: moisture - run.startTheta[0]! };
   });
   return { points, values, place };
 }

@@ -68,7 +68,7 @@ describe.each(["loam", "sand"])("a pot filled every 3 days in %s", (name) => {
     const gains = [...cells].map(([cell, row]) => {
       const [top, bottom] = [dEdges[row]!, dEdges[row + 1]!];
       const share = Math.min(Math.max((bottom - depth) / (bottom - top), 0), 1);
-      return cell < 0 ? 0 : share * V[cell]! * (theta[cell]! - run.startTheta);
+      return cell < 0 ? 0 : share * V[cell]! * (theta[cell]! - run.startTheta[cell]!);
     });
     return sum(gains) / CM3_PER_LITRE;
   }

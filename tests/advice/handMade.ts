@@ -1,3 +1,4 @@
+import { emptyHistory } from "../../model/flow/recorder.ts";
 import type { GridLines, Run } from "../../model/flow/run.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { type Plan, resolvePlan } from "../../model/plan/plan.ts";
@@ -56,9 +57,10 @@ export function handMade(plan: Plan, { day, firstEmptyDay, theta = [0.1, 0.1, 0.
     firstEmptyDay: firstEmptyDay ?? null,
     rows: [],
     frames: [{ day: day.at(-1)!, h: new Float64Array(4), theta: Float64Array.from(theta), waterLevelDepth: 0 }],
-    startTheta: 0.1,
+    startTheta: new Float64Array(4).fill(0.1),
     grid: GRID,
     history: {
+      ...emptyHistory({ edges: [] }),
       day,
       waterLevelDepth: zeros,
       seepageLitres,

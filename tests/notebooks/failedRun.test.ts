@@ -2,6 +2,7 @@ import { mkdtemp, readdir, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { emptyHistory } from "../../model/flow/recorder.ts";
 import type { Problem, Run } from "../../model/index.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { evaluate } from "../../notebooks/lib/evaluate.ts";
@@ -29,7 +30,7 @@ function failed({ edges }: Problem): Run {
     firstEmptyDay: null,
     rows: [],
     frames: [],
-    startTheta: 0.1,
+    startTheta: Float64Array.of(0.1),
     grid: {
       rEdges: new Float64Array(2),
       dEdges: new Float64Array(2),
@@ -39,6 +40,7 @@ function failed({ edges }: Problem): Run {
       cellAt: new Int32Array(1),
     },
     history: {
+      ...emptyHistory({ edges: [] }),
       day: [0],
       waterLevelDepth: [0],
       seepageLitres: [0],

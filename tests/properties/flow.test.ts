@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Problem } from "../../model/flow/problem.ts";
+import { BARE_GROUND, type Problem } from "../../model/flow/problem.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import type { PotShape } from "../../model/pot/pot.ts";
 import { runToEnd } from "../support/runs.ts";
@@ -67,6 +67,7 @@ const anyProblem: fc.Arbitrary<Problem> = fc
     days: [0.5 * day, day],
     edges: [{ head: -330, depth: 10 }],
     accuracy: "live",
+    ...BARE_GROUND,
   }));
 
 /** Two runs of one problem, each with something changed, differ by no more than their time steps let them. */

@@ -1,4 +1,4 @@
-import type { Problem } from "../../model/flow/problem.ts";
+import { BARE_GROUND, type Problem } from "../../model/flow/problem.ts";
 import { rowNamed, textureClasses } from "../../reference-data/load.ts";
 import type { buriedCylinder } from "../../reference-data/loadChecks.ts";
 import { cylinder } from "./pots.ts";
@@ -16,6 +16,7 @@ export function cylinderProblem(changes: Partial<Problem> = {}): Problem {
     days: [0.25, 1, 3, 7, 14],
     edges: [{ head: -330, depth: 10 }],
     accuracy: "standard",
+    ...BARE_GROUND,
     ...changes,
   };
 }

@@ -1,5 +1,6 @@
 import { assembly } from "../../model/flow/assembly.ts";
 import type { Boundary, PotState } from "../../model/flow/boundary.ts";
+import { evenGround, type Ground } from "../../model/flow/ground.ts";
 import type { Mesh } from "../../model/flow/mesh.ts";
 import { minimumDegreeOrder } from "../../model/flow/ordering.ts";
 import type { PotSupply } from "../../model/flow/potSupply.ts";
@@ -12,7 +13,9 @@ import type { SoilTable } from "../../model/soil/soilTable.ts";
 
 export interface SystemInput {
   mesh: Mesh;
-  table: SoilTable;
+  /** One soil everywhere, or the soils in the cells. */
+  table?: SoilTable;
+  ground?: Ground;
   boundaries: Boundary[];
   /** One head for all cells, or one by cell. */
   start: number | ((r: number, d: number) => number);
@@ -42,14 +45,15 @@ export interface SystemState {
 
 /** Soil on any mesh with any boundaries through time: no pot, no gardener's problem. Throws when the run fails. */
 export function solveSystem(input: SystemInput): { states: SystemState[]; steps: number; balanceError: number } {
-  const { mesh, table, boundaries, start, stops, timeError = 1e-5, firstStep = 1e-3, fixedStep } = input;
+  const { mesh, boundaries, start, stops, timeError = 1e-5, firstStep = 1e-3, fixedStep } = input;
+  const ground = input.ground ?? evenGround(mesh, input.table!);
   const { pot = { dw: 0, isEmpty: true }, supply, newtonError = 1e-10 } = input;
-  const system = assembly(mesh, table, boundaries);
+  const system = assembly(mesh, ground, boundaries);
   const headAt = typeof start === "number" ? () => start : start;
-  const u = mesh.rCell.map((r, i) => table.uAtHead(headAt(r, mesh.dCell[i]!)));
+  const u = mesh.rCell.map((r, i) => ground.uAtHead(i, headAt(r, mesh.dCell[i]!)));
   const state = flowState(system, u, pot);
   const balance = waterBalance(system);
-  const pores = mesh.V.reduce((sum, V) => sum + V, 0) * (table.soil.thetaS - table.soil.thetaR);
+  const pores = mesh.V.reduce((sum, V, i) => sum + V * (ground.thetaS[i]! - ground.thetaR[i]!), 0);
   const step = fixedStep === undefined ? timeError * pores : Number.POSITIVE_INFINITY;
   const lu = sparseLU(mesh, minimumDegreeOrder(mesh, mesh.rCell), 0);
   const stepped = stepper(system, stageSolver(system, lu));

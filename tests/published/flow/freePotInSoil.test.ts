@@ -36,7 +36,10 @@ test("a pot whose level falls with the soil's equations empties by the wall alon
     mesh: still,
     table,
     start: 0,
-    boundaries: [givenHead({ ...outer, drop: outer.drop.map(() => 0) }, table, 0), potWall(level, pot, table)],
+    boundaries: [
+      givenHead({ ...outer, drop: outer.drop.map(() => 0) }, table, 0),
+      potWall(level, pot, { tableOf: () => table }),
+    ],
     stops: days,
     timeError: 1e-6,
     pot: { dw: pot.fullDepth, isEmpty: false },

@@ -73,7 +73,7 @@ test.each(runs)("through a wall $name absorbs the known water to 0.1 %", ({ soil
     mesh,
     table,
     start: -1000,
-    boundaries: [potWall(wall, buildPot(cylinder), table)],
+    boundaries: [potWall(wall, buildPot(cylinder), { tableOf: () => table })],
     pot: { dw: -10, isEmpty: false },
     stops: throughWall.map(({ day }) => day),
     timeError: 1e-7,

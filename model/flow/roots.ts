@@ -1,0 +1,168 @@
+import { bisector, pairs, rollup, sum } from "d3-array";
+import type { Boundary } from "./boundary.ts";
+import type { Roots, UptakeLimits } from "./problem.ts";
+import type { TensorMesh } from "./tensorMesh.ts";
+
+/** Demands between which h3 is interpolated, cm/day (Feddes et al. 1978). */
+const HIGH_DEMAND = 0.5;
+const LOW_DEMAND = 0.1;
+
+/**
+ * Water that roots take, cell by cell: of the demand Tp over the region's whole circle A each cell's share β of the roots
+ * takes what the suction there allows, α(h) from 0 to 1 (Feddes, Kowalik & Zaradny 1978), and roots in moist soil make good
+ * for those in dry or airless soil (Jarvis 1989, J. Hydrol. 107:57-72, from memory):
+ *
+ *   Q = −Tp A α β / max(ω, ωc),   ω = Σ α β,   ωc = 1 − adaptability
+ *
+ * so that plants take all they want as long as ω ≥ ωc. The derivatives leave out that ω changes too.
+ */
+export function rootUptake(mesh: TensorMesh, roots: Roots): Boundary {
+  const { cell, shareAt } = rootShares(mesh, roots);
+  const circle = Math.PI * mesh.grid.rEdges.at(-1)! ** 2;
+  const alpha = new Float64Array(cell.length);
+  const slope = new Float64Array(cell.length);
+  return {
+    name: "roots",
+    isFromPot: false,
+    cell,
+    evaluate({ h, dH }, _, { Q, dQdu }, { t, spell }) {
+      const demand = spell.transpiration;
+      const beta = shareAt(t);
+      const heads = headsAt(roots.limits, demand);
+      let omega = 0;
+      for (let k = 0; k < cell.length; k++) {
+        reduction(h[cell[k]!]!, heads, k, alpha, slope);
+        omega += alpha[k]! * beta[k]!;
+      }
+      const rate = (demand * circle) / Math.max(omega, 1 - roots.adaptability);
+      for (let k = 0; k < cell.length; k++) {
+        Q[k] = -rate * beta[k]! * alpha[k]!;
+        dQdu[k] = -rate * beta[k]! * slope[k]! * dH[cell[k]!]!;
+      }
+    },
+  };
+}
+
+/** h1 to h4 at one demand. */
+type Heads = Omit<UptakeLimits, "h3"> & { h3: number };
+
+/** h3 lies between its two values as the demand does (cm/day). */
+export function headsAt({ h3, ...limits }: UptakeLimits, demand: number): Heads {
+  const share = Math.min(Math.max((demand - LOW_DEMAND) / (HIGH_DEMAND - LOW_DEMAND), 0), 1);
+  return { ...limits, h3: h3.lowDemand + share * (h3.highDemand - h3.lowDemand) };
+}
+
+/** α and dα/dh at a head: 0 above h1, rising to 1 at h2, 1 to h3, falling to 0 at h4. */
+export function reduction(h: number, { h1, h2, h3, h4 }: Heads, k: number, alpha: Float64Array, slope: Float64Array) {
+  alpha[k] = 0;
+  slope[k] = 0;
+  if (h >= h1 || h <= h4) return;
+  if (h > h2) {
+    alpha[k] = (h1 - h) / (h1 - h2);
+    slope[k] = -1 / (h1 - h2);
+  } else if (h >= h3) {
+    alpha[k] = 1;
+  } else {
+    alpha[k] = (h - h4) / (h3 - h4);
+    slope[k] = 1 / (h3 - h4);
+  }
+}
+
+interface RootShares {
+  /** Cells that roots ever reach. */
+  cell: Int32Array;
+  /** Share of the roots in each of them, 1 in sum; 0 where no soil has roots. */
+  shareAt(t: number): Float64Array;
+}
+
+/**
+ * Root density (1 − d/depth)(1 − |r − plantRadius|/spread), nothing where a factor is below 0, integrated over each box of
+ * the grid; of a box that the pot cuts, and of boxes joined in one cell, the part that is soil.
+ */
+function rootShares({ grid, cellCount, V }: TensorMesh, { plantRadius, growth }: Roots): RootShares {
+  const { rEdges, dEdges, cellAt } = grid;
+  const columns = rEdges.length - 1;
+  const soilShare = soilShares(grid, cellCount, V);
+  const weight = new Float64Array(cellCount);
+  function weigh({ depth, spread }: RootSize): void {
+    const byColumn = pairs(
+      Array.from(rEdges, (r) => ringIntegral(r, plantRadius, spread)),
+      (from, to) => to - from,
+    );
+    const byRow = pairs(
+      Array.from(dEdges, (d) => depthIntegral(d, depth)),
+      (from, to) => to - from,
+    );
+    weight.fill(0);
+    cellAt.forEach((cell, k) => {
+      if (cell >= 0) weight[cell]! += byColumn[k % columns]! * byRow[Math.floor(k / columns)]! * soilShare[cell]!;
+    });
+  }
+  const reached = new Set<number>();
+  for (const size of growth) {
+    weigh(size);
+    for (const [c, value] of weight.entries()) if (value > 0) reached.add(c);
+  }
+  const cell = Int32Array.from([...reached].sort((c, other) => c - other));
+  const share = new Float64Array(cell.length);
+  let now: RootSize | undefined;
+  return {
+    cell,
+    shareAt(t) {
+      const size = sizeAt(growth, t);
+      if (now?.depth === size.depth && now.spread === size.spread) return share;
+      now = size;
+      weigh(size);
+      const total = sum(weight);
+      cell.forEach((c, k) => {
+        share[k] = total > 0 ? weight[c]! / total : 0;
+      });
+      return share;
+    },
+  };
+}
+
+type RootSize = Pick<Roots["growth"][number], "depth" | "spread">;
+
+const byDay = bisector(({ day }: Roots["growth"][number]) => day);
+
+function sizeAt(growth: Roots["growth"], t: number): RootSize {
+  const k = byDay.right(growth, t);
+  const [before, after] = [growth[Math.max(k - 1, 0)]!, growth[Math.min(k, growth.length - 1)]!];
+  const share = after.day > before.day ? Math.min(Math.max((t - before.day) / (after.day - before.day), 0), 1) : 0;
+  return {
+    depth: before.depth + share * (after.depth - before.depth),
+    spread: before.spread + share * (after.spread - before.spread),
+  };
+}
+
+/** ∫ (1 − d/depth) dd from the surface, as far as the roots go. */
+function depthIntegral(d: number, depth: number): number {
+  const reach = Math.min(d, depth);
+  return reach - (reach * reach) / (2 * depth);
+}
+
+/** ∫ (1 − |r − plants|/spread) 2πr dr from the axis. */
+function ringIntegral(r: number, plants: number, spread: number): number {
+  const [inner, outer] = [plants - spread, plants + spread];
+  const rising = (to: number) => (to ** 3 / 3 - (inner * to * to) / 2) / spread;
+  const falling = (to: number) => ((outer * to * to) / 2 - to ** 3 / 3) / spread;
+  const start = Math.max(inner, 0);
+  const near = Math.min(Math.max(r, start), plants);
+  const far = Math.min(Math.max(r, plants), outer);
+  return 2 * Math.PI * (rising(near) - rising(start) + falling(far) - falling(plants));
+}
+
+/** Soil volume of each cell over that of the boxes it is made of. */
+function soilShares({ rEdges, dEdges, cellAt }: TensorMesh["grid"], cellCount: number, V: Float64Array): Float64Array {
+  const columns = rEdges.length - 1;
+  const whole = rollup(
+    cellAt.keys(),
+    (boxes) => sum(boxes, (k) => boxVolume(rEdges, dEdges, k % columns, Math.floor(k / columns))),
+    (k) => cellAt[k]!,
+  );
+  return Float64Array.from({ length: cellCount }, (_, c) => V[c]! / whole.get(c)!);
+}
+
+const boxVolume = (rEdges: Float64Array, dEdges: Float64Array, i: number, j: number) =>
+  Math.PI * (rEdges[i + 1]! ** 2 - rEdges[i]! ** 2) * (dEdges[j + 1]! - dEdges[j]!);

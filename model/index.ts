@@ -55,6 +55,7 @@ export {
   planEdges,
   planToProblem,
   plantedDepth,
+  soilAt,
   TOLD_DAYS,
   VISIBLE_RISE,
 } from "./plan/planProblem.ts";

@@ -1,15 +1,18 @@
-import { crops, rowNamed, seeds, textureClasses } from "../../reference-data/load.ts";
+import { rowNamed, seeds, textureClasses } from "../../reference-data/load.ts";
 import { type Checked, checkInput, fault, readJson } from "../input/faults.ts";
 import type { PotShape } from "../pot/pot.ts";
 import { textureFromJar } from "../soil/jarTest.ts";
 import { type Texture, type TextureClass, textureClass } from "../soil/textureTriangle.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
 import { headOfSuction, type Quantity, toModel, type UnitSystem } from "../units/units.ts";
+import { type PlanCrop, toCrop } from "./planCrop.ts";
+import { type LivingBed, toLiving } from "./planLiving.ts";
 import { planRules } from "./planRules.ts";
 import { type CheckedPlan, PLAN_SCHEMAS } from "./planSchema.ts";
+import { startSuction } from "./startMoisture.ts";
 
 /** A plan with nothing left open: cm, day, pressure heads negative. `units` says only how to show it. */
-export interface Plan {
+export interface Plan extends LivingBed {
   version: 1;
   units: UnitSystem;
   name: string;
@@ -40,16 +43,6 @@ export interface PlanSoil {
 /** Sand, silt and clay, %; `sd`: the standard deviation of sand and of clay, percentage points. */
 export interface PlanTexture extends Texture {
   sd: number;
-}
-
-export interface PlanCrop {
-  name: string;
-  /** Drier than this the crop starts to suffer. */
-  easyWaterHead: number;
-  /** Wetter than this its roots lack air. */
-  tooWetHead: number;
-  /** Water below this depth is lost to it. */
-  deepestRoots: number;
 }
 
 export type Sowing =
@@ -88,18 +81,20 @@ function checkPlan(typed: unknown): Checked<CheckedPlan> {
 }
 
 function toPlan(checked: CheckedPlan): Plan {
-  const { soil, pot, startSuctionKPa, crop, rootDepth, sowing, ...same } = checked;
-  const to = (quantity: Quantity) => (value: number) => toModel(value, quantity, checked.units);
-  const planCrop = toCrop(crop, to("length"));
+  const { version, units, name, notes, filling, days, sowingDay } = checked;
+  const to = (quantity: Quantity) => (value: number) => toModel(value, quantity, units);
+  const pot = toPot(checked.pot, to);
+  const crop = toCrop(checked.crop, to("length"));
   return {
-    ...same,
-    soil: toSoil(soil),
-    pot: toPot(pot, to),
-    drainHoleDiameter: to("length")(pot.drainHoleDiameter),
-    startHead: headOfSuction(startSuctionKPa),
-    crop: planCrop,
-    rootDepth: to("length")(rootDepth),
-    sowing: toSowing(sowing, planCrop.name, to("length")),
+    ...{ version, units, name, notes, filling, days, sowingDay },
+    soil: toSoil(checked.soil),
+    pot,
+    drainHoleDiameter: to("length")(checked.pot.drainHoleDiameter),
+    startHead: headOfSuction(startSuction(checked.startMoisture, checked.startSuctionKPa)),
+    crop,
+    rootDepth: to("length")(checked.rootDepth),
+    sowing: toSowing(checked.sowing, crop.name, to("length")),
+    ...toLiving(checked, pot, to),
   };
 }
 
@@ -170,26 +165,6 @@ function toPot(pot: CheckedPlan["pot"], to: Convert): PotShape {
         ...common,
       };
   }
-}
-
-/** Metres, for a listed crop without a root depth: our own choice. */
-const ROOTS_UNLISTED = 0.6;
-
-/**
- * Of a listed crop's two easy-water suctions the one on a day of high demand (5 mm): the stricter, as in dry air; of its
- * published range of root depths the lesser.
- */
-function toCrop(crop: CheckedPlan["crop"], cm: (length: number) => number): PlanCrop {
-  if (crop.kind === "own")
-    return {
-      name: crop.name,
-      easyWaterHead: headOfSuction(crop.easyWaterSuctionKPa),
-      tooWetHead: headOfSuction(crop.tooWetSuctionKPa),
-      deepestRoots: cm(crop.deepestRoots),
-    };
-  const { name, easyWaterHead, tooWetHead, rootDepthMetres } = rowNamed(crops(), crop.name);
-  const deepestRoots = 100 * (rootDepthMetres?.min ?? ROOTS_UNLISTED);
-  return { name, easyWaterHead: easyWaterHead!.highDemand, tooWetHead, deepestRoots };
 }
 
 /** For a crop that the table of seeds does not hold: cm, days, cm of suction; our own choice. */

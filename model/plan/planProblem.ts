@@ -14,7 +14,7 @@ export const TOLD_DAYS = [1, 3, 7, 14];
 export type EdgeName = "easyWater" | "sprouting" | "soaked" | "front";
 
 export interface ProblemOptions {
-  /** Another soil under the same plan. */
+  /** Another soil under the same plan; a bed mix stays on top of it. */
   soil?: VanGenuchtenParameters;
   accuracy?: Accuracy;
   /** Days at which the whole field is kept, increasing; the last one ends the run. */
@@ -37,24 +37,30 @@ export function planToProblem(plan: Plan, options: ProblemOptions = {}): Problem
     edges,
     accuracy,
     ...BARE_GROUND,
+    topLayer: plan.bedMix && { soil: plan.bedMix.parameters, depth: plan.bedMix.depth },
   };
 }
 
 /**
  * The limits of wetness that the answers are read from. Starters need easy water at the depth of their root ball where
  * seeds need their sprouting suction at sowing depth; both must lie outside the soaked edge there. The front is where
- * moisture has visibly risen above where it began.
+ * moisture has visibly risen above where it began, in the soil of that depth.
  */
 export function planEdges(plan: Plan, soil: VanGenuchtenParameters = plan.soil.parameters): Record<EdgeName, Edge> {
   const { crop, sowing, rootDepth, startHead } = plan;
   const depth = plantedDepth(plan);
-  const { theta, hAtTheta } = vanGenuchten(soil);
+  const { theta, hAtTheta } = vanGenuchten(soilAt(plan, depth, soil));
   return {
     easyWater: { head: crop.easyWaterHead, depth: rootDepth },
     sprouting: { head: sowing.kind === "seed" ? sowing.sproutingHead : crop.easyWaterHead, depth },
     soaked: { head: crop.tooWetHead, depth },
     front: { head: hAtTheta(theta(startHead) + VISIBLE_RISE), depth },
   };
+}
+
+/** The bed mix down to its depth, the bed's own soil, or `below`, from there on. */
+export function soilAt({ bedMix, soil }: Plan, depth: number, below = soil.parameters): VanGenuchtenParameters {
+  return bedMix && depth < bedMix.depth ? bedMix.parameters : below;
 }
 
 /** Where each of the plan's edges stands in `Problem.edges` and `History.edges`. */

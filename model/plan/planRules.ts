@@ -1,6 +1,9 @@
-import { least, range } from "d3-array";
-import { type Fault, lowerLimit, type Reader, type Rule, upperLimit } from "../input/faults.ts";
-import { type UnitSystem, unitOf } from "../units/units.ts";
+import { least, max, range } from "d3-array";
+import { type Fault, figures, lowerLimit, type Reader, type Rule, upperLimit } from "../input/faults.ts";
+import { MONTHS, type Month } from "../plants/months.ts";
+import { fromModel, toModel, type UnitSystem, unitOf } from "../units/units.ts";
+import { monthName } from "./livingSchema.ts";
+import { isStartMoisture } from "./startMoisture.ts";
 
 /** Percentages read off a report may miss 100 by their rounding. */
 const ROUNDING_PERCENT = 0.5;
@@ -15,17 +18,22 @@ export function planRules(units: UnitSystem): Rule[] {
     (reader) => jarRules(reader, unit),
     (reader) => profileRules(reader, unit),
     suctionRules,
+    startRules,
+    (reader) => areaRules(reader, units),
+    ...MONTHS.map((month) => (reader: Reader) => monthRules(reader, month, units)),
   ];
 }
 
 function soilRules({ number, fault }: Reader): (Fault | false)[] {
   const sum = number("soil.sand") + number("soil.silt") + number("soil.clay");
   const layers = number("soil.sandHeight") + number("soil.siltHeight") + number("soil.clayHeight");
-  const thetaS = number("soil.thetaS");
   return [
     Math.abs(sum - 100) > ROUNDING_PERCENT && fault("soil", "100 %", sum),
     layers === 0 && fault("soil", "greater than 0", layers),
-    number("soil.thetaR") >= thetaS && fault("soil.thetaR", `less than thetaS, ${upperLimit(thetaS)}`),
+    ...["soil", "bedMix"].map((soil) => {
+      const thetaS = number(`${soil}.thetaS`);
+      return number(`${soil}.thetaR`) >= thetaS && fault(`${soil}.thetaR`, `less than thetaS, ${upperLimit(thetaS)}`);
+    }),
   ];
 }
 
@@ -106,11 +114,67 @@ function profileRules({ number, count, fault }: Reader, unit: string): (Fault | 
 
 function suctionRules({ number, fault }: Reader): (Fault | false)[] {
   const tooWet = number("crop.tooWetSuctionKPa");
+  const easyWater = number("crop.easyWaterSuctionKPa");
   return [
-    number("crop.easyWaterSuctionKPa") <= tooWet &&
+    easyWater <= tooWet &&
       fault(
         "crop.easyWaterSuctionKPa",
         `greater than the suction below which roots lack air, ${lowerLimit(tooWet)} kPa`,
       ),
+    number("crop.wiltingSuctionKPa") <= easyWater &&
+      fault(
+        "crop.wiltingSuctionKPa",
+        `greater than the suction at which the crop starts to suffer, ${lowerLimit(easyWater)} kPa`,
+      ),
+  ];
+}
+
+function startRules({ number, word, fault }: Reader): (Fault | false)[] {
+  const suction = number("startSuctionKPa");
+  const isWord = isStartMoisture(word("startMoisture") ?? "");
+  return [
+    isWord &&
+      !Number.isNaN(suction) &&
+      fault(
+        "startMoisture",
+        `left out where the suction at the start is given too (${figures(suction)} kPa), or that be left out`,
+      ),
+  ];
+}
+
+/** Ground that an area left to its default has is always enough. */
+function areaRules(reader: Reader, units: UnitSystem): (Fault | false)[] {
+  const { number, fault } = reader;
+  const least = 2 * circleOf(reader, units);
+  return [
+    number("areaPerPot") <= least &&
+      fault(
+        "areaPerPot",
+        `more than ${lowerLimit(least)} ${unitOf("area", units)}, twice the ground that the pot itself takes up`,
+      ),
+  ];
+}
+
+/** Area of the pot's largest circle, in the person's unit. */
+function circleOf({ number, count }: Reader, units: UnitSystem): number {
+  const points = range(count("pot.points")).map((i) => `points.${i}.diameter`);
+  const named = ["diameter", "rimDiameter", "neckDiameter", "bellyDiameter", "baseDiameter", ...points];
+  const widest = max(named.map((key) => number(`pot.${key}`)));
+  const radius = toModel(widest ?? Number.NaN, "length", units) / 2;
+  return fromModel(Math.PI * radius ** 2, "area", units);
+}
+
+function monthRules({ number, fault }: Reader, month: Month, units: UnitSystem): (Fault | false)[] {
+  const path = `weather.months.${month}`;
+  const high = number(`${path}.high`);
+  return [
+    number(`${path}.low`) >= high &&
+      fault(
+        `${path}.low`,
+        `less than the day's high of ${monthName(month)}, ${figures(high)} ${unitOf("temperature", units)}`,
+      ),
+    number(`${path}.rain`) > 0 &&
+      number(`${path}.rainDays`) === 0 &&
+      fault(`${path}.rainDays`, `greater than 0, for there is rain in ${monthName(month)}`),
   ];
 }

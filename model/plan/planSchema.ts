@@ -1,12 +1,17 @@
 import { z } from "zod";
-import { crops, textureClasses, walls } from "../../reference-data/load.ts";
+import { textureClasses, walls } from "../../reference-data/load.ts";
 import { numberField, quantityField, type Range } from "../input/fields.ts";
-import { fromModel, type Quantity, suctionKPa, type UnitSystem, unitOf } from "../units/units.ts";
+import { suctionKPa, type UnitSystem, unitOf } from "../units/units.ts";
+import { CROP_DEFAULTS, knownCrops } from "./cropDefaults.ts";
+import { livingFields } from "./livingSchema.ts";
+import { days, percent, soilParameters, suction, text, withDefault } from "./planFields.ts";
+import { START_MOISTURE, type StartMoisture } from "./startMoisture.ts";
 
 /**
- * The saved plan as a person types it. Lengths are in cm or inches, volumes in L or US gal, wall conductivity in
- * cm/day or in/day, after `units`; suctions are positive kPa, times days, and a soil's own parameters cm and day in
- * both. A soil, a pot and a crop must be named; all else has a default.
+ * The saved plan as a person types it. Lengths are in cm or inches, areas in m² or ft², volumes in L or US gal, wall
+ * conductivity in cm/day or in/day, temperatures in °C or °F, rain in mm or inches, after `units`; suctions are positive
+ * kPa, times days, and a soil's own parameters cm and day in both. A soil, a pot and a crop must be named; all else has a
+ * default.
  */
 function planIn(units: UnitSystem) {
   return z
@@ -18,26 +23,27 @@ function planIn(units: UnitSystem) {
       soil: soilSchema(units),
       pot: potSchema(units),
       filling: fillingSchema(),
-      startSuctionKPa: suction("suction at the start", 1, 10_000).default(DEFAULTS.startSuctionKPa),
+      startMoisture: z
+        .enum(Object.keys(START_MOISTURE) as StartMoisture[])
+        .meta({ title: "moisture at the start" })
+        .optional(),
+      startSuctionKPa: suction("suction at the start", 1, 10_000).optional(),
       days: days("days to look ahead", 0.01, 120).default(14),
       crop: cropSchema(units),
       rootDepth: withDefault("depth of most roots", "length", units, { min: 1, max: 100 }, DEFAULTS.rootDepth),
       sowing: sowingSchema(units),
       sowingDay: days("sowing day", 0, 120).nullable().default(null),
+      ...livingFields(units),
     })
     .meta({ title: "plan" });
 }
 
-/** cm, cm/day, kPa; the rim's, the roots' and the start's (a bed dry to the touch) are our own choice. */
+/** cm, cm/day; the rim's and the roots' are our own choice. */
 const DEFAULTS = {
   wallThickness: walls().ranges.thickness.default,
   wallConductivity: walls().ranges.conductivity.default,
   rimAboveSoil: 2,
   rootDepth: 20,
-  deepestRoots: 60,
-  startSuctionKPa: 500,
-  /** Feddes et al. (1978), h2 of vegetables. */
-  tooWetHead: -25,
 };
 
 /**
@@ -46,16 +52,8 @@ const DEFAULTS = {
  */
 export const TEXTURE_SD = 5;
 
-const text = (title: string) => z.string().max(10_000).meta({ title }).default("");
-const days = (title: string, min: number, max: number) => numberField(title, { min, max }, "days");
-const suction = (title: string, min: number, max: number) => numberField(title, { min, max }, "kPa");
-const percent = (title: string) => numberField(title, { min: 0, max: 100 }, "%");
 const uncertainty = () =>
   numberField("uncertainty of sand and clay", { min: 0, max: 20 }, "percentage points").default(TEXTURE_SD);
-
-function withDefault(title: string, quantity: Quantity, units: UnitSystem, range: Range, value: number) {
-  return quantityField(title, quantity, units, range).default(fromModel(value, quantity, units));
-}
 
 function soilSchema(units: UnitSystem) {
   const layer = (title: string) => quantityField(title, "length", units, { min: 0, max: 100 });
@@ -85,12 +83,7 @@ function soilSchema(units: UnitSystem) {
         .meta({ title: "height of soil in the jar", unit: unitOf("length", units) }),
       z.strictObject({
         kind: z.literal("own"),
-        thetaR: numberField("residual water content thetaR", { min: 0, below: 1 }),
-        thetaS: numberField("saturated water content thetaS", { above: 0, max: 1 }),
-        alpha: numberField("alpha", { min: 1e-4, max: 1 }, "1/cm"),
-        n: numberField("n", { min: 1.05, max: 4 }),
-        Ks: numberField("saturated conductivity Ks", { min: 1e-4, max: 1e5 }, "cm/day"),
-        l: numberField("l", { min: -20, max: 20 }).default(0.5),
+        ...soilParameters(),
       }),
     ])
     .meta({ title: "soil" });
@@ -163,27 +156,38 @@ function fillingSchema() {
 }
 
 function cropSchema(units: UnitSystem) {
-  const known = crops().rows.filter(({ easyWaterHead }) => easyWaterHead !== null);
+  const coefficient = (stage: string, value: number) =>
+    numberField(`crop coefficient ${stage}`, { min: 0.1, max: 1.5 }).default(value);
+  const { Kc } = CROP_DEFAULTS;
   return z
     .discriminatedUnion("kind", [
       z.strictObject({
         kind: z.literal("listed"),
-        name: z.enum(known.map(({ name }) => name)).meta({ title: "crop" }),
+        name: z.enum(knownCrops().map(({ name }) => name)).meta({ title: "crop" }),
       }),
       z.strictObject({
         kind: z.literal("own"),
         name: text("name of the crop"),
         easyWaterSuctionKPa: suction("suction at which the crop starts to suffer", 1, 1500),
         tooWetSuctionKPa: suction("suction below which the crop's roots lack air", 0.1, 50).default(
-          suctionKPa(DEFAULTS.tooWetHead),
+          suctionKPa(CROP_DEFAULTS.tooWetHead),
         ),
         deepestRoots: withDefault(
           "depth of the crop's deepest roots",
           "length",
           units,
           { min: 5, max: 300 },
-          DEFAULTS.deepestRoots,
+          CROP_DEFAULTS.deepestRoots,
         ),
+        wiltingSuctionKPa: suction("suction at which the crop wilts", 100, 3000).optional(),
+        cropCoefficientInitial: coefficient("of young plants", Kc.initial),
+        cropCoefficientMid: coefficient("of full-grown plants", Kc.mid),
+        cropCoefficientEnd: coefficient("at the end", Kc.end),
+        depletionShare: numberField("share of the available water used before stress", { min: 0.1, max: 0.8 }).default(
+          CROP_DEFAULTS.p,
+        ),
+        daysToFullSize: days("days to full size", 10, 200).default(CROP_DEFAULTS.daysToFullSize),
+        height: withDefault("height of the crop", "length", units, { min: 5, max: 400 }, CROP_DEFAULTS.height),
       }),
     ])
     .meta({ title: "crop" });

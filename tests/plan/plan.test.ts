@@ -53,10 +53,31 @@ describe("a plan", () => {
       startHead: expect.closeTo(-500 / 0.0980665, 6),
       days: 14,
       // Roots: the lesser of 0.7 to 1.5 m, Allen et al. (1998), Table 22.
-      crop: { name: "tomato", easyWaterHead: -800, tooWetHead: -25, deepestRoots: 70 },
+      crop: {
+        name: "tomato",
+        easyWaterHead: -800,
+        tooWetHead: -25,
+        deepestRoots: 70,
+        // Taylor & Ashcroft (1972) and Feddes et al. (1978); Allen et al. (1998), Tables 12, 11 and 22.
+        uptake: { h1: -10, h2: -25, h3: { highDemand: -800, lowDemand: -1500 }, h4: -8000 },
+        Kc: { initial: 0.6, mid: 1.15, end: 0.8 },
+        stageDays: { initial: 30, development: 40, mid: 45, late: 30 },
+        heightMetres: 0.6,
+        p: 0.4,
+      },
       rootDepth: 20,
       sowing: { kind: "seed", sowingDepth: 1, emergenceDays: 14, sproutingHead: -3000 },
       sowingDay: null,
+      bedMix: null,
+      weather: { isExample: true, latitude: 40, months: expect.any(Object) },
+      month: "july",
+      areaPerPot: 5000,
+      plantsFromWall: 15,
+      plantStage: "full grown",
+      mulchCover: 0,
+      lid: true,
+      handWatering: null,
+      carrying: { canLitres: 10, hoseLitresPerMinute: 12 },
     });
   });
 
@@ -155,11 +176,23 @@ describe("a plan", () => {
       crop: { kind: "own", name: "chard", easyWaterSuctionKPa: 98.0665 },
       sowing: { kind: "starter", rootBallDepth: 8, rootBallRadius: 3 },
     });
+    const easyWater = expect.closeTo(-1000, 9);
     expect(plan.crop).toEqual({
       name: "chard",
-      easyWaterHead: expect.closeTo(-1000, 9),
+      easyWaterHead: easyWater,
       tooWetHead: expect.closeTo(-25, 9),
       deepestRoots: 60,
+      // Listed crops: -10 over -25 cm.
+      uptake: {
+        h1: expect.closeTo(-10, 9),
+        h2: expect.closeTo(-25, 9),
+        h3: { highDemand: easyWater, lowDemand: easyWater },
+        h4: -8000,
+      },
+      Kc: { initial: 0.7, mid: 1.05, end: 0.95 },
+      stageDays: { initial: 24, development: 36, mid: 40, late: 20 },
+      heightMetres: 0.4,
+      p: 0.4,
     });
     expect(plan.sowing).toEqual({ kind: "starter", rootBallDepth: 8, rootBallRadius: 3, handWateringDays: 7 });
   });

@@ -1,0 +1,119 @@
+/** The parts of the plan that tell of a living bed: its mix, its weather, its plants, and the water it gets by hand. */
+import { z } from "zod";
+import { textureClasses } from "../../reference-data/load.ts";
+import { numberField, quantityField } from "../input/fields.ts";
+import { NAMED_STAGES } from "../plants/growthStages.ts";
+import { MONTHS, type Month } from "../plants/months.ts";
+import type { UnitSystem } from "../units/units.ts";
+import { days, percent, soilParameters, withDefault } from "./planFields.ts";
+
+/** cm, L, L/min; common practice, no source. */
+const DEFAULTS = { plantsFromWall: 15, can: 10, hose: 12 };
+
+/** All of it may be left out. */
+export function livingFields(units: UnitSystem) {
+  return {
+    bedMix: bedMixSchema(units),
+    weather: weatherSchema(units),
+    month: z.enum(MONTHS).meta({ title: "month" }).default("july"),
+    areaPerPot: quantityField("ground that each pot serves", "area", units, { min: 500, max: 100_000 }).optional(),
+    plantsFromWall: withDefault(
+      "distance of the plants from the pot's wall",
+      "length",
+      units,
+      { min: 0, max: 200 },
+      DEFAULTS.plantsFromWall,
+    ),
+    plantStage: z.enum(NAMED_STAGES).meta({ title: "stage of the plants" }).default("full grown"),
+    mulch: mulchSchema(),
+    lid: z.boolean().meta({ title: "lid", description: "true or false" }).default(true),
+    handWatering: handWateringSchema(units),
+    carrying: carryingSchema(units),
+  };
+}
+
+/** A layer of another soil on top of the bed's own. */
+function bedMixSchema(units: UnitSystem) {
+  const depth = quantityField("depth of the bed mix", "length", units, { min: 5, max: 100 });
+  return z
+    .discriminatedUnion("kind", [
+      z.strictObject({ kind: z.literal("none") }),
+      z.strictObject({
+        kind: z.literal("class"),
+        name: z.enum(textureClasses().rows.map(({ name }) => name)).meta({ title: "bed mix" }),
+        depth,
+      }),
+      z.strictObject({ kind: z.literal("own"), ...soilParameters(" of the bed mix"), depth }),
+    ])
+    .meta({ title: "bed mix" })
+    .default({ kind: "none" });
+}
+
+/** Latitude in degrees, negative in the south. */
+function weatherSchema(units: UnitSystem) {
+  const months = Object.fromEntries(MONTHS.map((month) => [month, monthSchema(month, units)]));
+  return z
+    .discriminatedUnion("kind", [
+      z.strictObject({ kind: z.literal("example") }),
+      z.strictObject({
+        kind: z.literal("own"),
+        latitude: numberField("latitude", { min: -66, max: 66 }, "degrees"),
+        months: z.strictObject(months as Record<Month, ReturnType<typeof monthSchema>>).meta({ title: "months" }),
+      }),
+    ])
+    .meta({ title: "weather" })
+    .default({ kind: "example" });
+}
+
+/** Means over the days of a month; rain is the month's whole. */
+function monthSchema(month: Month, units: UnitSystem) {
+  const of = monthName(month);
+  const temperature = (title: string) =>
+    quantityField(`${title} of ${of}`, "temperature", units, { min: -40, max: 50 });
+  return z
+    .strictObject({
+      high: temperature("day's high"),
+      low: temperature("night's low"),
+      rain: quantityField(`rain of ${of}`, "rain", units, { min: 0, max: 1500 }),
+      rainDays: days(`days with rain of ${of}`, 0, 31).optional(),
+    })
+    .meta({ title: `weather of ${of}` });
+}
+
+/** As it stands in a sentence. */
+export const monthName = (month: Month): string => month[0]!.toUpperCase() + month.slice(1);
+
+function mulchSchema() {
+  return z
+    .discriminatedUnion("kind", [
+      z.strictObject({ kind: z.literal("none") }),
+      z.strictObject({ kind: z.literal("organic"), cover: percent("share of the ground under mulch") }),
+    ])
+    .meta({ title: "mulch" })
+    .default({ kind: "none" });
+}
+
+/** Of the ground about the pot. */
+function handWateringSchema(units: UnitSystem) {
+  return z
+    .discriminatedUnion("kind", [
+      z.strictObject({ kind: z.literal("none") }),
+      z.strictObject({
+        kind: z.literal("every"),
+        days: days("days between waterings by hand", 0.5, 60),
+        amount: quantityField("water given by hand each time", "rain", units, { min: 1, max: 100 }),
+      }),
+    ])
+    .meta({ title: "watering by hand" })
+    .default({ kind: "none" });
+}
+
+function carryingSchema(units: UnitSystem) {
+  return z
+    .strictObject({
+      can: withDefault("watering can", "volume", units, { min: 1, max: 30 }, DEFAULTS.can),
+      hose: withDefault("flow of the hose", "hose flow", units, { min: 1, max: 100 }, DEFAULTS.hose),
+    })
+    .meta({ title: "carrying" })
+    .prefault({});
+}

@@ -1,0 +1,115 @@
+/** The living bed of a plan, resolved: its mix, its weather, its plants, and the water it gets by hand. */
+import { exampleWeather, rowNamed, textureClasses } from "../../reference-data/load.ts";
+import type { NamedStage } from "../plants/growthStages.ts";
+import { MONTHS, type Month } from "../plants/months.ts";
+import { outlineOf } from "../pot/outline.ts";
+import type { PotShape } from "../pot/pot.ts";
+import type { TextureClass } from "../soil/textureTriangle.ts";
+import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
+import type { Quantity } from "../units/units.ts";
+import type { CheckedPlan } from "./planSchema.ts";
+
+export interface LivingBed {
+  /** Another soil on top of the bed's own, down to a depth; null where there is none. */
+  bedMix: BedMix | null;
+  weather: Weather;
+  /** The month that questions about thirst are asked for. */
+  month: Month;
+  /** Ground that each pot serves, cm². */
+  areaPerPot: number;
+  plantsFromWall: number;
+  plantStage: NamedStage;
+  /** Share of the ground under organic mulch, 0 to 1. */
+  mulchCover: number;
+  lid: boolean;
+  /** The ground about the pot, watered by hand. */
+  handWatering: { days: number; mm: number } | null;
+  carrying: { canLitres: number; hoseLitresPerMinute: number };
+}
+
+export interface BedMix {
+  /** null for own parameters. */
+  className: TextureClass | null;
+  parameters: VanGenuchtenParameters;
+  depth: number;
+}
+
+export interface Weather {
+  /** The invented climate of the examples: no place has it. */
+  isExample: boolean;
+  /** Degrees, negative in the south. */
+  latitude: number;
+  months: Record<Month, MonthWeather>;
+}
+
+/** Means of the days' highs and lows, °C; rain and days with rain of the whole month. */
+export interface MonthWeather {
+  high: number;
+  low: number;
+  rainMm: number;
+  rainDays: number;
+}
+
+type Convert = (quantity: Quantity) => (value: number) => number;
+
+export function toLiving(checked: CheckedPlan, pot: PotShape, to: Convert): LivingBed {
+  const { bedMix, weather, month, areaPerPot, plantsFromWall, plantStage, mulch, lid } = checked;
+  const { handWatering, carrying } = checked;
+  return {
+    bedMix: toBedMix(bedMix, to("length")),
+    weather: weather.kind === "own" ? ownWeather(weather, to) : invented(),
+    month,
+    areaPerPot: areaPerPot === undefined ? usualArea(pot) : to("area")(areaPerPot),
+    plantsFromWall: to("length")(plantsFromWall),
+    plantStage,
+    mulchCover: mulch.kind === "none" ? 0 : mulch.cover / 100,
+    lid,
+    handWatering:
+      handWatering.kind === "none" ? null : { days: handWatering.days, mm: to("rain")(handWatering.amount) },
+    carrying: { canLitres: to("volume")(carrying.can), hoseLitresPerMinute: to("hose flow")(carrying.hose) },
+  };
+}
+
+/** Half a square metre, or for a pot that takes up more than a quarter of that, four times the pot's own: our own choice. */
+function usualArea(pot: PotShape): number {
+  const widest = Math.max(...outlineOf(pot).map(({ r }) => r));
+  return Math.max(5000, 4 * Math.PI * widest ** 2);
+}
+
+function toBedMix(mix: CheckedPlan["bedMix"], cm: (length: number) => number): BedMix | null {
+  if (mix.kind === "none") return null;
+  if (mix.kind === "class")
+    return { className: mix.name, parameters: rowNamed(textureClasses(), mix.name).mean, depth: cm(mix.depth) };
+  const { kind, depth, ...parameters } = mix;
+  return { className: null, parameters, depth: cm(depth) };
+}
+
+type OwnWeather = Extract<CheckedPlan["weather"], { kind: "own" }>;
+
+function ownWeather({ latitude, months }: OwnWeather, to: Convert): Weather {
+  return { isExample: false, latitude, months: byMonth((month) => toMonth(months[month], to)) };
+}
+
+function toMonth({ high, low, rain, rainDays }: OwnWeather["months"][Month], to: Convert): MonthWeather {
+  const rainMm = to("rain")(rain);
+  const celsius = to("temperature");
+  return { high: celsius(high), low: celsius(low), rainMm, rainDays: rainDays ?? usualRainDays(rainMm) };
+}
+
+/** As if each wet day brought 5 mm, within what a month allows: our own choice. */
+function usualRainDays(rainMm: number): number {
+  return rainMm === 0 ? 0 : Math.min(Math.max(Math.round(rainMm / 5), 1), 28);
+}
+
+function invented(): Weather {
+  const { latitude, rows } = exampleWeather();
+  const months = byMonth((month) => {
+    const { highC: high, lowC: low, rainMm, rainDays } = rows.find(({ name }) => name === month)!;
+    return { high, low, rainMm, rainDays };
+  });
+  return { isExample: true, latitude, months };
+}
+
+function byMonth<T>(make: (month: Month) => T): Record<Month, T> {
+  return Object.fromEntries(MONTHS.map((month) => [month, make(month)])) as Record<Month, T>;
+}

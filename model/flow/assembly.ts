@@ -19,6 +19,8 @@ export interface Assembly {
   readonly mesh: Mesh;
   readonly ground: Ground;
   readonly boundaries: readonly Boundary[];
+  /** By cell: u at which a boundary's flow sets in at once; −Infinity where none does. */
+  readonly uCorner: Float64Array;
   /** State of the cells; `u` is set from outside, the rest by `evaluate`. */
   readonly soil: CellState;
   /** By boundary, then by face. */
@@ -33,6 +35,12 @@ export interface Assembly {
   readonly release: { Q: number; dQddw: number; dQdu: Float64Array };
   evaluate(pot: PotState, moment: Moment): void;
 }
+
+/**
+ * Beyond this difference of head, cm, the slopes leave out that K̄ changes with it: gravity is then next to nothing against
+ * suction, but in soil that is nearly without water the head runs away with u and would lead Newton's method astray.
+ */
+const FAR_APART = 3000;
 
 export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Boundary[]): Assembly {
   const { faces, cellCount } = mesh;
@@ -65,8 +73,9 @@ export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Bounda
           const share = 1 / difference;
           const mean = share * Q;
           Q += drop * mean;
-          dQa += drop * share * (dQa - mean * dH[a]!);
-          dQb += drop * share * (dQb + mean * dH[b]!);
+          const turn = Math.abs(difference) < FAR_APART ? mean : 0;
+          dQa += drop * share * (dQa - turn * dH[a]!);
+          dQb += drop * share * (dQb + turn * dH[b]!);
         }
       }
       inflow[a]! -= Q;
@@ -118,5 +127,13 @@ export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Bounda
     });
   }
 
-  return { mesh, ground, boundaries, soil, flows, inflow, jacobian, dInflowDdw, release, evaluate };
+  const uCorner = cornersOf(boundaries, ground, cellCount);
+  return { mesh, ground, boundaries, uCorner, soil, flows, inflow, jacobian, dInflowDdw, release, evaluate };
+}
+
+function cornersOf(boundaries: readonly Boundary[], ground: Ground, cellCount: number): Float64Array {
+  const uCorner = new Float64Array(cellCount).fill(Number.NEGATIVE_INFINITY);
+  for (const { cell, cornerHead } of boundaries)
+    if (cornerHead !== undefined) for (const c of cell) uCorner[c] = ground.uAtHead(c, cornerHead);
+  return uCorner;
 }

@@ -14,6 +14,8 @@ export interface Boundary {
   readonly isFromPot: boolean;
   /** Cell of each face. */
   readonly cell: Int32Array;
+  /** Head at which the flow sets in at once, if it does: Newton's method then stops there on its way. */
+  readonly cornerHead?: number;
   evaluate(soil: CellState, pot: PotState, flows: BoundaryFlows, moment: Moment): void;
 }
 

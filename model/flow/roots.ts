@@ -25,6 +25,8 @@ export function rootUptake(mesh: TensorMesh, roots: Roots): Boundary {
     name: "roots",
     isFromPot: false,
     cell,
+    // A hair to the wet side, where the slope is already there.
+    cornerHead: roots.limits.h4 * (1 - 1e-6),
     evaluate({ h, dH }, _, { Q, dQdu }, { t, spell }) {
       const demand = spell.transpiration;
       const beta = shareAt(t);

@@ -64,13 +64,15 @@ const FAST = 0.2;
  * Newton's method with the level as one more row and column about the cells' matrix. The factors of a matrix serve again
  * in later stages of the same weight, as long as they lead on fast. The step is shortened when the sum of |residuals|
  * does not fall. No cell goes more than half-way to its residual water content in one step (or to the water it has on record,
- * where carried-over residuals put that lower), nor through saturation, where the slopes change at once.
+ * where carried-over residuals put that lower), nor through saturation or past the driest soil that roots still drink from,
+ * where the slopes change at once.
  */
 export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   const { mesh, soil, inflow, jacobian, release } = system;
   const n = mesh.cellCount;
   const { V } = mesh;
   const { thetaR, uSaturated } = system.ground;
+  const { uCorner } = system;
   const matrix = meshMatrix(mesh);
   const residual = new Float64Array(n);
   const step = new Float64Array(n);
@@ -125,8 +127,11 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
     for (let i = 0; i < n; i++) {
       const before = uBefore[i]!;
       const driest = Math.min(thetaR[i]!, known[i]!);
-      const floor = before < driest ? driest : driest + (before - driest) / 2;
-      const ceiling = before < uSaturated[i]! ? uSaturated[i]! : Number.POSITIVE_INFINITY;
+      const corner = uCorner[i]!;
+      let floor = before < driest ? driest : driest + (before - driest) / 2;
+      let ceiling = before < uSaturated[i]! ? uSaturated[i]! : Number.POSITIVE_INFINITY;
+      if (before > corner) floor = Math.max(floor, corner);
+      else if (before < corner) ceiling = corner;
       soil.u[i] = Math.min(Math.max(before + share * step[i]!, floor), ceiling);
     }
   }

@@ -48,7 +48,11 @@ export type { Accuracy, Edge, Problem } from "./flow/problem.ts";
 export type { Frame, GridLines, Progress, Run } from "./flow/run.ts";
 export { simulate, simulateToEnd } from "./flow/simulate.ts";
 export { type Checked, type Fault, fault, faultLines, figures, nearest, readJson, soundValue } from "./input/faults.ts";
+export { CROP_DEFAULTS, knownCrops } from "./plan/cropDefaults.ts";
+export { monthName } from "./plan/livingSchema.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "./plan/plan.ts";
+export type { PlanCrop } from "./plan/planCrop.ts";
+export type { BedMix, LivingBed, MonthWeather, Weather } from "./plan/planLiving.ts";
 export {
   edgeIndex,
   establishmentDays,
@@ -59,7 +63,10 @@ export {
   TOLD_DAYS,
   VISIBLE_RISE,
 } from "./plan/planProblem.ts";
-export { type PlanInput, planSchema, TEXTURE_SD } from "./plan/planSchema.ts";
+export { type CheckedPlan, type PlanInput, planSchema, TEXTURE_SD } from "./plan/planSchema.ts";
+export { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, type StartMoisture } from "./plan/startMoisture.ts";
+export { NAMED_STAGES, type NamedStage } from "./plants/growthStages.ts";
+export { MONTHS, type Month } from "./plants/months.ts";
 export { buildPot } from "./pot/buildPot.ts";
 export { innerSurface } from "./pot/innerSurface.ts";
 export { outlineOf, wallRadiusAt } from "./pot/outline.ts";

@@ -175,6 +175,6 @@ function monthRules({ number, fault }: Reader, month: Month, units: UnitSystem):
       ),
     number(`${path}.rain`) > 0 &&
       number(`${path}.rainDays`) === 0 &&
-      fault(`${path}.rainDays`, `greater than 0, for there is rain in ${monthName(month)}`),
+      fault(`${path}.rainDays`, `more than 0, for there is rain in ${monthName(month)}`),
   ];
 }

@@ -46,6 +46,8 @@ export interface ChoiceControl extends ControlCommon {
 export interface Option {
   value: string;
   label: string;
+  /** What the plan says for it, where that is not `value`; null: nothing. */
+  typed?: boolean | null;
 }
 
 export const isShown = (control: Control, settings: Settings): boolean => control.shownWhen?.(settings) ?? true;

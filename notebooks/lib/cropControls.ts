@@ -1,6 +1,6 @@
 /** Controls of the crop: what it needs, how and when it goes into the ground. */
-import { suctionKPa } from "../../model/index.ts";
-import { crops, seeds } from "../../reference-data/load.ts";
+import { CROP_DEFAULTS, knownCrops, suctionKPa } from "../../model/index.ts";
+import { seeds } from "../../reference-data/load.ts";
 import { choice, fine, named, number, when } from "./controlMakers.ts";
 import type { Control, Settings } from "./controlTypes.ts";
 
@@ -28,11 +28,7 @@ export const cropControls: Control[] = [
   choice("crop.name", "Crop", {
     fills: seedOf,
     style: "select",
-    options: named(
-      crops()
-        .rows.filter(({ easyWaterHead }) => easyWaterHead !== null)
-        .map(({ name }) => name),
-    ),
+    options: named(knownCrops().map(({ name }) => name)),
     shownWhen: when("crop.kind", "listed"),
   }),
   number("crop.easyWaterSuctionKPa", "Suction at which the crop starts to suffer", {
@@ -51,6 +47,52 @@ export const cropControls: Control[] = [
   }),
   number("rootDepth", "Depth of most roots", { measure: "length", min: 2, max: 60, step: { metric: 1, us: 0.5 } }),
 ];
+
+/** Offered where plants drink: how a crop of one's own grows, and how long it holds out. */
+export const growthControls: Control[] = [
+  coefficient("cropCoefficientInitial", "Crop coefficient of young plants"),
+  coefficient("cropCoefficientMid", "Crop coefficient of full-grown plants"),
+  coefficient("cropCoefficientEnd", "Crop coefficient at the end"),
+  number("crop.depletionShare", "Share of the available water used before stress", {
+    measure: "",
+    min: 0.1,
+    max: 0.8,
+    step: fine(0.05),
+    ...ownCrop,
+  }),
+  number("crop.daysToFullSize", "Days to full size", {
+    measure: "days",
+    min: 10,
+    max: 200,
+    step: fine(5),
+    ...ownCrop,
+  }),
+  number("crop.height", "Height of the crop", {
+    measure: "length",
+    min: 6,
+    max: 300,
+    step: { metric: 1, us: 0.5 },
+    ...ownCrop,
+  }),
+  number("crop.deepestRoots", "Depth of the deepest roots", {
+    measure: "length",
+    min: 6,
+    max: 250,
+    step: { metric: 1, us: 0.5 },
+    ...ownCrop,
+  }),
+  number("crop.wiltingSuctionKPa", "Suction at which the crop wilts", {
+    measure: "kPa",
+    min: 100,
+    max: 3000,
+    step: fine(10),
+    ...ownCrop,
+  }),
+];
+
+function coefficient(name: string, label: string): Control {
+  return number(`crop.${name}`, label, { measure: "", min: 0.1, max: 1.5, step: fine(0.05), ...ownCrop });
+}
 
 const seed = { shownWhen: when("sowing.kind", "seed") };
 const starter = { shownWhen: when("sowing.kind", "starter") };
@@ -131,6 +173,14 @@ export const startingCrop: Settings = {
   "crop.name": "lettuce",
   "crop.easyWaterSuctionKPa": 40,
   "crop.tooWetSuctionKPa": 2.5,
+  "crop.cropCoefficientInitial": CROP_DEFAULTS.Kc.initial,
+  "crop.cropCoefficientMid": CROP_DEFAULTS.Kc.mid,
+  "crop.cropCoefficientEnd": CROP_DEFAULTS.Kc.end,
+  "crop.depletionShare": CROP_DEFAULTS.p,
+  "crop.daysToFullSize": CROP_DEFAULTS.daysToFullSize,
+  "crop.height": CROP_DEFAULTS.height,
+  "crop.deepestRoots": CROP_DEFAULTS.deepestRoots,
+  "crop.wiltingSuctionKPa": Math.round(suctionKPa(CROP_DEFAULTS.wiltingHead)),
   rootDepth: 20,
   "sowing.kind": "seed",
   ...seedOf("lettuce"),

@@ -4,9 +4,18 @@ import { fromModel, type Quantity, toModel, type UnitSystem, unitOf } from "../.
 export type Measure = Quantity | PlainUnit;
 
 /** Written as it stands behind the number. */
-export type PlainUnit = "days" | "%" | "points" | "kPa" | "cm/day" | "1/cm" | "";
+export type PlainUnit = "days" | "%" | "points" | "degrees" | "kPa" | "cm/day" | "1/cm" | "";
 
-const plainUnits: readonly string[] = ["days", "%", "points", "kPa", "cm/day", "1/cm", ""] satisfies PlainUnit[];
+const plainUnits: readonly string[] = [
+  "days",
+  "%",
+  "points",
+  "degrees",
+  "kPa",
+  "cm/day",
+  "1/cm",
+  "",
+] satisfies PlainUnit[];
 
 const isPlain = (measure: Measure): measure is PlainUnit => plainUnits.includes(measure);
 

@@ -1,7 +1,8 @@
 /** The controls of everything in the plan that a notebook may offer, by path in the plan; all notebooks share them. */
 import { fine, number } from "./controlMakers.ts";
 import type { Control, Settings } from "./controlTypes.ts";
-import { cropControls, sowingControls, sowingDayControls, startingCrop } from "./cropControls.ts";
+import { cropControls, growthControls, sowingControls, sowingDayControls, startingCrop } from "./cropControls.ts";
+import { bedMixControls, carryingControls, groundControls, startingLife, wholeYearControls } from "./livingControls.ts";
 import { fillingControls, plugControls, potControls, startingPot, wallControls } from "./potControls.ts";
 import { soilControls, startControls, startingSoil, uncertaintyControls } from "./soilControls.ts";
 
@@ -13,6 +14,7 @@ export const horizonControls: Control[] = [
 export const planControls: Control[] = [
   ...soilControls,
   ...uncertaintyControls,
+  ...bedMixControls,
   ...potControls,
   ...plugControls,
   ...wallControls,
@@ -20,9 +22,13 @@ export const planControls: Control[] = [
   ...startControls,
   ...fillingControls,
   ...cropControls,
+  ...growthControls,
   ...sowingControls,
   ...sowingDayControls.filter(({ field }) => field !== "sowWhen"),
+  ...wholeYearControls,
+  ...groundControls,
+  ...carryingControls,
 ];
 
-/** Where a form starts before anything is known of the bed: cm, days, kPa. Not a bed of anyone's. */
-export const emptyForm: Settings = { ...startingSoil, ...startingPot, ...startingCrop, days: 14 };
+/** Where a form starts before anything is known of the bed, in the model's units. Not a bed of anyone's. */
+export const emptyForm: Settings = { ...startingSoil, ...startingPot, ...startingCrop, ...startingLife, days: 14 };

@@ -1,7 +1,10 @@
 /** Between the form (settings by path, in the model's units) and the plan as a person types it. */
 import {
   type Checked,
+  type CheckedPlan,
+  DEFAULT_MOISTURE,
   fromModel,
+  MONTHS,
   type Plan,
   planSchema,
   readJson,
@@ -12,7 +15,7 @@ import {
   type UnitSystem,
 } from "../../model/index.ts";
 import demoPlan from "../demo-plan.json" with { type: "json" };
-import { isShown, type Settings } from "./controlTypes.ts";
+import { type Control, isShown, type Settings } from "./controlTypes.ts";
 import { fromPerson, toPerson } from "./measures.ts";
 import { emptyForm, planControls } from "./planControls.ts";
 
@@ -51,15 +54,24 @@ export function typedPlan({ settings, units }: Filled): object {
     if (settings[field] !== undefined && shownWhen(settings))
       setAt(typed, field, toTyped(String(settings[field]), units));
   for (const control of planControls) {
-    if (!isShown(control, settings)) continue;
-    const value = settings[control.field];
-    setAt(
-      typed,
-      control.field,
-      control.kind === "number" ? tidy(toPerson(Number(value), control.measure, units)) : value,
-    );
+    const value = isShown(control, settings) ? asTyped(control, settings[control.field]!, units) : null;
+    if (value !== null) setAt(typed, control.field, value);
   }
   return typed;
+}
+
+/** What the plan says for a setting; null: nothing. */
+function asTyped(control: Control, setting: number | string, units: UnitSystem): unknown {
+  if (control.kind === "number") return tidy(toPerson(Number(setting), control.measure, units));
+  const typed = control.options.find(({ value }) => value === setting)?.typed;
+  return typed === undefined ? setting : typed;
+}
+
+/** The setting for what a plan says. */
+function asSetting(control: Control, value: unknown, units: UnitSystem): unknown {
+  if (control.kind === "choice")
+    return control.options.find(({ typed }) => typed !== undefined && typed === value)?.value ?? value;
+  return typeof value === "number" ? fromPerson(value, control.measure, units) : value;
 }
 
 /** The text of a plan file as the form's settings; its faults where it is not a plan. */
@@ -74,16 +86,32 @@ function filledOf(typed: unknown): Checked<Filled> {
   const full = planSchema.parse(typed);
   const { units } = full;
   const texts = textFields.map(({ field, toSetting }) => [field, toSetting(valueAt(full, field), units)]);
-  const values = planControls.map((control) => {
-    const value = valueAt(full, control.field);
-    return [
-      control.field,
-      control.kind === "number" && typeof value === "number" ? fromPerson(value, control.measure, units) : value,
-    ];
-  });
+  const values = planControls.map((control) => [
+    control.field,
+    asSetting(control, valueAt(full, control.field), units),
+  ]);
   const given = Object.fromEntries([...texts, ...values].filter(([, value]) => value !== undefined && value !== null));
-  const sowWhen = full.sowingDay === null ? "first" : "own";
-  return { ok: true, value: { units, settings: { ...emptyForm, ...seedDefaults(resolved.value), ...given, sowWhen } } };
+  const settings = { ...emptyForm, ...leftOut(resolved.value), ...given, ...waysOf(full) };
+  return { ok: true, value: { units, settings } };
+}
+
+/** Choices between two ways of saying a thing, which the plan itself does not hold. */
+function waysOf({ sowingDay, startMoisture, startSuctionKPa }: CheckedPlan): Settings {
+  return {
+    sowWhen: sowingDay === null ? "first" : "own",
+    startMoisture: startMoisture ?? (startSuctionKPa === undefined ? DEFAULT_MOISTURE : "own"),
+  };
+}
+
+/** What a plan leaves open and its checked form fills in. */
+function leftOut(plan: Plan): Settings {
+  const rainDays = MONTHS.map((month) => [`weather.months.${month}.rainDays`, plan.weather.months[month].rainDays]);
+  return {
+    ...seedDefaults(plan),
+    areaPerPot: plan.areaPerPot,
+    "crop.wiltingSuctionKPa": suctionKPa(plan.crop.uptake.h4),
+    ...Object.fromEntries(rainDays),
+  };
 }
 
 /** What a plan leaves to its crop. */

@@ -1,9 +1,9 @@
 /** Controls of the soil: what it is, and how dry it starts. */
-import type { TextureClass } from "../../model/index.ts";
-import { TEXTURE_SD } from "../../model/index.ts";
+import { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, TEXTURE_SD, type TextureClass } from "../../model/index.ts";
 import { rowNamed, textureClasses } from "../../reference-data/load.ts";
 import { choice, fine, named, number, when } from "./controlMakers.ts";
 import type { Control, Settings } from "./controlTypes.ts";
+import type { PlainUnit } from "./measures.ts";
 
 const percent = {
   measure: "%",
@@ -19,7 +19,25 @@ const layer = {
   step: { metric: 0.1, us: 0.05 },
   shownWhen: when("soil.kind", "jar"),
 } as const;
-const ownSoil = { shownWhen: when("soil.kind", "own") };
+
+/** The parameters of a soil of one's own; `group` is where they stand in the plan. */
+export function parameterControls(group: "soil" | "bedMix"): Control[] {
+  const shownWhen = when(`${group}.kind`, "own");
+  const parameter = (
+    name: string,
+    label: string,
+    measure: PlainUnit,
+    range: { min: number; max: number; step: number },
+  ) => number(`${group}.${name}`, label, { measure, ...range, step: fine(range.step), shownWhen });
+  return [
+    parameter("thetaR", "Holding water: residual water content", "", { min: 0, max: 0.3, step: 0.005 }),
+    parameter("thetaS", "Holding water: saturated water content", "", { min: 0.2, max: 0.8, step: 0.01 }),
+    parameter("alpha", "Holding water: alpha", "1/cm", { min: 0.001, max: 0.3, step: 0.001 }),
+    parameter("n", "Holding water: n", "", { min: 1.05, max: 4, step: 0.01 }),
+    parameter("Ks", "Passing water: saturated conductivity", "cm/day", { min: 0.1, max: 2000, step: 0.1 }),
+    parameter("l", "Passing water: pore exponent l", "", { min: -2, max: 2, step: 0.1 }),
+  ];
+}
 
 /** Which soil, in the four ways in which a person may know it. */
 export const soilControls: Control[] = [
@@ -43,36 +61,7 @@ export const soilControls: Control[] = [
   number("soil.sandHeight", "Sand layer in the jar", layer),
   number("soil.siltHeight", "Silt layer in the jar", layer),
   number("soil.clayHeight", "Clay layer in the jar", layer),
-  number("soil.thetaR", "Holding water: residual water content", {
-    measure: "",
-    min: 0,
-    max: 0.3,
-    step: fine(0.005),
-    ...ownSoil,
-  }),
-  number("soil.thetaS", "Holding water: saturated water content", {
-    measure: "",
-    min: 0.2,
-    max: 0.8,
-    step: fine(0.01),
-    ...ownSoil,
-  }),
-  number("soil.alpha", "Holding water: alpha", {
-    measure: "1/cm",
-    min: 0.001,
-    max: 0.3,
-    step: fine(0.001),
-    ...ownSoil,
-  }),
-  number("soil.n", "Holding water: n", { measure: "", min: 1.05, max: 4, step: fine(0.01), ...ownSoil }),
-  number("soil.Ks", "Passing water: saturated conductivity", {
-    measure: "cm/day",
-    min: 0.1,
-    max: 2000,
-    step: fine(0.1),
-    ...ownSoil,
-  }),
-  number("soil.l", "Passing water: pore exponent l", { measure: "", min: -2, max: 2, step: fine(0.1), ...ownSoil }),
+  ...parameterControls("soil"),
 ];
 
 /** Offered where soils are drawn. */
@@ -88,13 +77,20 @@ export const uncertaintyControls: Control[] = [
   }),
 ];
 
+/** How moist the bed starts: in words, or by a suction. */
 export const startControls: Control[] = [
+  choice("startMoisture", "Soil at the start", {
+    style: "select",
+    options: [...named(Object.keys(START_MOISTURE)), { value: "own", label: "by its suction", typed: null }],
+    fills: (word) => (isStartMoisture(word) ? { startSuctionKPa: START_MOISTURE[word] } : {}),
+  }),
   number("startSuctionKPa", "Suction of the soil at the start", {
     measure: "kPa",
     min: 5,
     max: 1500,
     step: fine(5),
-    help: () => "10 is moist, 100 rather dry, 1500 dust-dry to most plants.",
+    help: () => "10 is just rained on, 50 moist, 500 dry to the touch, 1500 bone dry.",
+    shownWhen: when("startMoisture", "own"),
   }),
 ];
 
@@ -109,11 +105,12 @@ export const startingSoil: Settings = {
   "soil.sandHeight": 4,
   "soil.siltHeight": 4,
   "soil.clayHeight": 2,
-  ...parametersOf("loam"),
-  startSuctionKPa: 100,
+  ...parametersOf("loam", "soil"),
+  startMoisture: DEFAULT_MOISTURE,
+  startSuctionKPa: START_MOISTURE[DEFAULT_MOISTURE],
 };
 
-function parametersOf(soil: TextureClass): Settings {
+export function parametersOf(soil: TextureClass, group: "soil" | "bedMix"): Settings {
   const { mean } = rowNamed(textureClasses(), soil);
-  return Object.fromEntries(Object.entries(mean).map(([name, value]) => [`soil.${name}`, value]));
+  return Object.fromEntries(Object.entries(mean).map(([name, value]) => [`${group}.${name}`, value]));
 }

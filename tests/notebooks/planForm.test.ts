@@ -1,10 +1,35 @@
 import { describe, expect, it } from "vitest";
-import { resolvePlan, soundValue, UNIT_SYSTEMS } from "../../model/index.ts";
+import { MONTHS, type Plan, resolvePlan, soundValue, UNIT_SYSTEMS } from "../../model/index.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import { isShown } from "../../notebooks/lib/controlTypes.ts";
+import { weatherControls } from "../../notebooks/lib/livingControls.ts";
 import { planControls } from "../../notebooks/lib/planControls.ts";
 import { filledOfText, initialFilled, readPlan, typedPlan } from "../../notebooks/lib/planForm.ts";
+import { startControls } from "../../notebooks/lib/soilControls.ts";
 import { expectClose } from "../support/close.ts";
+
+const metric = {
+  version: 1,
+  units: "metric",
+  name: "",
+  notes: "",
+  soil: { kind: "class", name: "clay" },
+  pot: {
+    shape: "cylinder",
+    diameter: 20,
+    height: 30,
+    wallThickness: 1,
+    wallConductivity: 0.1,
+    rimAboveSoil: 2,
+    drainHoleDiameter: 0,
+    plugLeak: 0,
+  },
+  filling: { kind: "float" },
+  days: 10,
+  crop: { kind: "listed", name: "kale" },
+  rootDepth: 15,
+  sowing: { kind: "seed", sowingDepth: 1, emergenceDays: 7, sproutingSuctionKPa: 300 },
+};
 
 const filledOf = (plan: unknown) => soundValue(filledOfText(JSON.stringify(plan)));
 
@@ -30,10 +55,53 @@ const own = {
   filling: { kind: "float" },
   startSuctionKPa: 80,
   days: 10,
-  crop: { kind: "own", name: "rocket", easyWaterSuctionKPa: 55, tooWetSuctionKPa: 2 },
+  crop: {
+    kind: "own",
+    name: "rocket",
+    easyWaterSuctionKPa: 55,
+    tooWetSuctionKPa: 2,
+    cropCoefficientInitial: 0.6,
+    cropCoefficientMid: 1,
+    cropCoefficientEnd: 0.9,
+    depletionShare: 0.35,
+    daysToFullSize: 45,
+    height: 11,
+    deepestRoots: 15,
+    wiltingSuctionKPa: 900,
+  },
   rootDepth: 6,
   sowing: { kind: "seed", sowingDepth: 0.5, emergenceDays: 5, sproutingSuctionKPa: 300 },
   sowingDay: 4,
+  bedMix: { kind: "own", thetaR: 0.05, thetaS: 0.5, alpha: 0.03, n: 1.6, Ks: 200, l: 0.5, depth: 9 },
+  weather: { kind: "own", latitude: -33, months: yearOf({ high: 71, low: 48.5, rain: 1.3, rainDays: 6 }) },
+  month: "january",
+  areaPerPot: 4.5,
+  plantsFromWall: 5,
+  plantStage: "half grown",
+  mulch: { kind: "organic", cover: 65 },
+  lid: false,
+  handWatering: { kind: "every", days: 2, amount: 0.3 },
+  carrying: { can: 2.5, hose: 4 },
+};
+
+/** Twelve months that all differ. */
+function yearOf(month: Record<string, number>) {
+  const later = (i: number) => Object.entries(month).map(([name, value]) => [name, value + i]);
+  return Object.fromEntries(MONTHS.map((name, i) => [name, Object.fromEntries(later(i))]));
+}
+
+/** What a form adds to a plan that says nothing of a living bed. */
+const life = {
+  bedMix: { kind: "none" },
+  weather: { kind: "example" },
+  month: "july",
+  areaPerPot: 0.5,
+  plantsFromWall: 15,
+  plantStage: "full grown",
+  mulch: { kind: "none" },
+  lid: true,
+  handWatering: { kind: "none" },
+  carrying: { can: 10, hose: 12 },
 };
 
 describe("the form of a plan", () => {
@@ -49,6 +117,60 @@ describe("the form of a plan", () => {
     expect(typedPlan(filledOf(own))).toEqual(own);
   });
 
+  it.each([
+    { bedMix: { kind: "class", name: "sandy loam", depth: 25 } },
+    { startMoisture: "just rained" },
+    { startSuctionKPa: 33 },
+    { mulch: { kind: "organic", cover: 0 }, handWatering: { kind: "every", days: 0.5, amount: 1 } },
+    { month: "may", areaPerPot: 0.9, plantStage: "young", lid: false },
+  ])("loses nothing of %j, and says of the rest what it meant", (changes) => {
+    const plan = { ...metric, ...changes };
+    const start = "startSuctionKPa" in changes ? {} : { startMoisture: "dry" };
+    expect(typedPlan(filledOf(plan))).toEqual({ ...metric, ...life, ...start, ...changes });
+    expect(soundValue(resolvePlan(typedPlan(filledOf(plan))))).toEqual(soundValue(resolvePlan(plan)));
+  });
+
+  it("gives a huge pot as much ground as its plan meant, and a late crop its wilting", () => {
+    const crop = { kind: "own", easyWaterSuctionKPa: 1000 };
+    const plan = { ...metric, pot: { ...metric.pot, diameter: 79 }, crop };
+    const [read, meant] = [typedPlan(filledOf(plan)), plan].map((typed) => soundValue(resolvePlan(typed)));
+    expectClose(read!.areaPerPot, meant!.areaPerPot, { tolerance: 1e-3, unit: "cm²", what: "ground" });
+    expectClose(read!.crop.uptake.h4, meant!.crop.uptake.h4, { tolerance: 0.01, unit: "cm", what: "wilting head" });
+  });
+
+  it("says of days with rain that were left out what the plan took them for", () => {
+    const weather = { kind: "own", latitude: 45, months: yearOf({ high: 20, low: 5, rain: 30 }) };
+    const [read, meant] = [typedPlan(filledOf({ ...metric, weather })), { ...metric, weather }].map((typed) =>
+      soundValue(resolvePlan(typed)),
+    );
+    expect(read!.weather).toEqual(meant!.weather);
+  });
+
+  it("starts a place's own weather from the example's, and writes no months of the example", () => {
+    const { settings, units } = filledOf(metric);
+    expect(typedPlan({ settings, units })).toMatchObject({ weather: { kind: "example" } });
+    const read = soundValue(readPlan({ units, settings: { ...settings, "weather.kind": "own" } }));
+    const example = soundValue(resolvePlan(metric)).weather;
+    expect(read.weather).toEqual({ ...example, isExample: false });
+  });
+
+  it("opens of a place's own weather the chosen month alone", () => {
+    const open = (kind: string) =>
+      weatherControls
+        .filter((control) => isShown(control, { "weather.kind": kind, month: "may" }))
+        .map(({ field }) => field);
+    const fields = ["high", "low", "rain", "rainDays"].map((name) => `weather.months.may.${name}`);
+    expect(open("own")).toEqual(["month", "weather.kind", "weather.latitude", ...fields]);
+    expect(open("example")).toEqual(["month", "weather.kind"]);
+  });
+
+  it("fills the suction that a word for the start stands for", () => {
+    const [words] = startControls;
+    if (words?.kind !== "choice") throw new Error("no choice of words");
+    expect(words.fills?.("moist")).toEqual({ startSuctionKPa: 50 });
+    expect(words.fills?.("own")).toEqual({});
+  });
+
   it("saves the same bed in the other unit system", () => {
     const inches = readPlan(filledOf(own));
     const centimetres = readPlan({ ...filledOf(own), units: "metric" });
@@ -62,6 +184,14 @@ describe("the form of a plan", () => {
       unit: "cm",
       what: "root depth",
     });
+    expect(saved(centimetres.value)).toEqual(saved(inches.value));
+  });
+
+  it("turns 48.5 °F into 9.17 °C, and back", () => {
+    const months = (units: "metric" | "us") =>
+      typedPlan({ ...filledOf(own), units }) as { weather: { months: Record<string, { low: number }> } };
+    expect(months("us").weather.months.january!.low).toBe(48.5);
+    expectClose(months("metric").weather.months.january!.low, 9.166667, { tolerance: 1e-9, unit: "°C", what: "low" });
   });
 
   it("falls back to the demo bed when what was kept is no form", () => {
@@ -115,8 +245,19 @@ describe("the form of a plan", () => {
   });
 });
 
+/** A resolved living bed, rounded to what is left of it after a change of units. */
+function saved({ bedMix, weather, areaPerPot, plantsFromWall, handWatering, carrying, crop }: Plan) {
+  const rounded = (_: string, value: unknown) => (typeof value === "number" ? Number(value.toPrecision(5)) : value);
+  return JSON.stringify({ bedMix, weather, areaPerPot, plantsFromWall, handWatering, carrying, crop }, rounded);
+}
+
 /** The choices under which a control is shown. */
 const other = (field: string) => ({
+  startMoisture: "own",
+  "bedMix.kind": field === "bedMix.name" ? "class" : "own",
+  "weather.kind": "own",
+  "mulch.kind": "organic",
+  "handWatering.kind": "every",
   "filling.kind": "every",
   "crop.kind": field.startsWith("crop.") ? "own" : "listed",
   "sowing.kind": /rootBall|hand/.test(field) ? "starter" : "seed",

@@ -216,7 +216,7 @@ describe("the weather", () => {
       "rain of June is -1 mm; it must be from 0 to 1500 mm",
       "night's low of May is 12 °C; it must be less than the day's high of May, 10 °C",
       "night's low of June is 21 °C; it must be less than the day's high of June, 21 °C",
-      "days with rain of August is 0 days; it must be greater than 0, for there is rain in August",
+      "days with rain of August is 0 days; it must be more than 0, for there is rain in August",
     ]);
   });
 

@@ -1,0 +1,22 @@
+/** A day's weather as far as Hargreaves asks for it: temperatures in °C, extraterrestrial radiation in MJ/m²/day. */
+export interface DayOfSun {
+  highC: number;
+  lowC: number;
+  RaMJ: number;
+}
+
+/** mm of water that 1 MJ/m² evaporates: 1/λ with λ = 2.45 MJ/kg (FAO-56, eq. 20). */
+const MM_PER_MJ = 0.408;
+
+/**
+ * Reference evapotranspiration ETo of short grass by Hargreaves, mm/day; FAO-56 (Allen et al. 1998), eq. 52:
+ * ETo = 0.0023 (Tmean + 17.8) (Tmax − Tmin)^0.5 Ra, with Tmean = (Tmax + Tmin)/2. Never below 0, which frost below
+ * −17.8 °C would ask for. For spells of five days or more, where errors of a fifth are usual; too low in wind above
+ * 3 m/s and too high in damp air (limits from memory). RangeError for a high below the low.
+ */
+export function hargreavesEToMm({ highC, lowC, RaMJ }: DayOfSun): number {
+  if (!(highC >= lowC))
+    throw new RangeError(`the day's high is ${highC} °C; it must not be below its low of ${lowC} °C`);
+  const meanC = (highC + lowC) / 2;
+  return Math.max(0, 0.0023 * (meanC + 17.8) * Math.sqrt(highC - lowC) * MM_PER_MJ * RaMJ);
+}

@@ -1,8 +1,11 @@
 import { z } from "zod";
+import { MONTHS } from "../model/plants/months.ts";
 import { TEXTURE_CLASSES } from "../model/soil/textureTriangle.ts";
 import { TRANSFORMS } from "../model/soil/transformedNormal.ts";
 import cropsFile from "./crops.json" with { type: "json" };
+import exampleWeatherFile from "./example-weather.json" with { type: "json" };
 import potsFile from "./pots.json" with { type: "json" };
+import saltFile from "./salt.json" with { type: "json" };
 import seedsFile from "./seeds.json" with { type: "json" };
 import soilDistributionsFile from "./soil-distributions.json" with { type: "json" };
 import { rowNamed, rowSchema, tableSchema } from "./table.ts";
@@ -83,6 +86,31 @@ const seedsSchema = tableSchema(
   }),
 );
 
+const exampleWeatherSchema = tableSchema(
+  rowSchema
+    .extend({
+      name: z.enum(MONTHS),
+      highC: z.number(),
+      lowC: z.number(),
+      rainMm: z.number().nonnegative(),
+      rainDays: z.int().min(0).max(31),
+    })
+    .refine(({ lowC, highC }) => lowC <= highC),
+).extend({ latitude: z.number().min(-90).max(90) });
+
+// What a row holds goes by its source.
+const saltSchema = tableSchema(
+  z.discriminatedUnion("source", [
+    rowSchema.extend({
+      source: z.literal("ayersWestcot1985"),
+      waterDSm: z.strictObject({ min: z.number().nonnegative(), max: positive.nullable() }),
+    }),
+    rowSchema.extend({ source: z.literal("maasHoffman1977"), thresholdDSm: positive }),
+    rowSchema.extend({ source: z.literal("dissolvedSalt"), saltMgPerLitre: positive }),
+    rowSchema.extend({ source: z.literal("siyal2015"), seepageLossPercent: z.number().gt(0).lt(100) }),
+  ]),
+);
+
 const wallsSchema = tableSchema(
   rowSchema.extend({
     source: z.string(),
@@ -118,6 +146,8 @@ export type SoilDistributionRow = z.infer<typeof soilDistributionsSchema>["rows"
 export type CropRow = z.infer<typeof cropsSchema>["rows"][number];
 export type SeedRow = z.infer<typeof seedsSchema>["rows"][number];
 export type PotRow = z.infer<typeof potsSchema>["rows"][number];
+export type MonthRow = z.infer<typeof exampleWeatherSchema>["rows"][number];
+export type SaltRow = z.infer<typeof saltSchema>["rows"][number];
 
 /** Means and standard deviations of the van Genuchten parameters of the twelve texture classes; cm, day. */
 export const textureClasses = () => textureClassesSchema.parse(textureClassesFile);
@@ -146,3 +176,9 @@ export const walls = () => wallsSchema.parse(wallsFile);
 
 /** Common nominal pots, outer dimensions, cm. */
 export const pots = () => potsSchema.parse(potsFile);
+
+/** An invented dry-summer climate, month by month, and its latitude in degrees; °C, mm. */
+export const exampleWeather = () => exampleWeatherSchema.parse(exampleWeatherFile);
+
+/** Classes of salty water, crops' thresholds, salt per conductivity, and how saline water seeps; dS/m, mg/L, %. */
+export const salt = () => saltSchema.parse(saltFile);

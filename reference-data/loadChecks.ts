@@ -2,6 +2,7 @@ import { z } from "zod";
 import { TEXTURE_CLASSES } from "../model/soil/textureTriangle.ts";
 import buriedCylinderFile from "./checks/buried-cylinder.json" with { type: "json" };
 import classValuesFile from "./checks/class-values.json" with { type: "json" };
+import fao56File from "./checks/fao56.json" with { type: "json" };
 import haverkampFile from "./checks/haverkamp.json" with { type: "json" };
 import saxtonRawlsFile from "./checks/saxton-rawls.json" with { type: "json" };
 import soilDistributionsFile from "./checks/soil-distributions.json" with { type: "json" };
@@ -132,6 +133,66 @@ const swissRegressionSchema = tableSchema(
   }),
 });
 
+const kc = z.strictObject({ initial: z.number(), mid: z.number(), end: z.number() });
+const stageDays = z.strictObject({ initial: z.number(), development: z.number(), mid: z.number(), late: z.number() });
+const range = z.strictObject({ min: z.number(), max: z.number() });
+const heads = z.strictObject({ highDemand: z.number().negative(), lowDemand: z.number().negative() });
+
+// What a row holds goes by its source.
+const fao56Schema = tableSchema(
+  z.discriminatedUnion("source", [
+    rowSchema.extend({
+      source: z.literal("sun"),
+      latitudeDegrees: z.number(),
+      dayOfYear: z.int(),
+      dr: printed.optional(),
+      declination: printed.optional(),
+      sunsetHourAngle: printed.optional(),
+      RaMJ: printed,
+    }),
+    rowSchema.extend({
+      source: z.literal("hargreaves"),
+      highC: z.number(),
+      lowC: z.number(),
+      RaMJ: z.number(),
+      EToMm: printed,
+    }),
+    rowSchema.extend({
+      source: z.literal("kc"),
+      Kc: kc,
+      stageDays,
+      byAge: z.array(z.strictObject({ age: z.number(), Kc: printed })),
+    }),
+    rowSchema.extend({ source: z.literal("basal"), Kc: kc, KcbMid: z.number(), KcbEnd: z.number() }),
+    rowSchema.extend({ source: z.literal("p"), pTable: z.number(), ETcMm: z.number(), p: printed }),
+    rowSchema.extend({
+      source: z.literal("zone"),
+      fieldCapacity: z.number(),
+      wiltingPoint: z.number(),
+      rootDepthMetres: z.number(),
+      p: z.number(),
+      TAWMm: printed,
+      RAWMm: printed,
+    }),
+    rowSchema.extend({
+      source: z.literal("stress"),
+      TAWMm: z.number(),
+      DrMm: z.number(),
+      p: z.number(),
+      Ks: printed,
+    }),
+    rowSchema.extend({
+      source: z.literal("crop"),
+      Kc: kc.optional(),
+      KcEndRange: range.optional(),
+      rootDepthMetres: range.optional(),
+      p: z.number().optional(),
+      easyWaterHead: heads.optional(),
+      laterEasyWaterHead: heads.optional(),
+    }),
+  ]),
+);
+
 /** Four runs of the test problem 'buried cylinder' by an independent program. */
 export const buriedCylinder = () => buriedCylinderSchema.parse(buriedCylinderFile);
 
@@ -152,6 +213,9 @@ export const weynantsExamples = () => weynantsSchema.parse(weynantsFile);
 
 /** The sand and the Yolo light clay of Haverkamp et al. (1977), in cm and hours as printed. */
 export const haverkampSoils = () => haverkampSchema.parse(haverkampFile);
+
+/** Worked examples of FAO-56, and crops' values from its tables, and their suctions, typed apart from crops.json. */
+export const fao56 = () => fao56Schema.parse(fao56File);
 
 /** The data set of Grömping (2006), its regression, and the parts of R² that go with each column. */
 export const swissRegression = () => swissRegressionSchema.parse(swissRegressionFile);

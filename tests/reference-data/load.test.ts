@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { expect, test } from "vitest";
+import { MONTHS } from "../../model/plants/months.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import * as load from "../../reference-data/load.ts";
 import * as loadChecks from "../../reference-data/loadChecks.ts";
@@ -7,12 +8,13 @@ import * as loadFlowChecks from "../../reference-data/loadFlowChecks.ts";
 import { rowSchema, tableSchema } from "../../reference-data/table.ts";
 import { expectClose } from "../support/close.ts";
 
-const { rowNamed, sourceOf, textureClasses, soilDistributions, crops, seeds, walls, pots } = load;
+const { rowNamed, sourceOf, textureClasses, soilDistributions, crops, easyWaterOf, seeds, walls, pots } = load;
+const { exampleWeather, salt } = load;
 const folder = new URL("../../reference-data/", import.meta.url);
 const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => /^[^.]*\.json$/.test(name));
 
 const tables = [
-  ...[textureClasses(), soilDistributions(), crops(), seeds(), walls(), pots()],
+  ...[textureClasses(), soilDistributions(), crops(), seeds(), walls(), pots(), exampleWeather(), salt()],
   ...Object.values(loadChecks).map((load) => load()),
   ...Object.values(loadFlowChecks).map((load) => load()),
 ];
@@ -84,6 +86,80 @@ test("every crop's easy-water head is drier than its too-wet head, and drier sti
       expect(heads.highDemand).toBeLessThan(tooWetHead);
     }
   }
+});
+
+const HERBS = ["basil", "parsley", "coriander", "dill", "mint", "chives"];
+const canBeWatered = ({ easyWaterHead, easyWaterLike }: load.CropRow) => (easyWaterHead ?? easyWaterLike) != null;
+const isComplete = (crop: load.CropRow) =>
+  canBeWatered(crop) &&
+  [crop.Kc, crop.rootDepthMetres, crop.p, crop.stageDays, crop.heightMetres].every((value) => value !== null);
+
+test("26 crops and more, five herbs and more among them, have all that water use is reckoned from", () => {
+  const complete = crops()
+    .rows.filter(isComplete)
+    .map(({ name }) => name);
+  expect(complete.length).toBeGreaterThanOrEqual(26);
+  expect(HERBS.filter((herb) => complete.includes(herb)).length).toBeGreaterThanOrEqual(5);
+});
+
+test("a crop without suctions of its own takes those of one that has them; one with its own takes no others", () => {
+  for (const crop of crops().rows.filter(canBeWatered)) {
+    const like = crop.easyWaterLike && rowNamed(crops(), crop.easyWaterLike);
+    expect(crop.easyWaterHead === null).toBe(like !== undefined);
+    expect(easyWaterOf(crop)).toEqual(like ? like.easyWaterHead : crop.easyWaterHead);
+    expect(easyWaterOf(crop).lowDemand).toBeLessThan(0);
+  }
+  expect(easyWaterOf(rowNamed(crops(), "garlic"))).toEqual({ highDemand: -450, lowDemand: -550 });
+});
+
+test("a crop with neither suctions nor a stand-in is refused", () => {
+  const { easyWaterLike: _, ...garlic } = rowNamed(crops(), "garlic");
+  expect(() => easyWaterOf(garlic)).toThrow("garlic has no suction at which to water, and no crop stands in for it");
+});
+
+test("every value of our own choice has its reason in the row, and no other value pretends to need one", () => {
+  for (const crop of crops().rows) {
+    const own = valuesOf({ ...crop, reasons: undefined })
+      .filter((column) => column !== "reasons" && sourceOf(crops(), crop, column.split(".")[0]!).flag === "own choice")
+      .map((column) => column.split(".")[0]);
+    expect(Object.keys(crop.reasons ?? {}).sort()).toEqual([...new Set(own)].sort());
+  }
+});
+
+test("roots drink nothing wetter than the airless head and drier than the wilting head, beyond where drinking begins to fall", () => {
+  for (const crop of crops().rows) {
+    expect(crop.airlessHead).toBeGreaterThan(crop.tooWetHead);
+    if (canBeWatered(crop)) expect(crop.wiltingHead).toBeLessThan(easyWaterOf(crop).lowDemand);
+  }
+});
+
+// Common practice: these are planted as cloves, tubers, slips, runners, roots or offsets.
+const PLANTED = ["artichoke", "asparagus", "garlic", "mint", "potato", "strawberry", "sweet potato"];
+
+test("every crop that can be chosen is sown, or is one of those that are planted", () => {
+  const sown = seeds().rows.map(({ name }) => name);
+  const unsown = crops().rows.filter((crop) => isComplete(crop) && !sown.includes(crop.name));
+  expect(unsown.map(({ name }) => name).sort()).toEqual(PLANTED);
+});
+
+test("the example's weather is a whole year of warm dry summer and mild wet winter", () => {
+  const { rows } = exampleWeather();
+  expect(rows.map(({ name }) => name)).toEqual([...MONTHS]);
+  const rainOf = (name: string) => rowNamed(exampleWeather(), name).rainMm;
+  expect(rainOf("july")).toBeLessThan(rainOf("january") / 5);
+  for (const { rainMm, rainDays } of rows) expect(rainMm).toBeGreaterThanOrEqual(rainDays);
+});
+
+test("classes of salty water follow on each other from 0 to no end, and salt's crops are listed crops", () => {
+  const classes = salt().rows.flatMap((row) => (row.source === "ayersWestcot1985" ? [row.waterDSm] : []));
+  expect(classes).toEqual([
+    { min: 0, max: 0.7 },
+    { min: 0.7, max: 3 },
+    { min: 3, max: null },
+  ]);
+  const suffering = salt().rows.filter(({ source }) => source === "maasHoffman1977");
+  expect(suffering.length).toBe(17);
+  for (const { name } of suffering) expect(rowNamed(crops(), name).name).toBe(name);
 });
 
 test("every sown crop is one of the crops, and sprouts wetter than its base potential", () => {

@@ -18,13 +18,15 @@ import {
   TOLD_DAYS,
   type UnitSystem,
   unitOf,
+  type VanGenuchtenParameters,
 } from "../../model/index.ts";
-import { crops, rowNamed, sourceOf, textureClasses, walls } from "../../reference-data/load.ts";
+import { crops, easyWaterOf, rowNamed, sourceOf, textureClasses, walls } from "../../reference-data/load.ts";
 import { derive, solution, source } from "../lib/cells.ts";
-import { comparedSoils, inEach, isCompared, meanOf } from "../lib/comparedSoils.ts";
+import { comparedSoils, inEach, inSoil, isCompared } from "../lib/comparedSoils.ts";
 import type { NumberControl } from "../lib/controlTypes.ts";
 import { cropControls } from "../lib/cropControls.ts";
 import { drawCrossSection } from "../lib/crossSection.ts";
+import { bedMixControls } from "../lib/livingControls.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../lib/notebook.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
 import { fillingControls, potControls, potSize, wallControls } from "../lib/potControls.ts";
@@ -62,7 +64,7 @@ const own = solution(
 const compared = solution(
   derive({ plan }, ({ plan }) => ({
     of: plan,
-    problems: inEach((name) => planToProblem(plan, { days: frameDays, soil: meanOf(name) })),
+    problems: inEach((name) => planToProblem(inSoil(plan, name), { days: frameDays })),
   })),
 );
 
@@ -187,9 +189,13 @@ const ownTable = derive({ own, units }, ({ own: { of, runs }, units }): Table =>
 });
 
 const workings = derive({ own, units }, ({ own: { of, runs, accuracy }, units }): Block[] => {
-  const { thetaR, thetaS, alpha, n, Ks, l } = of.soil.parameters;
   return [
-    `${soilSentence(of)} Holding water: θr ${thetaR}, θs ${thetaS}, α ${alpha} per cm, n ${n}. Passing water: Ks ${format(Ks, "conductivity", units)}, l ${l}.`,
+    `${soilSentence(of.soil)} ${parameterWords(of.soil.parameters, units)}`,
+    ...(of.bedMix
+      ? [
+          `On top of it, ${formatBoth(of.bedMix.depth, "length", units)} deep, lies the bed mix. ${soilSentence(of.bedMix)} ${parameterWords(of.bedMix.parameters, units)}`,
+        ]
+      : []),
     `Easy water for ${cropName(of)} ends at a suction of ${formatSuction(of.crop.easyWaterHead)}${cropSource(of)}. The soil starts at ${formatSuction(of.startHead)}.`,
     runSentence(of, runs.own!, accuracy),
   ];
@@ -220,17 +226,22 @@ function stopperSentence(hole: number, units: UnitSystem): string {
   return `A tapered stopper, ${narrow} at its narrow end and ${wide} at its wide end, closes the drain hole of ${formatBoth(hole, "length", units)} (common practice, no source).`;
 }
 
-function soilSentence({ soil: { className } }: Plan): string {
+function parameterWords({ thetaR, thetaS, alpha, n, Ks, l }: VanGenuchtenParameters, units: UnitSystem): string {
+  return `Holding water: θr ${thetaR}, θs ${thetaS}, α ${alpha} per cm, n ${n}. Passing water: Ks ${format(Ks, "conductivity", units)}, l ${l}.`;
+}
+
+function soilSentence({ className }: Pick<Plan["soil"], "className">): string {
   if (className === null) return "Your own soil parameters.";
   const { citation, flag } = sourceOf(textureClasses(), rowNamed(textureClasses(), className), "mean");
   return `The mean of all soils called ${className} (${citation} Value: ${flag}.)`;
 }
 
 function cropSource({ crop }: Plan): string {
-  const row = crops().rows.find(({ name, easyWaterHead }) => name === crop.name && easyWaterHead);
-  if (!row) return "";
+  const row = crops().rows.find(({ name }) => name === crop.name);
+  if (!row || crop.easyWaterHead !== easyWaterOf(row).highDemand) return "";
   const { citation, flag } = sourceOf(crops(), row, "easyWaterHead");
-  return ` (${citation} Value: ${flag}; for a day of high demand)`;
+  const standIn = row.easyWaterLike === undefined ? "" : `, for ${row.easyWaterLike}, which stands in (our own choice)`;
+  return ` (${citation} Value: ${flag}${standIn}; for a day of high demand)`;
 }
 
 export const notebook = defineNotebook({
@@ -240,7 +251,7 @@ export const notebook = defineNotebook({
   picture,
   controls: [
     { heading: "Time", underPicture: true, controls: [dayControl] },
-    { heading: "Soil", controls: [...soilControls, ...startControls] },
+    { heading: "Soil", controls: [...soilControls, ...bedMixControls, ...startControls] },
     { heading: "Pot", controls: [potSize, ...potControls] },
     { heading: "Wall and filling", controls: [...wallControls, ...fillingControls] },
     { heading: "Crop", controls: cropControls },

@@ -8,8 +8,18 @@ export type ComparedSoil = (typeof comparedSoils)[number];
 
 export const meanOf = (name: ComparedSoil) => rowNamed(textureClasses(), name).mean;
 
-/** Whether the person's own soil is one of the three. */
-export const isCompared = ({ soil }: Plan): boolean => comparedSoils.some((name) => name === soil.className);
+/** Whether the person's own ground is one of the three: a mix on top makes it another. */
+export const isCompared = ({ soil, bedMix }: Plan): boolean =>
+  bedMix === null && comparedSoils.some((name) => name === soil.className);
+
+/** Without its bed mix. */
+export const evenGround = (plan: Plan): Plan => ({ ...plan, bedMix: null });
+
+/** The same plan in even ground of one of the three soils. */
+export const inSoil = (plan: Plan, className: ComparedSoil): Plan => ({
+  ...evenGround(plan),
+  soil: { className, texture: null, parameters: meanOf(className) },
+});
 
 export const inEach = <T>(make: (name: ComparedSoil) => T) =>
   Object.fromEntries(comparedSoils.map((name) => [name, make(name)])) as Record<ComparedSoil, T>;

@@ -1,7 +1,10 @@
-import type { Plan } from "../../model/index.ts";
+import { format, type Plan } from "../../model/index.ts";
 
-/** "loam"; "soil" where a person gave parameters of their own. */
-export const soilName = ({ soil }: Plan): string => soil.className ?? "soil";
+/** "loam"; "soil" where a person gave parameters of their own; under a mix "sandy loam (30 cm) over clay". */
+export function soilName({ soil, bedMix, units }: Plan): string {
+  if (bedMix === null) return soil.className ?? "soil";
+  return `${bedMix.className ?? "mix"} (${format(bedMix.depth, "length", units)}) over ${soil.className ?? "native soil"}`;
+}
 
 export const cropName = ({ crop }: Plan): string => crop.name || "your crop";
 

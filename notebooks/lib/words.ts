@@ -60,7 +60,7 @@ export const cautions = [
 
 /** What holds for every run, on a page and in the terminal. */
 export const runLimits = [
-  "Worked out for one pot in even, bare soil under a lid and mulch: no rain, no evaporation, and no roots drinking yet.",
+  "Worked out for one pot in bare soil, even throughout each layer, under a lid and mulch: no rain, no evaporation, and no roots drinking yet.",
   "Soils of one name differ: how fast they pass water often varies tenfold. Walls of pots that look alike vary threefold. Dig and look before you rely on a number.",
 ];
 

@@ -10,9 +10,8 @@ import {
   planToProblem,
   type Run,
   simulate,
-  type VanGenuchtenParameters,
 } from "../../model/index.ts";
-import { comparedSoils, isCompared, meanOf } from "../lib/comparedSoils.ts";
+import { comparedSoils, inSoil, isCompared } from "../lib/comparedSoils.ts";
 import type { StatusLine } from "../lib/terminal.ts";
 
 /** What one soil does under the plan. */
@@ -30,29 +29,29 @@ export const isFinished = ({ run, filledOnce }: SoilAnswer): boolean =>
 export async function soilAnswers(plan: Plan, status: StatusLine): Promise<SoilAnswer[]> {
   const soils = soilsOf(plan);
   const answers: SoilAnswer[] = [];
-  for (const { name, parameters } of soils) {
+  for (const { name, bed } of soils) {
     const task = `Working out ${name} (${answers.length + 1} of ${soils.length}) ...`;
     const tell = (what: string) => (progress: Progress) =>
       status.show(task, ` ${what}, day ${Math.floor(progress.day)} of ${progress.lastDay}`);
-    const run = await solved(planToProblem(plan, { soil: parameters }), tell("how water spreads"));
-    const filledOnce = await solved(onceProblem(plan, parameters), tell("how long a full pot lasts"));
+    const run = await solved(planToProblem(bed), tell("how water spreads"));
+    const filledOnce = await solved(onceProblem(bed), tell("how long a full pot lasts"));
     answers.push({ name, run, filledOnce });
   }
   return answers;
 }
 
-function soilsOf(plan: Plan): { name: string; parameters: VanGenuchtenParameters }[] {
+function soilsOf(plan: Plan): { name: string; bed: Plan }[] {
+  const isOwn = (name: string) => isCompared(plan) && name === plan.soil.className;
   const compared = comparedSoils.map((name) => ({
-    name: name === plan.soil.className ? `${name} (yours)` : name,
-    parameters: meanOf(name),
+    name: isOwn(name) ? `${name} (yours)` : name,
+    bed: inSoil(plan, name),
   }));
-  return isCompared(plan) ? compared : [...compared, { name: "your soil", parameters: plan.soil.parameters }];
+  return isCompared(plan) ? compared : [...compared, { name: "your soil", bed: plan }];
 }
 
 const once = (plan: Plan): Plan => ({ ...plan, filling: { kind: "once" } });
 
-const onceProblem = (plan: Plan, soil: VanGenuchtenParameters): Problem =>
-  planToProblem(once(plan), { soil, days: [plan.days] });
+const onceProblem = (plan: Plan): Problem => planToProblem(once(plan), { days: [plan.days] });
 
 export const potLitres = (plan: Plan): number => convert(buildPot(plan.pot).capacity, "cm3", "L");
 

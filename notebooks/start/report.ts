@@ -23,7 +23,7 @@ import {
   unitOf,
   waterGiven,
 } from "../../model/index.ts";
-import { cropName, dayWords } from "../lib/planWords.ts";
+import { cropName, dayWords, soilName } from "../lib/planWords.ts";
 import { troubleOf } from "../lib/runs.ts";
 import { table, unbroken, wrap } from "../lib/terminal.ts";
 import { cautions, runLimits, sentenceCase } from "../lib/words.ts";
@@ -50,13 +50,13 @@ function heading(plan: Plan, isInvented: boolean): string {
 }
 
 function bed(plan: Plan): string {
-  const { pot, units, soil, startHead } = plan;
+  const { pot, units, soil, bedMix, startHead } = plan;
   const length = (cm: number) => unbroken(formatBoth(cm, "length", units));
   const across = 2 * Math.max(...outlineOf(pot).map(({ r }) => r));
   return [
     `Pot: unglazed clay, ${length(across)} across, ${length(pot.outerDepth - pot.rimDepth)} high,`,
     `holds ${unbroken(formatBoth(potLitres(plan), "volume", units))}, ${fillingWords(plan)}.`,
-    `Soil: ${soil.className ?? "your own"}, holding its water at a suction of ${formatSuction(startHead)} to begin with`,
+    `Soil: ${bedMix === null && soil.className === null ? "your own" : soilName(plan)}, holding its water at a suction of ${formatSuction(startHead)} to begin with`,
     "(10 is moist, 1500 too dry for most plants).",
     `Crop: ${cropName(plan)} from ${plan.sowing.kind === "seed" ? "seed" : "starter plants"}.`,
   ].join(" ");

@@ -15,6 +15,7 @@ import {
   rulerOrigin,
   type Series,
   type SowingAdvice,
+  soilAt,
   sowingAdvice,
   sowingRuler,
   type UnitSystem,
@@ -22,9 +23,10 @@ import {
 } from "../../model/index.ts";
 import { seeds, sourceOf } from "../../reference-data/load.ts";
 import { derive, solution } from "../lib/cells.ts";
-import { type ComparedSoil, comparedSoils, inEach, meanOf } from "../lib/comparedSoils.ts";
+import { comparedSoils, inEach, inSoil, isCompared } from "../lib/comparedSoils.ts";
 import { type Control, isShown } from "../lib/controlTypes.ts";
 import { cropControls, sowingControls, sowingDayControls } from "../lib/cropControls.ts";
+import { bedMixControls } from "../lib/livingControls.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../lib/notebook.ts";
 import { horizonControls } from "../lib/planControls.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
@@ -46,13 +48,6 @@ const compared = solution(
   })),
 );
 
-function inSoil(plan: Plan, className: ComparedSoil): Plan {
-  return {
-    ...plan,
-    soil: { className, texture: null, parameters: meanOf(className) },
-  };
-}
-
 /** One soil under the plan that its run belongs to. */
 interface Place {
   name: string;
@@ -66,7 +61,7 @@ interface Place {
 const places = derive({ own, compared }, ({ own, compared }): Place[] => [
   placeOf(`your ${soilName(own.of)}`, own.of, own.runs.own!, false),
   ...comparedSoils
-    .filter((name) => name !== own.of.soil.className)
+    .filter((name) => !isCompared(own.of) || name !== own.of.soil.className)
     .map((name) => placeOf(name, inSoil(compared.of, name), compared.runs[name]!, compared.of !== own.of)),
 ]);
 
@@ -261,7 +256,7 @@ const practice = derive({ places, units }, ({ places, units }): Block[] => [
 ]);
 
 const workings = derive({ own, units }, ({ own: { of, runs, accuracy }, units }): Block[] => {
-  const { Ks } = of.soil.parameters;
+  const { Ks } = soilAt(of, plantedDepth(of));
   const edges = planEdges(of);
   const moist =
     of.sowing.kind === "seed"
@@ -302,7 +297,7 @@ export const notebook = defineNotebook({
     { heading: "When", underPicture: true, controls: sowingDayControls },
     { heading: "Planting", controls: [...sowingControls, ...horizonControls] },
     { heading: "Crop", controls: plantedCropControls },
-    { heading: "Soil", controls: [...soilControls, ...startControls] },
+    { heading: "Soil", controls: [...soilControls, ...bedMixControls, ...startControls] },
     { heading: "Filling", controls: fillingControls },
     { heading: "Pot", controls: [potSize, ...potControls, ...wallControls] },
   ],

@@ -12,7 +12,7 @@ import {
 } from "../../model/index.ts";
 import { rowNamed, sourceOf, textureClasses } from "../../reference-data/load.ts";
 import { derive, solution, source } from "../lib/cells.ts";
-import { type ComparedSoil, inEach, isCompared, meanOf } from "../lib/comparedSoils.ts";
+import { type ComparedSoil, evenGround, inEach, isCompared, meanOf } from "../lib/comparedSoils.ts";
 import type { ChoiceControl, NumberControl } from "../lib/controlTypes.ts";
 import { defineNotebook, type Figure, type Table, type Worked } from "../lib/notebook.ts";
 import { dayWords, soilName } from "../lib/planWords.ts";
@@ -67,8 +67,11 @@ const pairControl: ChoiceControl = {
   initial: "sand:clay",
 };
 
+/** The race is between even grounds, so that each shape tells of one soil. */
+const evenBed = derive({ plan }, ({ plan }) => evenGround(plan));
+
 const solved = solution(
-  derive({ plan }, ({ plan }) => ({
+  derive({ plan: evenBed }, ({ plan }) => ({
     of: plan,
     problems: {
       own: raceProblem(plan, plan.soil.parameters),
@@ -81,7 +84,7 @@ const raceProblem = (plan: Plan, soil: VanGenuchtenParameters) =>
   planToProblem(plan, { ...frontOptions(plan, soil), days: frameDays });
 
 const leaky = solution(
-  derive({ plan }, ({ plan }) => ({
+  derive({ plan: evenBed }, ({ plan }) => ({
     of: plan,
     problems: Object.fromEntries(
       (["sand", "clay"] as const).flatMap((name) =>
@@ -360,6 +363,7 @@ export const notebook = defineNotebook({
   ],
   limits: [
     ...modelLimits,
+    "A bed mix is left out here: your soil stands for the native soil alone.",
     "Near soaking, the curves of a mean clay are the least certain of all: real clay has cracks and crumbs that pass water fast.",
     ...cautions,
   ],

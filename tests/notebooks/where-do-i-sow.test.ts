@@ -58,6 +58,7 @@ const cases: Record<string, Partial<PlanInput>> = {
   "a day of one's own": { sowingDay: 3 },
   "a day too early": { sowingDay: 0 },
   "filled once": { filling: { kind: "once" }, sowing: { ...seed, sproutingSuctionKPa: 50 } },
+  "a bed mix": { soil: { kind: "class", name: "clay" }, bedMix: { kind: "class", name: "sandy loam", depth: 12 } },
   "own soil": { soil: { kind: "own", thetaR: 0.07, thetaS: 0.41, alpha: 0.02, n: 1.4, Ks: 12.5, l: 0.5 } },
 };
 

@@ -11,7 +11,7 @@ export function extraterrestrialRadiation(latitudeDegrees: number, dayOfYear: nu
   const delta = solarDeclination(dayOfYear);
   const ws = sunsetHourAngle(latitude, delta);
   const height = ws * Math.sin(latitude) * Math.sin(delta) + Math.cos(latitude) * Math.cos(delta) * Math.sin(ws);
-  return (MINUTES_PER_DAY / Math.PI) * SOLAR_CONSTANT * inverseDistance(dayOfYear) * Math.max(0, height);
+  return (MINUTES_PER_DAY / Math.PI) * SOLAR_CONSTANT * inverseDistance(dayOfYear) * height;
 }
 
 /** Inverse relative distance from the earth to the sun, dr; FAO-56, eq. 23. */

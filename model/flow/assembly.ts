@@ -21,6 +21,8 @@ export interface Assembly {
   readonly boundaries: readonly Boundary[];
   /** By cell: u at which a boundary's flow sets in at once; −Infinity where none does. */
   readonly uCorner: Float64Array;
+  /** Water content there. */
+  readonly thetaCorner: Float64Array;
   /** State of the cells; `u` is set from outside, the rest by `evaluate`. */
   readonly soil: CellState;
   /** By boundary, then by face. */
@@ -128,7 +130,21 @@ export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Bounda
   }
 
   const uCorner = cornersOf(boundaries, ground, cellCount);
-  return { mesh, ground, boundaries, uCorner, soil, flows, inflow, jacobian, dInflowDdw, release, evaluate };
+  const thetaCorner = uCorner.map((u, cell) => (Number.isFinite(u) ? ground.tableOf(cell).thetaAt(u) : u));
+  return {
+    mesh,
+    ground,
+    boundaries,
+    uCorner,
+    thetaCorner,
+    soil,
+    flows,
+    inflow,
+    jacobian,
+    dInflowDdw,
+    release,
+    evaluate,
+  };
 }
 
 function cornersOf(boundaries: readonly Boundary[], ground: Ground, cellCount: number): Float64Array {

@@ -9,6 +9,8 @@ export interface PotSupply {
   law(state: FlowState): LevelLaw | undefined;
   /** Water left, cm³; absent where a float holds the level. */
   remaining(state: FlowState): number | undefined;
+  /** Empties the pot, for the start. */
+  begin(state: FlowState): void;
   /** Fills the pot to the rim if this is a time for it; tells whether it did. */
   refill(state: FlowState): boolean;
   /** Sets the level of an empty pot to its floor, and lets a pot that rain has filled above its rim run over. */
@@ -31,11 +33,12 @@ function heldSupply(levelDepth: number): PotSupply {
   return {
     law: () => undefined,
     remaining: () => undefined,
-    refill: () => false,
-    settle(state) {
+    begin(state) {
       state.pot.dw = levelDepth;
       state.pot.isEmpty = false;
     },
+    refill: () => false,
+    settle: () => undefined,
   };
 }
 
@@ -52,8 +55,14 @@ function refilledSupply(atDays: readonly number[], pot: Pot): PotSupply {
   return {
     law: (state) => (isEmpty(state) ? undefined : law),
     remaining: (state) => (isEmpty(state) ? undefined : pot.capacity - state.release),
+    begin(state) {
+      state.release = pot.capacity;
+      state.pot.dw = pot.emptyDepth;
+      state.pot.isEmpty = true;
+    },
     refill(state) {
       if (!atDays.includes(state.t)) return false;
+      state.poured += state.release;
       state.release = 0;
       state.pot.dw = pot.fullDepth;
       state.pot.isEmpty = false;

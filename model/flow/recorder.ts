@@ -39,6 +39,7 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): 
     balanceError = now.error;
     history.day.push(state.t);
     history.waterLevelDepth.push(state.pot.dw);
+    history.pouredLitres.push(litres(problem.filling.kind === "held" ? now.seepage : state.poured));
     history.seepageLitres.push(litres(now.seepage));
     history.drainageLitres.push(litres(now.drainage));
     history.uptakeLitres.push(litres(now.uptake));
@@ -96,6 +97,7 @@ export function emptyHistory({ edges }: Pick<Problem, "edges">): History {
   return {
     day: [],
     waterLevelDepth: [],
+    pouredLitres: [],
     seepageLitres: [],
     drainageLitres: [],
     uptakeLitres: [],

@@ -53,6 +53,8 @@ export interface GridLines {
 export interface History {
   day: number[];
   waterLevelDepth: number[];
+  /** Poured into the pot since the start, by hand or by the float, litres. */
+  pouredLitres: number[];
   /** Water given by the pot since the start (wall and plug leak), litres. */
   seepageLitres: number[];
   /** Water lost through the region's bottom since the start, litres. */

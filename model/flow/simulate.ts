@@ -54,7 +54,8 @@ function* simulateOn(
   const system = potInSoil(mesh, problem, pot, fineness);
   const supply = potSupply(problem.filling, pot);
   const state = startState(system, problem.startHead);
-  if (!supply.refill(state)) supply.settle(state);
+  supply.begin(state);
+  supply.refill(state);
   const records = recorder(problem, mesh, system);
   records.step(state);
   const steps = stepper(system, stageSolver(system, lu), (t) => spellAt(problem.weather, t));

@@ -57,6 +57,8 @@ const MOST_TRIES = 5;
  * water content, from where the next stages hardly lead back.
  */
 const LARGEST_MISFIT = 0.03;
+/** The same where roots dry the soil, of the water that the cell still holds above its residual content. */
+const LARGEST_MISFIT_OF_REST = 0.5;
 /** Share of the residuals that a step may leave for its factors to serve again (found by timing live and standard runs). */
 const FAST = 0.2;
 
@@ -82,18 +84,23 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   /** The stages that the factors at hand are good for. */
   let factored: { weight: number; law: LevelLaw | undefined } | undefined;
 
+  function mostMisfit(i: number): number {
+    if (uCorner[i]! === Number.NEGATIVE_INFINITY) return LARGEST_MISFIT;
+    return Math.min(LARGEST_MISFIT, LARGEST_MISFIT_OF_REST * (soil.theta[i]! - thetaR[i]!));
+  }
+
   /** Fills `residual`; sums the absolute values, the level's included. */
   function measure(stage: Stage, S: number, outflow: number | undefined): Point {
     const { weight, known, knownRelease, tolerance } = stage;
     let sum = outflow === undefined ? 0 : Math.abs(S - knownRelease - weight * outflow);
-    let largestMisfit = 0;
+    let isEven = true;
     for (let i = 0; i < n; i++) {
       const R = V[i]! * (soil.theta[i]! - known[i]!) - weight * inflow[i]!;
       residual[i] = R;
       sum += Math.abs(R);
-      largestMisfit = Math.max(largestMisfit, Math.abs(R) / V[i]!);
+      if (Math.abs(R) > mostMisfit(i) * V[i]!) isEven = false;
     }
-    return { S, outflow: outflow ?? 0, sum, isClose: sum <= tolerance && largestMisfit <= LARGEST_MISFIT };
+    return { S, outflow: outflow ?? 0, sum, isClose: sum <= tolerance && isEven };
   }
 
   function factor({ weight }: Stage, S: number, law: LevelLaw | undefined): boolean {

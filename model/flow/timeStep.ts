@@ -32,6 +32,8 @@ export interface FlowState {
   release: number;
   /** What an open pot has lost to the air and over its rim since the start, less the rain that it has caught. */
   potLoss: number;
+  /** Poured into the pot since the start; 0 where a float holds the level. */
+  poured: number;
   /** Water through each boundary since the start, into the soil. */
   entered: Float64Array;
   pot: PotState;
@@ -69,13 +71,14 @@ export function flowState(system: Assembly, u: Float64Array, pot: PotState): Flo
     theta: system.soil.theta.slice(),
     release: 0,
     potLoss: 0,
+    poured: 0,
     entered: new Float64Array(system.boundaries.length),
     pot: { ...pot },
   };
 }
 
 export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: number) => Spell = () => CALM): Stepper {
-  const { mesh, soil, inflow, flows, release } = system;
+  const { mesh, soil, inflow, flows, release, boundaries, thetaCorner } = system;
   const n = mesh.cellCount;
   const { V } = mesh;
   const known = new Float64Array(n);
@@ -98,6 +101,24 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
     }
   }
 
+  /**
+   * The first stage's flow goes on for longer than the stage: a cell that roots empty meanwhile would give more than it
+   * holds. Roots then leave what they took beyond the water that they can take.
+   */
+  function giveBack(state: FlowState, time: number): void {
+    boundaries.forEach(({ cell, cornerHead }, b) => {
+      if (cornerHead === undefined) return;
+      for (let k = 0; k < cell.length; k++) {
+        const c = cell[k]!;
+        const least = Math.min(thetaCorner[c]!, state.theta[c]!);
+        if (known[c]! >= least) continue;
+        const back = Math.min(least - known[c]!, (-time * flows[b]!.Q[k]!) / V[c]!);
+        known[c]! += back;
+        next.entered[b]! += back * V[c]!;
+      }
+    });
+  }
+
   function attempt(state: FlowState, dt: number, tolerance: StepTolerance, law: LevelLaw | undefined): StepResult {
     const weight = GAMMA * dt;
     const spell = spellAt(state.t);
@@ -105,6 +126,7 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
     const lossOf = ({ outflow }: StageResult) => (law ? outflow - release.Q : 0);
     Object.assign(next.pot, state.pot);
     next.entered.set(state.entered);
+    next.poured = state.poured;
     guess(state.u, rate, FIRST_SHARE * weight);
     const first = solver.solve(
       {
@@ -126,6 +148,7 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
       known[i] = state.theta[i]! + ((dt - weight) * inflow[i]!) / V[i]!;
       stageRate[i] = (u[i]! - state.u[i]!) / weight;
     }
+    giveBack(state, dt - weight);
     const knownRelease = state.release + (dt - weight) * first.outflow;
     const firstLoss = (dt - weight) * lossOf(first);
     guess(state.u, stageRate, SECOND_SHARE * dt);
@@ -146,6 +169,7 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
     }
     next.u.set(u);
     next.release = knownRelease + weight * second.outflow;
+    if (law) next.pot.dw = law.levelAt(next.release);
     next.potLoss = state.potLoss + firstLoss + weight * lossOf(second);
     next.t = state.t + dt;
     return { ...second, iterations, error: (ERROR_CONSTANT * weight * difference) / tolerance.step };
@@ -166,6 +190,7 @@ export function copyState(from: FlowState, to: FlowState): void {
   to.theta.set(from.theta);
   to.release = from.release;
   to.potLoss = from.potLoss;
+  to.poured = from.poured;
   to.entered.set(from.entered);
   Object.assign(to.pot, from.pot);
 }

@@ -17,6 +17,8 @@ export interface SoilTable {
   uAtHead(h: number): number;
   /** Pressure head of u. */
   headAt(u: number): number;
+  /** Water content of u. */
+  thetaAt(u: number): number;
   /** φ (cm²/day) and its slope K = dφ/dh (cm/day) at a head. */
   atHead(h: number): { phi: number; K: number };
   /** Fills every array of `cells` from `cells.u`, from one cell up to another; cells whose u is as before are left alone. */
@@ -128,6 +130,10 @@ export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
     headAt(u) {
       evaluateAt(u, 0, one);
       return one.h[0]!;
+    },
+    thetaAt(u) {
+      evaluateAt(u, 0, one);
+      return one.theta[0]!;
     },
     atHead(h) {
       evaluateAt(uAtHead(h), 0, one);

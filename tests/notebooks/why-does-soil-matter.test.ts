@@ -42,7 +42,8 @@ describe("the race", () => {
 
   it.each(names)("shows as much water in %s as the pot has given, within 0.5 %", (name) => {
     const { run, theta, day } = racers[name];
-    const gained = theta.reduce((sum, value, cell) => sum + (value - run.startTheta[cell]!) * run.grid.V[cell]!, 0) / 1000;
+    const gained =
+      theta.reduce((sum, value, cell) => sum + (value - run.startTheta[cell]!) * run.grid.V[cell]!, 0) / 1000;
     const held = gained + onDay(run, run.history.drainageLitres, day);
     expectClose(held, litres, { tolerance: 0.005, relative: true, unit: "L", what: `water shown in ${name}` });
     expectClose(onDay(run, run.history.seepageLitres, day), litres, {

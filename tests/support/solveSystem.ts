@@ -4,7 +4,9 @@ import { evenGround, type Ground } from "../../model/flow/ground.ts";
 import type { Mesh } from "../../model/flow/mesh.ts";
 import { minimumDegreeOrder } from "../../model/flow/ordering.ts";
 import type { PotSupply } from "../../model/flow/potSupply.ts";
+import type { Spell } from "../../model/flow/problem.ts";
 import { sparseLU } from "../../model/flow/sparseLU.ts";
+import { spellAt } from "../../model/flow/spells.ts";
 import { stageSolver } from "../../model/flow/stage.ts";
 import { flowState, stepper } from "../../model/flow/timeStep.ts";
 import { march } from "../../model/flow/timeStepping.ts";
@@ -30,6 +32,7 @@ export interface SystemInput {
   /** Where the water stands in the pot, when a boundary is a pot's wall; it falls when there is a supply. */
   pot?: PotState;
   supply?: PotSupply;
+  weather?: Spell[];
 }
 
 export interface SystemState {
@@ -47,6 +50,7 @@ export interface SystemState {
 export function solveSystem(input: SystemInput): { states: SystemState[]; steps: number; balanceError: number } {
   const { mesh, boundaries, start, stops, timeError = 1e-5, firstStep = 1e-3, fixedStep } = input;
   const ground = input.ground ?? evenGround(mesh, input.table!);
+  const { weather = [] } = input;
   const { pot = { dw: 0, isEmpty: true }, supply, newtonError = 1e-10 } = input;
   const system = assembly(mesh, ground, boundaries);
   const headAt = typeof start === "number" ? () => start : start;
@@ -56,7 +60,7 @@ export function solveSystem(input: SystemInput): { states: SystemState[]; steps:
   const pores = mesh.V.reduce((sum, V, i) => sum + V * (ground.thetaS[i]! - ground.thetaR[i]!), 0);
   const step = fixedStep === undefined ? timeError * pores : Number.POSITIVE_INFINITY;
   const lu = sparseLU(mesh, minimumDegreeOrder(mesh, mesh.rCell), 0);
-  const stepped = stepper(system, stageSolver(system, lu));
+  const stepped = stepper(system, stageSolver(system, lu), (t) => spellAt(weather, t));
   const asked = new Set(stops);
   const lastStop = stops.at(-1)!;
   const marks = fixedStep === undefined ? stops : evenTimes(fixedStep, lastStop);

@@ -1,5 +1,20 @@
 /** The public names. */
+
+export { type Alternative, alternatives } from "./advice/alternatives.ts";
 export { firstDayAtLeast, isAtSide, onDay, type Series } from "./advice/history.ts";
+export {
+  carryingFor,
+  ENOUGH,
+  intervalProblem,
+  metByInterval,
+  metShare,
+  RUN_IN_DAYS,
+  TRIED_INTERVALS,
+  WATCHED_DAYS,
+  type WatchedFilling,
+  watchedOutcome,
+  watchedProblem,
+} from "./advice/refill.ts";
 export { type FillingLasts, fillingLasts, waterGiven } from "./advice/release.ts";
 export {
   edgeSeries,
@@ -49,6 +64,8 @@ export type { Frame, GridLines, Progress, Run } from "./flow/run.ts";
 export { simulate, simulateToEnd } from "./flow/simulate.ts";
 export { type Checked, type Fault, fault, faultLines, figures, nearest, readJson, soundValue } from "./input/faults.ts";
 export { CROP_DEFAULTS, knownCrops } from "./plan/cropDefaults.ts";
+export { type Demand, demandOf, monthETo } from "./plan/demand.ts";
+export { groundRadius, type LivingOptions, livingProblem, plantRadius } from "./plan/livingProblem.ts";
 export { monthName } from "./plan/livingSchema.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "./plan/plan.ts";
 export type { PlanCrop } from "./plan/planCrop.ts";

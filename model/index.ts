@@ -17,6 +17,23 @@ export {
 } from "./advice/refill.ts";
 export { type FillingLasts, fillingLasts, waterGiven } from "./advice/release.ts";
 export {
+  COMPARED_DAYS,
+  demandOutcome,
+  demandProblem,
+  emptyPotProblem,
+  hardGround,
+  headFromWall,
+  LAST_DAYS,
+  releaseIntoStandingWater,
+  type StraightLine,
+  shareByPot,
+  stageProblem,
+  straightLine,
+  TRIED_DEMANDS,
+  type WaterUse,
+  waterUse,
+} from "./advice/selfRegulation.ts";
+export {
   edgeSeries,
   HAND,
   type RulerMark,

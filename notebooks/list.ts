@@ -1,3 +1,4 @@
+import { notebook as doesThePotGiveWhatPlantsTake } from "./does-the-pot-give-what-plants-take/notebook.ts";
 import { notebook as howFarDoesWaterSpread } from "./how-far-does-water-spread/notebook.ts";
 import { notebook as howSureIsIt } from "./how-sure-is-it/notebook.ts";
 import type { Notebook } from "./lib/notebook.ts";
@@ -10,6 +11,7 @@ export const notebooks: readonly Notebook[] = [
   howFarDoesWaterSpread,
   whereDoISow,
   whyDoesSoilMatter,
+  doesThePotGiveWhatPlantsTake,
   howSureIsIt,
   whatMattersMost,
 ];

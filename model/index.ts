@@ -6,6 +6,7 @@ export {
   carryingFor,
   ENOUGH,
   intervalProblem,
+  litresByInterval,
   metByInterval,
   metShare,
   RUN_IN_DAYS,
@@ -99,6 +100,7 @@ export {
 } from "./plan/planProblem.ts";
 export { type CheckedPlan, type PlanInput, planSchema, TEXTURE_SD } from "./plan/planSchema.ts";
 export { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, type StartMoisture } from "./plan/startMoisture.ts";
+export { daysUntilStress, depletionShare, readilyAvailableMm, totalAvailableMm } from "./plants/depletion.ts";
 export { NAMED_STAGES, type NamedStage } from "./plants/growthStages.ts";
 export { MONTHS, type Month } from "./plants/months.ts";
 export { buildPot } from "./pot/buildPot.ts";

@@ -92,9 +92,19 @@ export function metShare(run: Run, fromDay: number, toDay: number): number {
 
 /** What intervals of `TRIED_INTERVALS` do in their last whole cycle. */
 export function metByInterval(run: Run, every: number): number {
+  const { from, to } = lastCycle(every);
+  return metShare(run, from, to);
+}
+
+/** Poured in by the refill that begins the last whole cycle, litres. */
+export function litresByInterval(run: Run, every: number): number {
+  return pouredAt(run, run.history.day.lastIndexOf(lastCycle(every).from));
+}
+
+function lastCycle(every: number): { from: number; to: number } {
   const lastRefill = Math.floor((LAST_DAY - 1e-9) / every) * every;
-  const end = lastRefill + every <= LAST_DAY + 1e-9 ? lastRefill + every : lastRefill;
-  return metShare(run, end - every, end);
+  const to = lastRefill + every <= LAST_DAY + 1e-9 ? lastRefill + every : lastRefill;
+  return { from: to - every, to };
 }
 
 /** First day from `fromDay` on at which plants get less than `ENOUGH` of what they want. */

@@ -57,10 +57,11 @@ export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Bounda
   function addFaces(): void {
     const { h, dH, phi, dPhi, K, dK } = soil;
     const { diagonal, ab, ba } = jacobian;
+    const { otherT } = interfaces;
     for (let f = 0; f < ab.length; f++) {
       const a = faces.a[f]!;
       const b = faces.b[f]!;
-      const T = interfaces.otherT[f]!;
+      const T = otherT[f]!;
       const drop = faces.drop[f]!;
       let Q = T * (phi[a]! - phi[b]!);
       let dQa = T * dPhi[a]!;

@@ -67,6 +67,8 @@ function shareBefore({ faces, dCell }: Mesh, ground: Ground, f: number): number 
 }
 
 const MOST_ITERATIONS = 60;
+/** A last step as small as this share of the head is not taken but reckoned along the slope, to its square. */
+const NEAR = 1e-4;
 
 /** Between the heads at rest with either side the face's inflows cancel, their sum rising with hf. */
 function flowAcross(a: Half, b: Half, guess: number): InterfaceFlow & { hf: number } {
@@ -83,7 +85,7 @@ function flowAcross(a: Half, b: Half, guess: number): InterfaceFlow & { hf: numb
     else dry = hf;
     const next = hf - sum / slope;
     const step = next > dry && next < wet ? next : (dry + wet) / 2;
-    if (Math.abs(step - hf) <= 1e-9 * (1 + Math.abs(hf)) || iteration === MOST_ITERATIONS) {
+    if (Math.abs(step - hf) <= NEAR * (1 + Math.abs(hf)) || iteration === MOST_ITERATIONS) {
       const conducts = (b.T * intoB.dhf) / slope;
       return {
         hf: step,

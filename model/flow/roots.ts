@@ -14,7 +14,7 @@ const LOW_DEMAND = 0.1;
  *
  *   Q = −Tp A α β / max(ω, ωc),   ω = Σ α β,   ωc = 1 − adaptability
  *
- * so that plants take all they want as long as ω ≥ ωc. The derivatives leave out that ω changes too.
+ * so that plants take all they want as long as ω ≥ ωc. The derivatives leave out that ω changes too. Roots grow day by day.
  */
 export function rootUptake(mesh: TensorMesh, roots: Roots): Boundary {
   const { cell, shareAt } = rootShares(mesh, roots);
@@ -29,7 +29,7 @@ export function rootUptake(mesh: TensorMesh, roots: Roots): Boundary {
     cornerHead: roots.limits.h4 * (1 - 1e-6),
     evaluate({ h, dH }, _, { Q, dQdu }, { t, spell }) {
       const demand = spell.transpiration;
-      const beta = shareAt(t);
+      const beta = shareAt(Math.floor(t) + 0.5);
       const heads = headsAt(roots.limits, demand);
       let omega = 0;
       for (let k = 0; k < cell.length; k++) {

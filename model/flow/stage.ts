@@ -75,6 +75,7 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   const { V } = mesh;
   const { thetaR, uSaturated } = system.ground;
   const { uCorner } = system;
+  const hasRoots = uCorner.some(Number.isFinite);
   const matrix = meshMatrix(mesh);
   const residual = new Float64Array(n);
   const step = new Float64Array(n);
@@ -98,7 +99,7 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
       const R = V[i]! * (soil.theta[i]! - known[i]!) - weight * inflow[i]!;
       residual[i] = R;
       sum += Math.abs(R);
-      if (Math.abs(R) > mostMisfit(i) * V[i]!) isEven = false;
+      if (Math.abs(R) > (hasRoots ? mostMisfit(i) : LARGEST_MISFIT) * V[i]!) isEven = false;
     }
     return { S, outflow: outflow ?? 0, sum, isClose: sum <= tolerance && isEven };
   }
@@ -137,8 +138,10 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
       const corner = uCorner[i]!;
       let floor = before < driest ? driest : driest + (before - driest) / 2;
       let ceiling = before < uSaturated[i]! ? uSaturated[i]! : Number.POSITIVE_INFINITY;
-      if (before > corner) floor = Math.max(floor, corner);
-      else if (before < corner) ceiling = corner;
+      if (hasRoots) {
+        if (before > corner) floor = Math.max(floor, corner);
+        else if (before < corner) ceiling = corner;
+      }
       soil.u[i] = Math.min(Math.max(before + share * step[i]!, floor), ceiling);
     }
   }

@@ -27,9 +27,13 @@ export interface HermiteNode {
 const STRIDE = 6;
 
 export function hermiteTable(first: number, spacing: number, nodes: readonly HermiteNode[]): HermiteTable {
-  const packed = Float64Array.from(
-    nodes.flatMap(({ values, slopes }) => values.flatMap((y, k) => [y, slopes[k]! * spacing])),
-  );
+  const packed = new Float64Array(STRIDE * nodes.length);
+  nodes.forEach(({ values, slopes }, node) => {
+    for (let k = 0; k < values.length; k++) {
+      packed[STRIDE * node + 2 * k] = values[k]!;
+      packed[STRIDE * node + 2 * k + 1] = slopes[k]! * spacing;
+    }
+  });
   const lastInterval = nodes.length - 2;
 
   function cubic(p: number, f: number, i: number, dx: number, y: Float64Array, dy: Float64Array): void {

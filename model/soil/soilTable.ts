@@ -1,3 +1,4 @@
+import { maxIndex } from "d3-array";
 import { type HermiteNode, type HermiteTable, hermiteTable } from "./hermiteTable.ts";
 import { integrateKBetween, type KAtHead } from "./quadrature.ts";
 import type { Soil } from "./soil.ts";
@@ -156,9 +157,8 @@ function headOfLargestCapacity(soil: Soil, wetEnd: number): number {
   const [wettest, driest] = [Math.log(-wetEnd), Math.log(1e5)];
   const steps = 400;
   const headOf = (k: number) => -Math.exp(wettest + ((driest - wettest) * k) / steps);
-  let best = 0;
-  for (let k = 1; k <= steps; k++) if (soil.dThetaDh(headOf(k)) > soil.dThetaDh(headOf(best))) best = k;
-  return headOf(best);
+  const capacities = Array.from({ length: steps + 1 }, (_, k) => soil.dThetaDh(headOf(k)));
+  return headOf(maxIndex(capacities));
 }
 
 /** φ, K and θ against ln|h|, from `driest` to `wetEnd`. */

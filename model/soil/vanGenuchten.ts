@@ -45,7 +45,8 @@ export function vanGenuchten({ thetaR, thetaS, alpha, n, Ks, l }: VanGenuchtenPa
     const xh = x(h);
     const lnRest = -m * Math.log1p(1 / xh);
     const F = -Math.expm1(lnRest);
-    return ((K(h) * (n - 1)) / -h) * (l / (1 + 1 / xh) + (2 * Math.exp(lnRest)) / (F * (1 + xh)));
+    const K = Ks * Math.exp(-m * l * Math.log1p(xh)) * F * F;
+    return ((K * (n - 1)) / -h) * (l / (1 + 1 / xh) + (2 * Math.exp(lnRest)) / (F * (1 + xh)));
   }
 
   // Se^(−1/m) − 1 = x, with ln Se taken from whichever end of the range is nearer.

@@ -90,7 +90,7 @@ describe("where roots drink", () => {
     });
   });
 
-  it("half-way through their growth they are as deep and wide as half-way between", () => {
+  it("they grow by the day, along a straight line between the days given, and stay as they are after the last", () => {
     const growing = {
       ...rooted(10, 5),
       growth: [
@@ -98,7 +98,13 @@ describe("where roots drink", () => {
         { day: 20, depth: 50, spread: 15 },
       ],
     };
-    expectClose(mean(mesh.dCell, uptakeOf(growing, -100, 10)), 10, { tolerance: 0.02, unit: "cm", what: "mean depth" });
+    // From the tenth day to the eleventh as on its noon: 10 + 40 · 10.5/20 = 31 cm deep.
+    for (const t of [10, 10.9])
+      expectClose(mean(mesh.dCell, uptakeOf(growing, -100, t)), 31 / 3, {
+        tolerance: 0.02,
+        unit: "cm",
+        what: "mean depth",
+      });
     expect([...uptakeOf(growing, -100, 40)]).toEqual([...uptakeOf(growing, -100, 20)]);
   });
 

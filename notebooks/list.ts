@@ -3,6 +3,7 @@ import { notebook as howFarDoesWaterSpread } from "./how-far-does-water-spread/n
 import { notebook as howSureIsIt } from "./how-sure-is-it/notebook.ts";
 import type { Notebook } from "./lib/notebook.ts";
 import { notebook as whatMattersMost } from "./what-matters-most/notebook.ts";
+import { notebook as whenDoIRefill } from "./when-do-i-refill/notebook.ts";
 import { notebook as whereDoISow } from "./where-do-i-sow/notebook.ts";
 import { notebook as whyDoesSoilMatter } from "./why-does-soil-matter/notebook.ts";
 
@@ -12,6 +13,7 @@ export const notebooks: readonly Notebook[] = [
   whereDoISow,
   whyDoesSoilMatter,
   doesThePotGiveWhatPlantsTake,
+  whenDoIRefill,
   howSureIsIt,
   whatMattersMost,
 ];

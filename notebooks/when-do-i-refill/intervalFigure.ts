@@ -1,0 +1,112 @@
+/** The share of their thirst that plants get met, against the days between refills. */
+import * as Plot from "@observablehq/plot";
+import { ENOUGH } from "../../model/index.ts";
+import { faint, ink, moistureColours, paper } from "../lib/look.ts";
+import type { Stage } from "../lib/notebook.ts";
+import { chart } from "../lib/plotting.ts";
+import type { Carrying, Tried } from "./judgement.ts";
+
+export interface IntervalFigure {
+  tried: Tried[];
+  carrying: Carrying | null;
+  /** The plan's own refills after its first fortnight; null where it has none, or where they are not known yet. */
+  own: Tried | null;
+}
+
+const LONGEST_SHOWN = 15;
+const colour = moistureColours[8]!;
+const sufferColour = "#9a2a12";
+
+export function drawIntervals({ tried, carrying, own }: IntervalFigure, label: string, stage: Stage): SVGElement {
+  const points = tried.map(({ days, share }) => ({ days, share: 100 * share }));
+  const isNarrow = stage.width < 500;
+  return chart(label, stage, {
+    height: Math.min(360, Math.max(280, stage.width * 0.5)),
+    marginLeft: 46,
+    marginRight: 18,
+    marginTop: 34,
+    marginBottom: 44,
+    x: {
+      domain: [0, LONGEST_SHOWN],
+      label: "days between refills",
+      labelArrow: "none",
+      labelAnchor: "center",
+      ticks: isNarrow ? tried.map(({ days }) => days).filter((days) => days !== 4) : tried.map(({ days }) => days),
+    },
+    y: {
+      domain: [0, 100],
+      label: "share of the plants’ thirst that is met (%)",
+      labelArrow: "none",
+      ticks: 5,
+      grid: true,
+    },
+    marks: [
+      ...carryingMarks(carrying),
+      Plot.ruleY([100 * ENOUGH], { stroke: sufferColour, strokeDasharray: "5 3" }),
+      Plot.text([`${100 * ENOUGH} %: enough`], {
+        x: LONGEST_SHOWN,
+        y: 100 * ENOUGH,
+        dy: -8,
+        textAnchor: "end",
+        fill: sufferColour,
+        stroke: paper,
+      }),
+      Plot.line(points, { x: "days", y: "share", stroke: colour, strokeOpacity: 0.5 }),
+      Plot.dot(points, { x: "days", y: "share", fill: colour, r: 4.5 }),
+      ...weeklyMarks(points),
+      ...ownMarks(own),
+    ],
+  });
+}
+
+function carryingMarks(carrying: Carrying | null): Plot.Markish[] {
+  if (!carrying) return [];
+  const { shortest, longest } = carrying;
+  return [
+    Plot.rect([0], {
+      x1: Math.max(shortest - 0.4, 0),
+      x2: longest + 0.4,
+      y1: 0,
+      y2: 100,
+      fill: moistureColours[4]!,
+      fillOpacity: 0.28,
+    }),
+    Plot.text(["carries"], { x: (shortest + longest) / 2, y: 0, dy: -10, fill: ink }),
+  ];
+}
+
+/** Named below and to the left of its point, where the falling line leaves room. */
+function weeklyMarks(points: { days: number; share: number }[]): Plot.Markish[] {
+  const weekly = points.filter(({ days }) => days === 7);
+  return [
+    Plot.text(weekly, {
+      x: "days",
+      y: "share",
+      text: ({ share }: { share: number }) => `weekly: ${Math.floor(share + 0.01)} %`,
+      textAnchor: "start",
+      dx: 8,
+      dy: weekly[0]!.share > 80 ? 14 : -9,
+      fill: ink,
+      stroke: paper,
+    }),
+  ];
+}
+
+function ownMarks(own: Tried | null): Plot.Markish[] {
+  const shown = own && own.days <= LONGEST_SHOWN ? [{ days: own.days, share: 100 * own.share }] : [];
+  return [
+    Plot.ruleX(shown, { x: "days", y1: 0, y2: "share", stroke: faint, strokeDasharray: "2 3" }),
+    Plot.dot(shown, { x: "days", y: "share", symbol: "star", r: 7, fill: ink, stroke: paper }),
+    Plot.text(shown, {
+      x: "days",
+      y: "share",
+      text: ["your bed after two weeks"],
+      textAnchor: own && own.days > 8 ? "end" : "start",
+      dx: own && own.days > 8 ? -8 : 8,
+      dy: 18,
+      fill: ink,
+      stroke: paper,
+      fontWeight: "bold",
+    }),
+  ];
+}

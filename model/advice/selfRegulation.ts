@@ -52,7 +52,8 @@ export interface WaterUse {
 
 export function waterUse(plan: Plan, run: Run): WaterUse {
   const { history } = run;
-  const daily = (values: readonly number[]) => values.at(-1)! / COMPARED_DAYS;
+  // Without the −0 of roots that are not there.
+  const daily = (values: readonly number[]) => values.at(-1)! / COMPARED_DAYS + 0;
   const byDay = (values: readonly number[]) =>
     range(COMPARED_DAYS).map((day) => onDay(run, values, day + 1) - onDay(run, values, day));
   const [given, taken, rained] = [history.seepageLitres, history.uptakeLitres, history.rainLitres].map(daily);

@@ -21,12 +21,7 @@ interface Point {
   y: number;
 }
 
-const margins = (width: number) => ({
-  marginLeft: 46,
-  marginRight: width < 500 ? 88 : 104,
-  marginTop: 26,
-  marginBottom: 42,
-});
+const margins = { marginLeft: 46, marginRight: 104, marginTop: 26, marginBottom: 42 };
 
 export function drawLevels(beds: Bed[], units: UnitSystem, label: string, stage: Stage): SVGElement {
   const pot = buildPot(beds[0]!.plan.pot);
@@ -38,7 +33,7 @@ export function drawLevels(beds: Bed[], units: UnitSystem, label: string, stage:
   });
   return chart(label, stage, {
     height: 230,
-    ...margins(stage.width),
+    ...margins,
     x: dayAxis,
     y: {
       domain: [0, full],
@@ -76,7 +71,7 @@ export function drawSuctions(beds: Bed[], label: string, stage: Stage): SVGEleme
   }));
   return chart(label, stage, {
     height: 300,
-    ...margins(stage.width),
+    ...margins,
     x: dayAxis,
     y: {
       type: "log",

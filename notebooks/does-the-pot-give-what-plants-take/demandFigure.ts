@@ -42,7 +42,7 @@ export function drawDemands({ spread, gathered }: Demands, units: UnitSystem, la
     marginBottom: 46,
     x: {
       domain: [0, depth(LAST)],
-      label: `thirst of the air: reference evapotranspiration (${unitOf("rain", units)}/day)`,
+      label: `thirst of the air (${unitOf("rain", units)}/day)`,
       labelArrow: "none",
       labelAnchor: "center",
       ticks: 5,

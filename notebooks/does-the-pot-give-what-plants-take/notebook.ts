@@ -138,7 +138,7 @@ const suctions = derive({ beds, units }, ({ beds, units }): Figure => {
   return {
     kind: "figure",
     name: "suction-at-the-roots",
-    caption: `Suction of the soil ${formatBoth(plan.rootDepth, "length", units)} deep and a hand’s width (${formatBoth(HAND, "length", units)}) from the wall, once a day. On the last day it is ${last(beds.bare)} with nothing planted and ${last(beds.grown)} among full-grown ${plantsOf(plan)}.`,
+    caption: `Suction of the soil ${formatBoth(plan.rootDepth, "length", units)} deep and a hand’s width, ${formatBoth(HAND, "length", units)}, from the wall, once a day. On the last day it is ${last(beds.bare)} with nothing planted and ${last(beds.grown)} among full-grown ${plantsOf(plan)}.`,
     draw: (stage) => drawSuctions(inOrder(beds), "Suction of the soil at the roots against days", stage),
   };
 });
@@ -204,7 +204,7 @@ function groundWords({ bare, grown }: Beds, units: UnitSystem): string {
   const kept = ({ use }: Bed) => formatBoth(use.kept, "flow", units);
   if (bare.use.kept <= 0.05 * bare.use.given)
     return "With nothing planted the ground does not get wetter on the whole.";
-  return `with nothing planted the pot’s water is not saved: ${kept(bare)} of it makes the ground wetter, ${kept(grown)} with full-grown ${plantsOf(grown.plan)}. Dry ground drinks as plants do, so the two beds differ less than they would after months.`;
+  return `with nothing planted the pot’s water is not saved: ${kept(bare)} of it goes to make the ground wetter, and ${kept(grown)} with full-grown ${plantsOf(grown.plan)}. Dry ground drinks as plants do, so the two beds differ less than they would after months.`;
 }
 
 const demands = derive({ thirsts }, ({ thirsts: { of, runs } }): Demands & { of: Plan } => ({
@@ -228,7 +228,7 @@ const demandFigure = derive(
   ({ demands, units }): Figure => ({
     kind: "figure",
     name: "release-against-demand",
-    caption: `What the pot in your ${soilName(demands.of)} gives when a float keeps it full, to full-grown ${plantsOf(demands.of)} on days of one thirst, in the second week. If the pot gave what plants take, the lines would be as steep as the dotted one.`,
+    caption: `What the pot in your ${soilName(demands.of)} gives when a float keeps it full, to full-grown ${plantsOf(demands.of)}, in the second week of air that is always equally thirsty (its reference evapotranspiration). If the pot gave what plants take, the lines would be as steep as the dotted one.`,
     draw: (stage) =>
       drawDemands(
         demands,
@@ -260,8 +260,8 @@ const demandTable = derive({ demands, units }, ({ demands: { spread, gathered },
   };
 });
 
-const demandBlocks = derive({ demands }, ({ demands }): Block[] => [
-  demandWords(demands, `your ${soilName(demands.of)}`),
+const demandBlocks = derive({ demands, units }, ({ demands, units }): Block[] => [
+  demandWords(demands, `your ${soilName(demands.of)}`, units),
   "Measured: Vasudevan et al. (2011), over two years and with several pots, found that what a pot gives in a day is linear in the moisture deficit of the air on dry days, and that into standing water it gives less than 5 % of what it gives into air (both read in an abstract, which does not tell how steep the line is). The model can be held against the first only in part: it is drawn here for a pot in planted ground, and a wall that stands bare in the air, which then pulls at it directly, is not in it.",
 ]);
 
@@ -270,7 +270,7 @@ const why = derive({ pair, units }, ({ pair, units }): Block[] => [wallWords(pai
 const workings = derive({ pair, compared, units }, ({ pair, compared: { accuracy }, units }): Block[] => {
   const { plan, run, use } = pair.grown;
   return [
-    `The air asks for a reference evapotranspiration of ${rounded(fromModel(monthETo(plan), "rain", units), unitOf("rain", units))} ${unitOf("rain", units)} a day in ${monthName(plan.month)} (Hargreaves, from highs, lows and latitude); full-grown ${plantsOf(plan)} with all the water they want use ${formatBoth(use.wanted, "flow", units)} of it on the ground of one pot.`,
+    `The air asks for a reference evapotranspiration of ${formatBoth(monthETo(plan), "rain", units)} a day in ${monthName(plan.month)} (Hargreaves, from highs, lows and latitude); full-grown ${plantsOf(plan)} with all the water they want use ${formatBoth(use.wanted, "flow", units)} of it on the ground of one pot.`,
     `Roots drink freely at suctions from ${formatSuction(plan.crop.uptake.h2)} to ${formatSuction(plan.crop.uptake.h3.highDemand)} on a thirsty day. The soil starts at ${formatSuction(plan.startHead)}; ${fillingWords(plan)}.`,
     runSentence(plan, run, accuracy),
   ];

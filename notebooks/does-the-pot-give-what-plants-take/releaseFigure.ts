@@ -1,6 +1,6 @@
 /** What the pot gives day by day beside what plants want and take, one panel for each bed. */
 import * as Plot from "@observablehq/plot";
-import { format, fromModel, type UnitSystem, unitOf } from "../../model/index.ts";
+import { fromModel, rounded, type UnitSystem, unitOf } from "../../model/index.ts";
 import { ink, paper, potWater } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
 import { chart } from "../lib/plotting.ts";
@@ -67,9 +67,11 @@ function bedMarks(bed: Bed, bare: Bed, scale: Scale): Plot.Markish[] {
   ];
 }
 
+/** Short enough for a phone. */
 function headWords({ use }: Bed, units: UnitSystem): string {
-  const given = `the pot gives ${format(use.given, "flow", units)}`;
-  return use.wanted > 0 ? `${given}, they take ${format(use.taken, "flow", units)}` : given;
+  const number = (litres: number) => rounded(fromModel(litres, "flow", units), unitOf("flow", units));
+  const taken = use.wanted > 0 ? `, taken ${number(use.taken)}` : "";
+  return `given ${number(use.given)}${taken} ${unitOf("flow", units)}`;
 }
 
 function plantedMarks({ name, use, isOutdated }: Bed, bare: Bed, { flow, top }: Scale): Plot.Markish[] {
@@ -116,6 +118,7 @@ function plantedMarks({ name, use, isOutdated }: Bed, bare: Bed, { flow, top }: 
       x: 1,
       y: flow(bare.use.givenByDay[0]!),
       dx: 4,
+      dy: -6,
       textAnchor: "start",
       fontSize: 11,
       stroke: paper,

@@ -10,6 +10,9 @@ export const A_LITTLE = 0.3;
 /** A pot that stands empty for so large a share of the days gives its fillings and no more: our own choice. */
 const OFTEN_EMPTY = 0.1;
 
+/** By so much better at the end is worth telling: our own choice. */
+const CLEARLY = 0.05;
+
 type Compared = Pick<Beds, "bare" | "grown">;
 
 /** What is given more with full-grown plants, as a share of what is given with nothing planted; 0 where nothing is. */
@@ -48,7 +51,7 @@ function metWords(bed: Bed): string {
   const share = percent(met);
   if (share === "100 %") return "all of it";
   if (met >= ENOUGH) return `${share} of it`;
-  if (metAtEnd >= ENOUGH) return `${share} of it, ${percent(metAtEnd)} in the last ${LAST_DAYS} days`;
+  if (metAtEnd >= Math.max(ENOUGH, met + CLEARLY)) return `${share} of it, ${allOr(metAtEnd)} in the last ${LAST_DAYS} days`;
   return `${share} of it, for much of their ground stands too ${troubleOf(bed)}`;
 }
 
@@ -57,6 +60,8 @@ function troubleOf({ plan, run }: Bed): "wet" | "dry" {
   const { tooWet, tooDry } = hardGround(plan, run, run.frames.at(-1)!);
   return tooWet > tooDry ? "wet" : "dry";
 }
+
+const allOr = (share: number) => (percent(share) === "100 %" ? "all of it" : percent(share));
 
 export const percent = (share: number): string => `${Math.round(100 * share)} %`;
 

@@ -51,7 +51,8 @@ function metWords(bed: Bed): string {
   const share = percent(met);
   if (share === "100 %") return "all of it";
   if (met >= ENOUGH) return `${share} of it`;
-  if (metAtEnd >= Math.max(ENOUGH, met + CLEARLY)) return `${share} of it, ${allOr(metAtEnd)} in the last ${LAST_DAYS} days`;
+  if (metAtEnd >= Math.max(ENOUGH, met + CLEARLY))
+    return `${share} of it, ${allOr(metAtEnd)} in the last ${LAST_DAYS} days`;
   return `${share} of it, for much of their ground stands too ${troubleOf(bed)}`;
 }
 

@@ -87,7 +87,7 @@ describe("does the pot give what plants take", () => {
           ...blocksOf(page).map((block) => JSON.stringify(block)),
           ...figuresOf(page).map((each) => each.caption),
         ];
-          expect(words.join("\n")).not.toMatch(/undefined|NaN|Infinity|null|\[object| {2}/);
+        expect(words.join("\n")).not.toMatch(/undefined|NaN|Infinity|null|\[object| {2}/);
         for (const each of figuresOf(page)) expect(svgText(each)).not.toMatch(/undefined|NaN|Infinity/);
         expect(page.answer).toMatch(/^[A-Z][^.]+(\.\d[^.]*)*\.$/);
       }

@@ -57,8 +57,11 @@ const MOST_TRIES = 5;
  * water content, from where the next stages hardly lead back.
  */
 const LARGEST_MISFIT = 0.03;
-/** The same where roots dry the soil, of the water that the cell still holds above its residual content. */
-const LARGEST_MISFIT_OF_REST = 0.5;
+/**
+ * Where roots dry the soil, the most that a cell may be left with less than its state says, as a share of what it holds
+ * above its residual content.
+ */
+const LARGEST_OVERDRAFT = 0.5;
 /** Share of the residuals that a step may leave for its factors to serve again (found by timing live and standard runs). */
 const FAST = 0.2;
 
@@ -85,9 +88,8 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   /** The stages that the factors at hand are good for. */
   let factored: { weight: number; law: LevelLaw | undefined } | undefined;
 
-  function mostMisfit(i: number): number {
-    if (uCorner[i]! === Number.NEGATIVE_INFINITY) return LARGEST_MISFIT;
-    return Math.min(LARGEST_MISFIT, LARGEST_MISFIT_OF_REST * (soil.theta[i]! - thetaR[i]!));
+  function overdraws(i: number, R: number): boolean {
+    return uCorner[i]! > Number.NEGATIVE_INFINITY && R > LARGEST_OVERDRAFT * (soil.theta[i]! - thetaR[i]!) * V[i]!;
   }
 
   /** Fills `residual`; sums the absolute values, the level's included. */
@@ -99,7 +101,7 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
       const R = V[i]! * (soil.theta[i]! - known[i]!) - weight * inflow[i]!;
       residual[i] = R;
       sum += Math.abs(R);
-      if (Math.abs(R) > (hasRoots ? mostMisfit(i) : LARGEST_MISFIT) * V[i]!) isEven = false;
+      if (Math.abs(R) > LARGEST_MISFIT * V[i]! || (hasRoots && overdraws(i, R))) isEven = false;
     }
     return { S, outflow: outflow ?? 0, sum, isClose: sum <= tolerance && isEven };
   }
@@ -139,7 +141,7 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
       let floor = before < driest ? driest : driest + (before - driest) / 2;
       let ceiling = before < uSaturated[i]! ? uSaturated[i]! : Number.POSITIVE_INFINITY;
       if (hasRoots) {
-        if (before > corner) floor = Math.max(floor, corner);
+        if (before > corner) floor = Math.max(driest, corner);
         else if (before < corner) ceiling = corner;
       }
       soil.u[i] = Math.min(Math.max(before + share * step[i]!, floor), ceiling);

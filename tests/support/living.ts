@@ -49,8 +49,8 @@ export interface LivingErrors {
 
 /** Largest ones allowed, as shares. */
 export const LIVING_ALLOWED = {
-  live: { seepage: 0.015, uptake: 0.03, evaporation: 0.03 },
-  standard: { seepage: 0.005, uptake: 0.015, evaporation: 0.015 },
+  live: { seepage: 0.015, uptake: 0.02, evaporation: 0.02 },
+  standard: { seepage: 0.005, uptake: 0.01, evaporation: 0.01 },
 };
 
 export function livingErrors(run: Run, reference: Run): LivingErrors {

@@ -43,6 +43,7 @@ export function drawCourse(course: Course, units: UnitSystem, label: string, sta
     },
     y: { domain: [0, HEIGHT], range: [0, HEIGHT], axis: null },
     marks: [
+      ...refillMarks(course),
       ...panelMarks(
         levels,
         [0, levels.greatest / 2, levels.greatest],
@@ -51,7 +52,6 @@ export function drawCourse(course: Course, units: UnitSystem, label: string, sta
       ...panelMarks(SHARES, [0, 50, 100], "share of the plants’ thirst that is met (%)"),
       ...levelMarks(course, levels, units),
       ...shareMarks(course),
-      ...refillMarks(course),
       ...sufferMarks(course),
     ],
   });
@@ -60,7 +60,7 @@ export function drawCourse(course: Course, units: UnitSystem, label: string, sta
 /** A round number that stays put while the size of a pot changes a little. */
 function roundAbove(value: number): number {
   const power = 10 ** Math.floor(Math.log10(value));
-  return [1, 2, 5, 10].map((digit) => digit * power).find((round) => round >= value - 1e-9)!;
+  return [1, 1.5, 2, 3, 4, 5, 6, 8, 10].map((digit) => digit * power).find((round) => round >= value - 1e-9)!;
 }
 
 function panelMarks(panel: Panel, ticks: number[], name: string): Plot.Markish[] {
@@ -79,7 +79,7 @@ function panelMarks(panel: Panel, ticks: number[], name: string): Plot.Markish[]
       dx: -7,
       textAnchor: "end",
     }),
-    Plot.text([name], { x: 0, y: panel.top - 24, dx: -40, textAnchor: "start" }),
+    Plot.text([name], { x: 0, y: panel.top - 24, dx: -40, textAnchor: "start", stroke: paper, fill: ink }),
   ];
 }
 
@@ -120,7 +120,7 @@ function levelMarks({ left, capacity, quarterDays, emptyDays, isHeld }: Course, 
       fill: ink,
       filter: ({ day }) => day > 9,
     }),
-    Plot.text(isHeld ? ["kept full by the float"] : [], { x: SHOWN_DAYS / 2, y: (panel.top + panel.bottom) / 2 }),
+    Plot.text(isHeld ? ["held by the float"] : [], { x: SHOWN_DAYS / 2, y: (panel.top + panel.bottom) / 2 }),
   ];
 }
 
@@ -138,15 +138,22 @@ function shareMarks({ met }: Course): Plot.Markish[] {
       clip: true,
     }),
     Plot.text([`below ${100 * ENOUGH} % plants suffer`], {
-      x: 0,
+      ...(isLabelRight(met)
+        ? { x: SHOWN_DAYS, textAnchor: "end" as const }
+        : { x: 0, dx: 6, textAnchor: "start" as const }),
       y: enough,
-      dx: 6,
       dy: 11,
-      textAnchor: "start",
       fill: sufferColour,
       stroke: paper,
     }),
   ];
+}
+
+/** Whether the label of the limit stands clear of the line at the right end rather than at the left. */
+function isLabelRight(met: Course["met"]): boolean {
+  const crossings = (from: number, to: number) =>
+    met.filter(({ day, share }) => from <= day && day <= to && share > 0.6 && share < ENOUGH).length;
+  return crossings(SHOWN_DAYS / 2, SHOWN_DAYS) < crossings(0, SHOWN_DAYS / 2 + 1);
 }
 
 /** The day on which the plan would refill: what comes after shows what a late refill means. */

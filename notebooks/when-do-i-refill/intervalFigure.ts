@@ -1,7 +1,7 @@
 /** The share of their thirst that plants get met, against the days between refills. */
 import * as Plot from "@observablehq/plot";
 import { ENOUGH } from "../../model/index.ts";
-import { faint, ink, moistureColours, paper } from "../lib/look.ts";
+import { ink, moistureColours, paper } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
 import { chart } from "../lib/plotting.ts";
 import type { Carrying, Tried } from "./judgement.ts";
@@ -24,7 +24,7 @@ export function drawIntervals({ tried, carrying, own }: IntervalFigure, label: s
     height: Math.min(360, Math.max(280, stage.width * 0.5)),
     marginLeft: 46,
     marginRight: 18,
-    marginTop: 34,
+    marginTop: 40,
     marginBottom: 44,
     x: {
       domain: [0, LONGEST_SHOWN],
@@ -53,7 +53,7 @@ export function drawIntervals({ tried, carrying, own }: IntervalFigure, label: s
       }),
       Plot.line(points, { x: "days", y: "share", stroke: colour, strokeOpacity: 0.5 }),
       Plot.dot(points, { x: "days", y: "share", fill: colour, r: 4.5 }),
-      ...weeklyMarks(points),
+      ...weeklyMarks(points, own),
       ...ownMarks(own),
     ],
   });
@@ -75,17 +75,16 @@ function carryingMarks(carrying: Carrying | null): Plot.Markish[] {
   ];
 }
 
-/** Named below and to the left of its point, where the falling line leaves room. */
-function weeklyMarks(points: { days: number; share: number }[]): Plot.Markish[] {
+/** Named above the falling line, or below it where the star's name stands there. */
+function weeklyMarks(points: { days: number; share: number }[], own: Tried | null): Plot.Markish[] {
   const weekly = points.filter(({ days }) => days === 7);
+  const isBelow = weekly[0]!.share > 80 || (own !== null && own.days > 4 && own.days < 9);
   return [
     Plot.text(weekly, {
       x: "days",
       y: "share",
       text: ({ share }: { share: number }) => `weekly: ${Math.floor(share + 0.01)} %`,
-      textAnchor: "start",
-      dx: 8,
-      dy: weekly[0]!.share > 80 ? 14 : -9,
+      ...(isBelow ? { textAnchor: "end" as const, dx: -6, dy: 13 } : { textAnchor: "start" as const, dx: 8, dy: -9 }),
       fill: ink,
       stroke: paper,
     }),
@@ -94,16 +93,16 @@ function weeklyMarks(points: { days: number; share: number }[]): Plot.Markish[] 
 
 function ownMarks(own: Tried | null): Plot.Markish[] {
   const shown = own && own.days <= LONGEST_SHOWN ? [{ days: own.days, share: 100 * own.share }] : [];
+  const isLate = own !== null && own.days > 9;
   return [
-    Plot.ruleX(shown, { x: "days", y1: 0, y2: "share", stroke: faint, strokeDasharray: "2 3" }),
     Plot.dot(shown, { x: "days", y: "share", symbol: "star", r: 7, fill: ink, stroke: paper }),
     Plot.text(shown, {
       x: "days",
       y: "share",
       text: ["your bed after two weeks"],
-      textAnchor: own && own.days > 8 ? "end" : "start",
-      dx: own && own.days > 8 ? -8 : 8,
-      dy: 18,
+      textAnchor: isLate ? "end" : "start",
+      dx: isLate ? 6 : 9,
+      dy: -12,
       fill: ink,
       stroke: paper,
       fontWeight: "bold",

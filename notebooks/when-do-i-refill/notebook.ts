@@ -7,6 +7,7 @@ import {
   RUN_IN_DAYS,
   type Run,
   TRIED_INTERVALS,
+  type UnitSystem,
   watchedOutcome,
   watchedProblem,
 } from "../../model/index.ts";
@@ -20,11 +21,11 @@ import { runSentence } from "../lib/runs.ts";
 import { soilControls, startControls } from "../lib/soilControls.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained, flowEquation, meanSoil } from "../lib/words.ts";
-import { type Course, courseOf } from "./course.ts";
+import { courseOf } from "./course.ts";
 import { drawCourse, SHOWN_DAYS } from "./courseFigure.ts";
 import { drawIntervals } from "./intervalFigure.ts";
 import { carryingOf, intervalName, ownShare, type Tried, triedOf } from "./judgement.ts";
-import { adviceWords, answerSentence, everyDays, halfDays, monthWords, percent, plantsName } from "./refillWords.ts";
+import { adviceWords, answerSentence, everyDays, monthWords, percent, plantsName, potThen } from "./refillWords.ts";
 import { saltWords, waterTable } from "./saltWords.ts";
 import { advisedOf, amountsTable, changesTable, courseTable, intervalTable, leftOutWords } from "./tables.ts";
 import { thirstLitres, thirstTable, thirstWords } from "./thirst.ts";
@@ -74,7 +75,7 @@ const picture = derive({ own, units }, ({ own: { of, runs }, units }): Figure =>
   return {
     kind: "figure",
     name: "one-filling",
-    caption: `${beforeWords(of, runs.own!)}: above, the water left in the pot; below, what share of its thirst is met for ${what}. ${seenWords(course)}`,
+    caption: `${beforeWords(of, runs.own!)}: above, the water left in the pot; below, what share of its thirst is met for ${what}. ${seenWords(of, runs.own!, units)}`,
     draw: (stage) =>
       drawCourse(
         course,
@@ -94,11 +95,13 @@ function beforeWords(plan: Plan, run: Run): string {
 }
 
 /** What to see in it. */
-function seenWords({ emptyDays, sufferDays, sufferCause, isHeld }: Course): string {
+function seenWords(plan: Plan, run: Run, units: UnitSystem): string {
+  const outcome = watchedOutcome(plan, run);
+  const { sufferDays, sufferCause } = outcome;
   if (sufferDays === null || sufferDays > SHOWN_DAYS) return "In the days shown they do not suffer.";
   if (sufferCause === "wet") return "What they suffer from is soil too wet to let their roots breathe.";
-  if (isHeld || emptyDays === null || sufferDays < emptyDays) return "They suffer though there is water in the pot.";
-  return `When the pot is empty the ground carries them on for ${halfDays(sufferDays - emptyDays)}.`;
+  if (sufferDays < 0.25) return "They suffer on the first day shown, for the ground about them is still dry.";
+  return `They begin to suffer ${potThen(plan, run, outcome, sufferDays, units)}.`;
 }
 
 const oneFilling = derive({ own, units }, ({ own: { of, runs }, units }) =>

@@ -16,7 +16,16 @@ import {
 } from "../../model/index.ts";
 import { soilName } from "../lib/planWords.ts";
 import { listed, sentenceCase } from "../lib/words.ts";
-import { bestOf, type Carrying, carryingOf, ownShare, shareAt, type Tried, verdictOf } from "./judgement.ts";
+import {
+  bestOf,
+  type Carrying,
+  carryingOf,
+  ownShare,
+  shareAt,
+  type Tried,
+  type Verdict,
+  verdictOf,
+} from "./judgement.ts";
 
 /** What an answer is made of. */
 export interface Told {
@@ -60,6 +69,10 @@ const plantsThere = (plan: Plan): string => `${plantsName(plan)} in your ${soilN
 export const monthWords = ({ month, weather }: Plan): string =>
   `in ${monthName(month)}${weather.isExample ? " of the invented example climate" : ""}`;
 
+/** The same in an answer, where room is dear. */
+const monthBriefly = ({ month, weather }: Plan): string =>
+  `in ${weather.isExample ? "the example’s invented " : ""}${monthName(month)}`;
+
 /** Rounded down, so that 90 % is never said of less. */
 export const percent = (share: number): string => `${Math.floor(100 * share + 0.01)} %`;
 
@@ -80,7 +93,7 @@ export function adviceWords({ shortest, longest }: Carrying, tried: Tried[]): st
     return shortest === longest
       ? `every ${longest} days, neither sooner nor later`
       : `every ${shortest} to ${longest} days, not sooner`;
-  if (longest === tried.at(-1)!.days) return `every ${longest} days or sooner, no longer wait having been tried`;
+  if (longest === tried.at(-1)!.days) return `every ${longest} days or sooner (no longer wait was tried)`;
   return longest === tried[0]!.days ? "every day" : `every ${longest} days or sooner`;
 }
 
@@ -96,22 +109,25 @@ export function weeklyWords(tried: Tried[], carrying: Carrying | null): string {
 
 function everySentence(read: Read, days: number): string {
   const { plan, tried, carrying, outcome } = read;
-  const who = `${monthWords(plan)}, filled ${everyDays(days)}, ${plantsThere(plan)}`;
+  const who = `${monthBriefly(plan)}, filled ${everyDays(days)}, ${plantsThere(plan)}`;
   if (!tried)
     return `${sentenceCase(who)} ${courseWords(read, "a refill")}; how often to refill is still being worked out.`;
   if (!carrying) return noneSentence(read, tried);
   const share = ownShare(plan, read.run, outcome);
   const verdict = verdictOf({ days, share, cause: outcome.sufferCause }, carrying, tried);
   const own = ownWords(read, days, verdict, share);
-  const weekly = days === WEEK && verdict === "carries" ? "" : `; ${weeklyWords(tried, carrying)}`;
-  return `Refill ${adviceWords(carrying, tried)}: ${who} ${own}${weekly}.`;
+  return `Refill ${adviceWords(carrying, tried)}: ${who} ${own}${days === WEEK ? weeklyVerdict(verdict) : `; ${weeklyWords(tried, carrying)}`}.`;
 }
 
-function ownWords(read: Read, days: number, verdict: ReturnType<typeof verdictOf>, share: number): string {
+/** Where a week is the plan's own interval, of which the share has been told. */
+const weeklyVerdict = (verdict: Verdict): string =>
+  verdict === "carries" || verdict === "catching up" ? "" : "; a weekly refill cannot carry it";
+
+function ownWords(read: Read, days: number, verdict: Verdict, share: number): string {
   switch (verdict) {
     case "carries":
     case "untried":
-      return courseWords(read, "a refill");
+      return courseWords(read, read.outcome.fromDay === 0 ? "the first filling" : "a refill");
     case "catching up":
       return `gets ${wanted(share)} after a fortnight, while the dry ground still fills, and enough in the long run`;
     case "fails later":
@@ -148,19 +164,19 @@ const restWords = ({ emptyDays, quarterDays }: WatchedFilling): string => {
   return quarterDays === null ? "" : `, and the pot is at a quarter after ${halfDays(quarterDays)}`;
 };
 
+/** Less than this share of the pot counts as nothing. */
+const DREGS = 0.05;
+
 /** The pot when plants begin to suffer from dryness. */
-function potThen(plan: Plan, run: Run, outcome: WatchedFilling, sufferDays: number, units: UnitSystem): string {
+export function potThen(plan: Plan, run: Run, outcome: WatchedFilling, sufferDays: number, units: UnitSystem): string {
   const { emptyDays, fromDay } = outcome;
-  if (emptyDays === null || emptyDays > sufferDays) {
-    const dw = onDay(run, run.history.waterLevelDepth, fromDay + sufferDays);
-    return `while the pot still holds ${formatBoth(litresAt(plan, dw), "volume", units)}`;
-  }
-  const empty = sufferDays - emptyDays;
+  const pot = buildPot(plan.pot);
+  const left = pot.volumeAt(onDay(run, run.history.waterLevelDepth, fromDay + sufferDays));
+  if (left > DREGS * pot.capacity)
+    return `while the pot still holds ${formatBoth(left / CM3_PER_LITRE, "volume", units)}`;
+  const empty = sufferDays - (emptyDays ?? sufferDays);
   return empty < 0.5 ? "as the pot runs empty" : `when the pot has stood empty for ${halfDays(empty)}`;
 }
-
-/** Water in the plan's pot while its level stands `dw` below the soil surface. */
-export const litresAt = (plan: Plan, dw: number): number => buildPot(plan.pot).volumeAt(dw) / CM3_PER_LITRE;
 
 /** Where no interval tried carries the crop: the best of them, the plan's own, a weekly one, and what would. */
 function noneSentence({ plan, run, outcome, helping }: Read, tried: Tried[]): string {
@@ -174,7 +190,7 @@ function noneSentence({ plan, run, outcome, helping }: Read, tried: Tried[]): st
     ...(best.days !== WEEK ? [`${percent(shareAt(tried, WEEK))} weekly`] : []),
   ];
   const rest = others.length > 0 ? `, ${listed(others)}` : "";
-  return `No refill by hand carries ${plantsThere(plan)} ${monthWords(plan)}: even filled ${everyDays(best.days)} it gets ${wanted(best.share)}${rest}; ${helpWords(plan, helping)}.`;
+  return `No refill by hand carries ${plantsThere(plan)} ${monthBriefly(plan)}: even filled ${everyDays(best.days)} it gets ${wanted(best.share)}${rest}; ${helpWords(plan, helping)}.`;
 }
 
 /** Names of changes, as they stand in a sentence. */
@@ -199,7 +215,7 @@ function helpWords(plan: Plan, helping: Told["helping"]): string {
 
 function onceSentence(read: Read): string {
   const { plan, run, tried, carrying, outcome } = read;
-  const who = `${monthWords(plan)}, filled once, ${plantsThere(plan)}`;
+  const who = `${monthBriefly(plan)}, filled once, ${plantsThere(plan)}`;
   if (outcome.sufferDays === null || metShare(run, FORTNIGHT, run.history.day.at(-1)!) >= ENOUGH)
     return `One filling is enough for the four weeks looked at: ${who} ${fourWeeks(read)}.`;
   const share = ownShare(plan, run, outcome);
@@ -225,7 +241,7 @@ function floatSentence(read: Read): string {
   const { plan, outcome, units } = read;
   const { metBefore, litres, sufferCause } = outcome;
   const week = formatBoth(litres * WEEK, "volume", units);
-  const gets = `${monthWords(plan)}, ${plantsThere(plan)} gets ${wanted(metBefore)}`;
+  const gets = `${monthBriefly(plan)}, ${plantsThere(plan)} gets ${wanted(metBefore)}`;
   if (metBefore >= ENOUGH)
     return `Never, while the float keeps the pot full: ${gets}, and ${week} a week flow in; ${byHandWords(read)}.`;
   const why = sufferCause === null ? "" : `, for the soil about its roots is too ${sufferCause}`;

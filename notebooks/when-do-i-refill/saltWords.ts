@@ -33,7 +33,7 @@ export function saltWords(plan: Plan, litres: number, span: string, units: UnitS
   const dissolved = rowsOf("dissolvedSalt")[0]!;
   const saline = rowsOf("siyal2015")[0]!;
   return [
-    `A pot gives its water and keeps none of its salt back for long: what hard or salty water holds in solution goes with it as far as it spreads, and gathers at the wetting front and in the wall, where water goes off into air and roots. No movement of salt is worked out here. Water of 1 dS/m holds about ${dissolved.saltMgPerLitre} mg in a litre (${cited(dissolved.name, "saltMgPerLitre")}), so the ${formatBoth(litres, "volume", units)} ${span} would bring ${saltGrams(litres).toPrecision(2)} g of salt.`,
+    `Water takes its salt along through the wall and as far as it spreads. Where it goes off into air and roots the salt stays behind: with hard or salty water it gathers at the wetting front and in the wall. No movement of salt is worked out here. Water of 1 dS/m holds about ${dissolved.saltMgPerLitre} mg in a litre (${cited(dissolved.name, "saltMgPerLitre")}), so the ${formatBoth(litres, "volume", units)} ${span} would bring ${saltGrams(litres).toPrecision(2)} g of salt.`,
     thresholdWords(plan),
     `Pots of saline water gave ${saline.seepageLossPercent} % less than pots of fresh water in one trial (${cited(saline.name, "seepageLossPercent")}).`,
     "What gardeners do (common practice, no source): once or twice a year let rain or plenty of fresh water from above wash the ground about the pot; scrub the wall and soak the pot in fresh water, and replace it when a white crust keeps coming back or it no longer seeps; have water and soil tested every year where water is hard or salty.",

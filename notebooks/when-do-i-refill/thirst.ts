@@ -66,7 +66,7 @@ export function thirstWords(plan: Plan, units: UnitSystem): Block[] {
   const thirst = thirstLitres(plan);
   return [
     `${sentenceCase(monthWords(plan))} the days’ highs are ${temperature(high)} and the nights’ lows ${temperature(low)}; from them and the latitude of ${plan.weather.latitude}° the reference evapotranspiration follows by Hargreaves (FAO-56, Allen et al. 1998, eq. 52). Times the crop’s basal coefficient (FAO-56, chapter 7) it is what plants would drink with all the water they want: ${formatBoth(thirst, "volume", units)} a day here, ${formatBoth(7 * thirst, "volume", units)} a week.`,
-    `Of rain there are ${formatBoth(rainMm, "rain", units)} on ${rainDays} ${rainDays === 1 ? "day" : "days"} of the month, in equal parts. Soil gives off less than the table says as soon as its top is dry; how much less comes out of the flow of water.`,
+    `${rainDays === 0 ? "No rain falls." : `The month’s rain, ${formatBoth(rainMm, "rain", units)} on ${rainDays} ${rainDays === 1 ? "day" : "days"}, falls in equal parts.`} Soil gives off less than the table says as soon as its top is dry; how much less comes out of the flow of water.`,
     withoutPotWords(plan, units),
   ];
 }

@@ -97,13 +97,19 @@ const picture = derive({ beds, units }, ({ beds, units }): Figure => {
   return {
     kind: "figure",
     name: "release-and-uptake",
-    caption: `Blue: what the same pot gives on each of ${COMPARED_DAYS} days, ${weatherWords(plan)}, in your ${soilName(plan)}. ${sentenceCase(riseWords(beds))} Orange and green: what ${plantsOf(plan)} want and what they take, over the ${formatBoth(plan.areaPerPot, "area", units)} of ground that the pot serves.`,
+    caption: `Blue: what the same pot gives on each of ${COMPARED_DAYS} days, ${weatherWords(plan)}, in your ${soilName(plan)}${textureWords(plan)}. ${sentenceCase(riseWords(beds))} Orange and green: what ${plantsOf(plan)} want and what they take, over the ${formatBoth(plan.areaPerPot, "area", units)} of ground that the pot serves.`,
     draw: (stage) => drawRelease(beds, units, pictureLabel(beds, units), stage),
   };
 });
 
 const weatherWords = ({ month, weather }: Plan) =>
   `with the weather of ${monthName(month)}${weather.isExample ? " of an invented place" : ""}`;
+
+function textureWords({ soil: { texture } }: Plan): string {
+  if (!texture) return "";
+  const share = (percent: number) => `${Math.round(percent)} %`;
+  return ` (${share(texture.sand)} sand, ${share(texture.silt)} silt, ${share(texture.clay)} clay)`;
+}
 
 function riseWords(beds: Beds): string {
   const words = moreWords(riseWithPlants(beds));

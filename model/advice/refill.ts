@@ -150,5 +150,8 @@ export interface Carrying {
 }
 
 export function carryingFor({ carrying }: Plan, litres: number): Carrying {
-  return { trips: Math.ceil(litres / carrying.canLitres - 1e-9), hoseMinutes: litres / carrying.hoseLitresPerMinute };
+  return {
+    trips: Math.max(0, Math.ceil(litres / carrying.canLitres - 1e-9)),
+    hoseMinutes: litres / carrying.hoseLitresPerMinute,
+  };
 }

@@ -9,6 +9,7 @@ import { createForm, type Form, type FormEvents } from "./form.ts";
 import { keep, recall } from "./memory.ts";
 import { type Block, isCell, type Notebook, type Section } from "./notebook.ts";
 import { pageQueue, runsWorker } from "./pageWorkers.ts";
+import { planControls } from "./planControls.ts";
 import { initialFilled, usableFilled } from "./planForm.ts";
 import { planFiles, unitSwitch } from "./planTools.ts";
 import { type Busy, workerSolver } from "./solvers.ts";
@@ -186,7 +187,7 @@ function formNodes(groups: ControlGroup[], events: FormEvents) {
     live.push(...made);
     return element("fieldset", { class: "group" }, element("legend", {}, heading), ...made.map(({ node }) => node));
   };
-  const others = otherFaults(groups);
+  const others = otherFaults(groups, events);
   const form = (...content: HTMLElement[]) =>
     element("form", { onsubmit: (event) => event.preventDefault() }, ...content);
   return {
@@ -196,13 +197,25 @@ function formNodes(groups: ControlGroup[], events: FormEvents) {
   };
 }
 
-/** Faults of the plan that no control of this page can show. */
-function otherFaults(groups: ControlGroup[]): LiveControl {
+/** Faults of the plan that no control of this page can show: the control that mends one is brought in, and stays. */
+function otherFaults(groups: ControlGroup[], events: FormEvents): LiveControl {
   const fields = new Set(groups.flatMap(({ controls }) => controls.map(({ field }) => field)));
-  const node = element("ul", { class: "fault", "aria-live": "polite" });
-  function show({ faults }: Form) {
-    const others = Object.entries(faults).filter(([field]) => !fields.has(field));
-    node.replaceChildren(...others.map(([, message]) => element("li", {}, message)));
+  const list = element("ul", { class: "fault", "aria-live": "polite" });
+  const node = element("div", {}, list);
+  const broughtIn = new Map<string, LiveControl>();
+  function bringIn(field: string) {
+    const control = planControls.find((each) => each.field === field);
+    if (!control || broughtIn.has(field)) return;
+    const live = liveControl(control, events);
+    broughtIn.set(field, live);
+    node.append(live.node);
+  }
+  function show(form: Form) {
+    const others = Object.entries(form.faults).filter(([field]) => !fields.has(field));
+    for (const [field] of others) bringIn(field);
+    const loose = others.filter(([field]) => !broughtIn.has(field));
+    list.replaceChildren(...loose.map(([, message]) => element("li", {}, message)));
+    for (const live of broughtIn.values()) live.show(form);
   }
   return { node, show };
 }

@@ -13,6 +13,14 @@ import { comparedSoils, meanOf } from "../../notebooks/lib/comparedSoils.ts";
 import { threadQueue } from "../../notebooks/lib/threads.ts";
 import { buriedCylinder } from "../../reference-data/loadChecks.ts";
 import { type Errors, errorsOf, isWithin, knownAnswers } from "../support/errors.ts";
+import {
+  LIVING_ALLOWED,
+  type LivingErrors,
+  lifeless,
+  livingCylinder,
+  livingErrors,
+  withShower,
+} from "../support/living.ts";
 import { jar, tapered } from "../support/pots.ts";
 import { knownProblem } from "../support/problems.ts";
 import { allCases, type SweepCase, sweepCases } from "../support/sweep.ts";
@@ -43,11 +51,25 @@ export interface Figures {
   reference: { name: string; errors: Errors }[];
   /** Other pots in loam kept full: median time over the cylinder's. */
   otherPots: { name: string; accuracy: Accuracy; ratio: number }[];
+  /**
+   * Roots, sun, an open pot and a bed mix at once: median time over that of the same pot and ground with none of it,
+   * without and with a shower; errors against the reference setting.
+   */
+  living: LivingFigure[];
   /** Errors against the reference setting. */
   sweep: Figure[];
   demoBed: Figure[];
   ensemble: EnsembleFigures;
   browser?: BrowserFigures;
+}
+
+export interface LivingFigure {
+  name: string;
+  accuracy: "live" | "standard";
+  milliseconds: number;
+  ratio: number;
+  showerRatio: number;
+  errors: LivingErrors;
 }
 
 type Tell = (what: string) => void;
@@ -58,6 +80,7 @@ export async function figuresOf({ all, browser }: Wish, tell: Tell): Promise<Fig
     shared,
     reference: referenceFigures(tell),
     otherPots: otherPots(tell),
+    living: livingFigures(tell),
     sweep: (all ? allCases() : sweepCases()).flatMap((each) => sweepFigures(each, tell)),
     demoBed: demoBed(tell),
     ensemble: await loamEnsemble(tell),
@@ -66,11 +89,16 @@ export async function figuresOf({ all, browser }: Wish, tell: Tell): Promise<Fig
 }
 
 /** What is above its bound, in words. */
-export function failuresOf({ shared, sweep }: Figures): string[] {
-  return [...shared, ...sweep]
-    .filter(({ accuracy, errors }) => errors && !isWithin(errors, ALLOWED_ERROR[accuracy]))
-    .map(({ name, accuracy }) => `${name}, ${accuracy}`);
+export function failuresOf({ shared, sweep, living }: Figures): string[] {
+  const above = [
+    ...[...shared, ...sweep].filter(({ accuracy, errors }) => errors && !isWithin(errors, ALLOWED_ERROR[accuracy])),
+    ...living.filter(({ accuracy, errors }) => !isLivingWithin(errors, accuracy)),
+  ];
+  return above.map(({ name, accuracy }) => `${name}, ${accuracy}`);
 }
+
+export const isLivingWithin = (errors: LivingErrors, accuracy: "live" | "standard"): boolean =>
+  (Object.keys(errors) as (keyof LivingErrors)[]).every((key) => errors[key] <= LIVING_ALLOWED[accuracy][key]);
 
 const figure = (name: string, accuracy: Accuracy, run: Run, milliseconds: number, errors?: Errors): Figure => ({
   name,
@@ -116,6 +144,28 @@ function otherPots(tell: Tell): Figures["otherPots"] {
       // In turns, so that a busy machine slows both.
       const ratios = [1, 2, 3].map(() => time({ ...loam, pot }) / time(loam));
       return { name: pot.shape, accuracy, ratio: median(ratios)! };
+    });
+  });
+}
+
+function livingFigures(tell: Tell): LivingFigure[] {
+  return comparedSoils.flatMap((soil) => {
+    const problem = livingCylinder(soil);
+    const reference = simulateToEnd({ ...problem, accuracy: "reference" });
+    return (["live", "standard"] as const).map((accuracy) => {
+      tell(`living bed of ${soil}, ${accuracy}`);
+      const time = (each: Problem) => timed({ ...each, accuracy }).milliseconds;
+      // In turns, so that a busy machine slows all three.
+      const times = [1, 2, 3].map(() => [lifeless(problem), problem, withShower(problem)].map(time));
+      const ratio = (k: number) => median(times, (each) => each[k]! / each[0]!)!;
+      return {
+        name: `living bed of ${soil}`,
+        accuracy,
+        milliseconds: median(times, (each) => each[1]!)!,
+        ratio: ratio(1),
+        showerRatio: ratio(2),
+        errors: livingErrors(simulateToEnd({ ...problem, accuracy }), reference),
+      };
     });
   });
 }

@@ -2,10 +2,10 @@
 
 import { ALLOWED_ERROR } from "../../model/flow/gridRule.ts";
 import { type Errors, isWithin } from "../support/errors.ts";
-import type { Figure, Figures } from "./figures.ts";
+import { type Figure, type Figures, isLivingWithin, type LivingFigure } from "./figures.ts";
 
 export function printFigures(figures: Figures): void {
-  const { shared, reference, otherPots, sweep, demoBed, ensemble, browser } = figures;
+  const { shared, reference, otherPots, living, sweep, demoBed, ensemble, browser } = figures;
   table(
     "Test problem 'buried cylinder' against the known answers; must: live 45 ms, standard 100 ms in loam and clay, 400 ms in sand, reference 20 s",
     shared,
@@ -14,6 +14,9 @@ export function printFigures(figures: Figures): void {
   for (const { name, errors } of reference) console.log(name.padEnd(50), ...errorColumns(errors));
   section("Time of other pots over the cylinder's, loam kept full; must: 1.5");
   for (const { name, accuracy, ratio } of otherPots) console.log(name.padEnd(50), accuracy.padEnd(9), ratio.toFixed(2));
+  section("Roots, sun, an open pot and a bed mix at once; must: 2 times what the same pot and ground take without");
+  console.log(`${"run".padEnd(50)} accuracy       ms   times  with a shower  seep.% uptake%  evap.%`);
+  for (const row of living) console.log(...livingColumns(row));
   table("Every class, against the reference setting", sweep);
   table("Coarse answer of the demo bed", demoBed);
   section(
@@ -46,6 +49,19 @@ function columns({ name, accuracy, cells, steps, milliseconds, balanceError, err
     ...errorColumns(errors),
     balanceError.toExponential(0).padStart(7),
     errors && !isWithin(errors, ALLOWED_ERROR[accuracy]) ? "above its bound" : "",
+  ];
+}
+
+function livingColumns({ name, accuracy, milliseconds, ratio, showerRatio, errors }: LivingFigure): string[] {
+  const { seepage, uptake, evaporation } = errors;
+  return [
+    name.padEnd(50),
+    accuracy.padEnd(9),
+    milliseconds.toFixed(0).padStart(6),
+    ratio.toFixed(2).padStart(7),
+    showerRatio.toFixed(2).padStart(14),
+    ...[seepage, uptake, evaporation].map((error) => (100 * error).toFixed(2).padStart(7)),
+    isLivingWithin(errors, accuracy) ? "" : "above its bound",
   ];
 }
 

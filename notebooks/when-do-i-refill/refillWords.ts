@@ -74,7 +74,8 @@ const monthBriefly = ({ month, weather }: Plan): string =>
   `in ${weather.isExample ? "the example’s invented " : ""}${monthName(month)}`;
 
 /** Rounded down, so that 90 % is never said of less. */
-export const percent = (share: number): string => `${Math.floor(100 * share + 0.01)} %`;
+export const wholePercent = (share: number): number => Math.floor(100 * share + 1e-6);
+export const percent = (share: number): string => `${wholePercent(share)} %`;
 
 const wanted = (share: number): string => `${share > 0.995 ? "all" : percent(share)} of the water it wants`;
 

@@ -17,7 +17,7 @@ import {
 import type { Table } from "../lib/notebook.ts";
 import type { Course } from "./course.ts";
 import { type Carrying, intervalName, ownShare, type Tried } from "./judgement.ts";
-import { changeNames, everyDays, fillingWords, percent } from "./refillWords.ts";
+import { changeNames, everyDays, fillingWords, percent, wholePercent } from "./refillWords.ts";
 
 const WEEK = 7;
 
@@ -149,7 +149,7 @@ export function intervalTable(
       const perWeek = (litres * WEEK) / days;
       return [
         days,
-        Math.floor(100 * share + 0.01),
+        wholePercent(share),
         fromModel(litres, "volume", units),
         fromModel(perWeek, "volume", units),
         carryingFor(plan, perWeek).hoseMinutes,

@@ -10,7 +10,7 @@ import {
   suctionKPa,
   type UnitSystem,
 } from "../../model/index.ts";
-import { faint, moistureColours, paper } from "../lib/look.ts";
+import { ink, moistureColours, paper } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
 import { axisLabel, chart } from "../lib/plotting.ts";
 import { dayAxis, spreadApart } from "./axes.ts";
@@ -82,25 +82,37 @@ export function drawSuctions(beds: Bed[], label: string, stage: Stage): SVGEleme
       tickFormat: "d",
     },
     marks: [
-      ...easyMarks(crop, drawn),
+      easyBand(crop, drawn),
       ...lines.flatMap((line) => lineMarks(line)),
       ...lines.map(({ bed, points }) =>
         Plot.dot(points, { x: "x", y: "y", r: 2.2, fill: bed.look.colour, opacity: bed.isOutdated ? 0.35 : 1 }),
       ),
+      ...easyWords(crop, drawn),
       // Apart by a factor, as the axis runs in factors.
       ...endLabels(lines, Math.log, Math.log(MOST / LEAST) / 14),
     ],
   });
 }
 
-function easyMarks({ uptake: { h2, h3 } }: PlanCrop, drawn: (suction: number) => number): Plot.Markish[] {
-  const [wet, dry] = [h2, h3.highDemand].map((head) => drawn(suctionKPa(head)));
-  const words = { x: COMPARED_DAYS, dx: -6, textAnchor: "end", fontSize: 11, fill: faint } as const;
+type Drawn = (suction: number) => number;
+
+const easyLimits = ({ uptake: { h2, h3 } }: PlanCrop, drawn: Drawn) =>
+  [h2, h3.highDemand].map((head) => drawn(suctionKPa(head))) as [wet: number, dry: number];
+
+const bandColour = moistureColours[1]!;
+
+function easyBand(crop: PlanCrop, drawn: Drawn): Plot.Markish {
+  const [y1, y2] = easyLimits(crop, drawn);
+  return Plot.rect([0], { x1: 0, x2: COMPARED_DAYS, y1, y2, fill: bandColour });
+}
+
+function easyWords(crop: PlanCrop, drawn: Drawn): Plot.Markish[] {
+  const [wet, dry] = easyLimits(crop, drawn);
+  const words = { x: COMPARED_DAYS, dx: -6, textAnchor: "end", fontSize: 11, fill: ink, stroke: paper } as const;
   return [
-    Plot.rect([0], { x1: 0, x2: COMPARED_DAYS, y1: wet!, y2: dry!, fill: moistureColours[1]! }),
-    Plot.text(["too dry to drink freely"], { ...words, y: dry!, dy: -8 }),
-    Plot.text(["roots drink freely"], { ...words, y: dry!, dy: 9 }),
-    Plot.text(["too wet"], { ...words, y: wet!, dy: 8 }),
+    Plot.text(["too dry to drink freely"], { ...words, y: dry, dy: -8 }),
+    Plot.text(["roots drink freely"], { ...words, y: dry, dy: 9, stroke: bandColour }),
+    Plot.text(["too wet"], { ...words, y: wet, dy: 9 }),
   ];
 }
 

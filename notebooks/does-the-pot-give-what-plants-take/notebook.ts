@@ -268,7 +268,7 @@ const demandTable = derive({ demands, units }, ({ demands: { spread, gathered },
 
 const demandBlocks = derive({ demands, units }, ({ demands, units }): Block[] => [
   demandWords(demands, `your ${soilName(demands.of)}`, units),
-  "Measured: Vasudevan et al. (2011), over two years and with several pots, found that what a pot gives in a day is linear in the moisture deficit of the air on dry days, and that into standing water it gives less than 5 % of what it gives into air (both read in an abstract, which does not tell how steep the line is). The model can be held against the first only in part: it is drawn here for a pot in planted ground, and a wall that stands bare in the air, which then pulls at it directly, is not in it.",
+  "Measured: Vasudevan et al. (2011), over two years and with several pots, found that what a pot gives in a day is linear in the moisture deficit of the air on dry days, and that into standing water it gives less than 5 % of what it gives into air (read in an abstract; how steep the line is was not seen there). So only the straightness can be held against the model, not the steepness. Part of a measured rise may come from wall that stands in the open air, which dries by itself; the model leaves that out.",
 ]);
 
 const why = derive({ pair, units }, ({ pair, units }): Block[] => [wallWords(pair, units), wetWords(pair, units)]);

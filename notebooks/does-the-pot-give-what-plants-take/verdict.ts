@@ -1,5 +1,13 @@
 /** The answer in words. */
-import { ENOUGH, formatBoth, hardGround, LAST_DAYS, monthName, type UnitSystem } from "../../model/index.ts";
+import {
+  COMPARED_DAYS,
+  ENOUGH,
+  formatBoth,
+  hardGround,
+  LAST_DAYS,
+  monthName,
+  type UnitSystem,
+} from "../../model/index.ts";
 import { dayWords, soilName } from "../lib/planWords.ts";
 import { type Bed, type Beds, plantsOf } from "./stages.ts";
 
@@ -35,7 +43,7 @@ export function answerSentence(beds: Compared, units: UnitSystem): string {
     return `There is nothing to follow: in ${monthName(bare.plan.month)} ${plants} want no water at your place, and ${place} the pot gives ${given(bare)} whatever grows.`;
   const wants = `want ${formatBoth(grown.use.wanted, "flow", units)} and get ${metWords(grown)}`;
   if (isFillingShort(beds))
-    return `It cannot: ${place} the pot stands empty for ${dayWords(bare.use.emptyDays)} of 14 even with nothing planted, so it gives its fillings and no more, ${given(bare)} with nothing planted and ${given(grown)} with full-grown ${plants}, which ${wants}.`;
+    return `It cannot: ${place} the pot stands empty for ${dayWords(Number(bare.use.emptyDays.toFixed(1)))} of ${COMPARED_DAYS} even with nothing planted, so it gives its fillings and no more, ${given(grown)}, to full-grown ${plants}, which ${wants}.`;
   return `${verdict(riseWithPlants(beds))}: ${place} the pot gives ${given(bare)} with nothing planted and ${given(grown)} with full-grown ${plants}, which ${wants}.`;
 }
 

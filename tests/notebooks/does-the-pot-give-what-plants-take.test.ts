@@ -224,7 +224,9 @@ describe("does the pot give what plants take", () => {
     expect((await shown({}, "metric")).answer).toMatch(
       /gives [\d.]+ L\/day \([\d.]+ US gal\/day\) with nothing planted/,
     );
-    expect(svgText((await shown({}, "us")).picture)).toContain("US gal/day");
+    const [us, metric] = [await shown({}, "us"), await shown({}, "metric")].map(({ picture }) => svgText(picture));
+    for (const words of ["water, US gal/day", "nothing planted: given 0.97 US gal/day"]) expect(us).toContain(words);
+    for (const words of ["water, L/day", "nothing planted: given 3.7 L/day"]) expect(metric).toContain(words);
   });
 });
 

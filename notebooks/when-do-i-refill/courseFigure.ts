@@ -31,7 +31,7 @@ export function drawCourse(course: Course, units: UnitSystem, label: string, sta
   return chart(label, stage, {
     height: HEIGHT,
     marginLeft: 46,
-    marginRight: 18,
+    marginRight: 54,
     marginTop: 0,
     marginBottom: HEIGHT - SHARES.bottom,
     x: {
@@ -137,23 +137,14 @@ function shareMarks({ met }: Course): Plot.Markish[] {
       strokeWidth: 2.4,
       clip: true,
     }),
-    Plot.text([`below ${100 * ENOUGH} % plants suffer`], {
-      ...(isLabelRight(met)
-        ? { x: SHOWN_DAYS, textAnchor: "end" as const }
-        : { x: 0, dx: 6, textAnchor: "start" as const }),
+    Plot.text([`${100 * ENOUGH} %\nenough`], {
+      x: SHOWN_DAYS,
       y: enough,
-      dy: 11,
+      dx: 6,
+      textAnchor: "start",
       fill: sufferColour,
-      stroke: paper,
     }),
   ];
-}
-
-/** Whether the label of the limit stands clear of the line at the right end rather than at the left. */
-function isLabelRight(met: Course["met"]): boolean {
-  const crossings = (from: number, to: number) =>
-    met.filter(({ day, share }) => from <= day && day <= to && share > 0.6 && share < ENOUGH).length;
-  return crossings(SHOWN_DAYS / 2, SHOWN_DAYS) < crossings(0, SHOWN_DAYS / 2 + 1);
 }
 
 /** The day on which the plan would refill: what comes after shows what a late refill means. */

@@ -79,7 +79,7 @@ function carryingMarks(carrying: Carrying | null): Plot.Markish[] {
 /** Named above the falling line, or below it where the star's name stands there. */
 function weeklyMarks(points: { days: number; share: number }[], own: Tried | null): Plot.Markish[] {
   const weekly = points.filter(({ days }) => days === 7);
-  const isBelow = weekly[0]!.share > 80 || (own !== null && own.days > 4 && own.days < 9);
+  const isBelow = weekly[0]!.share > 80 || (own !== null && own.days > 5.5 && own.days < 9);
   return [
     Plot.text(weekly, {
       x: "days",
@@ -94,13 +94,13 @@ function weeklyMarks(points: { days: number; share: number }[], own: Tried | nul
 
 function ownMarks(own: Tried | null): Plot.Markish[] {
   const shown = own && own.days <= LONGEST_SHOWN ? [{ days: own.days, share: 100 * own.share }] : [];
-  const isLate = own !== null && own.days > 9;
+  const isLate = own !== null && own.days > 12;
   return [
     Plot.dot(shown, { x: "days", y: "share", symbol: "star", r: 7, fill: ink, stroke: paper }),
     Plot.text(shown, {
       x: "days",
       y: "share",
-      text: ["your bed after two weeks"],
+      text: ["your bed"],
       textAnchor: isLate ? "end" : "start",
       dx: isLate ? 6 : 9,
       dy: -12,

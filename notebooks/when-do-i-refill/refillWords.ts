@@ -75,7 +75,7 @@ const monthBriefly = ({ month, weather }: Plan): string =>
 
 /** Rounded down, so that 90 % is never said of less. */
 export const wholePercent = (share: number): number => Math.floor(100 * share + 1e-6);
-export const percent = (share: number): string => `${wholePercent(share)} %`;
+export const percent = (share: number): string => `${wholePercent(share)}\u00a0%`;
 
 const wanted = (share: number): string => `${share > 0.995 ? "all" : percent(share)} of the water it wants`;
 

@@ -84,9 +84,7 @@ export function drawSuctions(beds: Bed[], label: string, stage: Stage): SVGEleme
     marks: [
       easyBand(crop, drawn),
       ...lines.flatMap((line) => lineMarks(line)),
-      ...lines.map(({ bed, points }) =>
-        Plot.dot(points, { x: "x", y: "y", r: 2.2, fill: bed.look.colour, opacity: bed.isOutdated ? 0.35 : 1 }),
-      ),
+      ...lines.map(({ bed, points }) => Plot.dot(points, { x: "x", y: "y", r: 2.2, fill: bed.look.colour })),
       ...easyWords(crop, drawn),
       // Apart by a factor, as the axis runs in factors.
       ...endLabels(lines, Math.log, Math.log(MOST / LEAST) / 14),
@@ -121,7 +119,7 @@ interface Line {
   points: Point[];
 }
 
-function lineMarks({ bed: { look, isOutdated }, points }: Line): Plot.Markish[] {
+function lineMarks({ bed: { look }, points }: Line): Plot.Markish[] {
   const { colour, dash } = look;
   return [
     Plot.line(points, {
@@ -130,7 +128,6 @@ function lineMarks({ bed: { look, isOutdated }, points }: Line): Plot.Markish[] 
       stroke: colour,
       strokeDasharray: dash,
       strokeWidth: 2,
-      opacity: isOutdated ? 0.35 : 1,
     }),
   ];
 }

@@ -39,7 +39,7 @@ import { type Bed, type Beds, plantsOf, stageLooks } from "./stages.ts";
 import { A_LITTLE, answerSentence, HARDLY, moreWords, percent, riseWithPlants } from "./verdict.ts";
 import { demandWords, wallWords, wetWords } from "./why.ts";
 
-/** The two that the answer compares come first and together, so that picture and answer follow a slider. */
+/** The two that the answer compares come first and alone, so that picture and answer follow a slider. */
 const compared = solution(
   derive({ plan }, ({ plan }) => ({
     of: plan,
@@ -47,8 +47,19 @@ const compared = solution(
   })),
 );
 
-const between = solution(
-  derive({ plan }, ({ plan }) => ({ of: plan, problems: { young: stageProblem(plan, "young") } })),
+/**
+ * All three, the first two at no cost, for they are remembered. What stands below the picture rests on these, so that it
+ * is not drawn anew at every movement of a slider.
+ */
+const all = solution(
+  derive({ plan }, ({ plan }) => ({
+    of: plan,
+    problems: {
+      bare: stageProblem(plan, null),
+      young: stageProblem(plan, "young"),
+      grown: stageProblem(plan, "full grown"),
+    },
+  })),
 );
 
 const withEmptyPot = solution(
@@ -75,24 +86,33 @@ const thirsts = solution(
 const pair = derive(
   { compared },
   ({ compared: { of, runs } }): Pick<Beds, "bare" | "grown"> => ({
-    bare: bedOf("bare", of, runs.bare!, false),
-    grown: bedOf("grown", of, runs.grown!, false),
+    bare: bedOf("bare", of, runs.bare!),
+    grown: bedOf("grown", of, runs.grown!),
   }),
 );
 
-const beds = derive({ pair, between }, ({ pair, between: { of, runs } }): Beds => {
-  const isOutdated = of !== pair.bare.plan;
-  return { ...pair, young: bedOf("young", of, runs.young!, isOutdated) };
+const beds = derive(
+  { all },
+  ({ all: { of, runs } }): Beds => ({
+    bare: bedOf("bare", of, runs.bare!),
+    young: bedOf("young", of, runs.young!),
+    grown: bedOf("grown", of, runs.grown!),
+  }),
+);
+
+/** The newest of each. */
+const drawn = derive({ pair, beds }, ({ pair, beds: { young } }): Beds => {
+  return { ...pair, young: { ...young, isOutdated: young.plan !== pair.bare.plan } };
 });
 
-function bedOf(kind: keyof Beds, plan: Plan, run: Run, isOutdated: boolean): Bed {
+function bedOf(kind: keyof Beds, plan: Plan, run: Run): Bed {
   const names = { bare: "nothing planted", young: "young plants", grown: "full grown" };
-  return { name: names[kind], look: stageLooks[kind], plan, run, use: waterUse(plan, run), isOutdated };
+  return { name: names[kind], look: stageLooks[kind], plan, run, use: waterUse(plan, run), isOutdated: false };
 }
 
 const answer = derive({ pair, units }, ({ pair, units }) => answerSentence(pair, units));
 
-const picture = derive({ beds, units }, ({ beds, units }): Figure => {
+const picture = derive({ drawn, units }, ({ drawn: beds, units }): Figure => {
   const { plan } = beds.grown;
   return {
     kind: "figure",
@@ -196,7 +216,7 @@ const dayByDay = derive({ beds, units }, ({ beds, units }): Table => {
 });
 
 const shares = derive({ beds, withEmptyPot, units }, ({ beds, withEmptyPot: { of, runs }, units }): Block[] => {
-  if (of !== beds.young.plan || of !== beds.grown.plan) return ["The share of the pot is being worked out …"];
+  if (of !== beds.grown.plan) return ["The share of the pot is being worked out …"];
   const empty = { young: waterUse(of, runs.young!), grown: waterUse(of, runs.grown!) };
   const share = (kind: "young" | "grown") => percent(shareByPot(beds[kind].use, empty[kind]));
   const taken = ({ taken }: WaterUse) => formatBoth(taken, "flow", units);
@@ -271,10 +291,10 @@ const demandBlocks = derive({ demands, units }, ({ demands, units }): Block[] =>
   "Measured: Vasudevan et al. (2011), over two years and with several pots, found that what a pot gives in a day is linear in the moisture deficit of the air on dry days, and that into standing water it gives less than 5 % of what it gives into air (read in an abstract; how steep the line is was not seen there). So only the straightness can be held against the model, not the steepness. Part of a measured rise may come from wall that stands in the open air, which dries by itself; the model leaves that out.",
 ]);
 
-const why = derive({ pair, units }, ({ pair, units }): Block[] => [wallWords(pair, units), wetWords(pair, units)]);
+const why = derive({ beds, units }, ({ beds, units }): Block[] => [wallWords(beds, units), wetWords(beds, units)]);
 
-const workings = derive({ pair, compared, units }, ({ pair, compared: { accuracy }, units }): Block[] => {
-  const { plan, run, use } = pair.grown;
+const workings = derive({ beds, all, units }, ({ beds, all: { accuracy }, units }): Block[] => {
+  const { plan, run, use } = beds.grown;
   return [
     `The air asks for a reference evapotranspiration of ${formatBoth(monthETo(plan), "rain", units)} a day in ${monthName(plan.month)} (Hargreaves, from highs, lows and latitude); full-grown ${plantsOf(plan)} with all the water they want use ${formatBoth(use.wanted, "flow", units)} of it on the ground of one pot.`,
     `Roots drink freely at suctions from ${formatSuction(plan.crop.uptake.h2)} to ${formatSuction(plan.crop.uptake.h3.highDemand)} on a thirsty day. The soil starts at ${formatSuction(plan.startHead)}; ${fillingWords(plan)}.`,

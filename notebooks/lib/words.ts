@@ -60,7 +60,7 @@ export const cautions = [
 
 /** What holds for every run, on a page and in the terminal. */
 export const runLimits = [
-  "Worked out for one pot in bare soil, even throughout each layer, under a lid and mulch: no rain, no evaporation, and no roots drinking yet.",
+  "How water spreads and where to sow are worked out for one pot in bare soil, even throughout each layer, under a lid and mulch: no rain, no sun and no roots. “When do I refill?” adds them.",
   "Soils of one name differ: how fast they pass water often varies tenfold. Walls of pots that look alike vary threefold. Dig and look before you rely on a number.",
 ];
 

@@ -10,6 +10,7 @@ import {
   planToProblem,
   type Run,
   simulate,
+  watchedProblem,
 } from "../../model/index.ts";
 import { comparedSoils, inSoil, isCompared } from "../lib/comparedSoils.ts";
 import type { StatusLine } from "../lib/terminal.ts";
@@ -20,10 +21,12 @@ export interface SoilAnswer {
   run: Run;
   /** The pot filled once and left alone. */
   filledOnce: Run;
+  /** With plants that drink: refilled for two weeks, then left. */
+  planted: Run;
 }
 
-export const isFinished = ({ run, filledOnce }: SoilAnswer): boolean =>
-  [run, filledOnce].every(({ status }) => status === "finished");
+export const isFinished = ({ run, filledOnce, planted }: SoilAnswer): boolean =>
+  [run, filledOnce, planted].every(({ status }) => status === "finished");
 
 /** Sand, loam and clay side by side, and the plan's own soil where it is another. */
 export async function soilAnswers(plan: Plan, status: StatusLine): Promise<SoilAnswer[]> {
@@ -35,7 +38,8 @@ export async function soilAnswers(plan: Plan, status: StatusLine): Promise<SoilA
       status.show(task, ` ${what}, day ${Math.floor(progress.day)} of ${progress.lastDay}`);
     const run = await solved(planToProblem(bed), tell("how water spreads"));
     const filledOnce = await solved(onceProblem(bed), tell("how long a full pot lasts"));
-    answers.push({ name, run, filledOnce });
+    const planted = await solved(watchedProblem(bed), tell("what plants take"));
+    answers.push({ name, run, filledOnce, planted });
   }
   return answers;
 }

@@ -10,10 +10,12 @@ import {
   fromModel,
   HAND,
   isAtSide,
+  monthName,
   onDay,
   outlineOf,
   type Plan,
   plantedDepth,
+  RUN_IN_DAYS,
   rounded,
   type SowingAdvice,
   type SowingBand,
@@ -21,6 +23,8 @@ import {
   TOLD_DAYS,
   type UnitSystem,
   unitOf,
+  WATCHED_DAYS,
+  watchedOutcome,
   waterGiven,
 } from "../../model/index.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
@@ -35,7 +39,9 @@ export function startReport(plan: Plan, answers: readonly SoilAnswer[], isInvent
   const told = answers.filter(isFinished);
   const sections = [
     heading(plan, isInvented),
-    ...(told.length > 0 ? [spread(plan, told), sowing(plan, told), water(plan, told), balance(told)] : []),
+    ...(told.length > 0
+      ? [spread(plan, told), sowing(plan, told), water(plan, told), thirst(plan, told), balance(told)]
+      : []),
     ...answers.filter((answer) => !isFinished(answer)).map(failure),
     ["Before you rely on it", ...[...runLimits, ...cautions].map((line) => wrap(`- ${line}`, "  "))].join("\n"),
   ];
@@ -174,6 +180,35 @@ function water(plan: Plan, answers: readonly SoilAnswer[]): string {
   ].join("\n");
 }
 
+function thirst(plan: Plan, answers: readonly SoilAnswer[]): string {
+  const { month, weather, plantStage, areaPerPot, units } = plan;
+  const place = weather.isExample ? "an invented dry-summer place" : "your place";
+  const ground = unbroken(formatBoth(areaPerPot, "area", units));
+  return [
+    "Once plants drink",
+    wrap(
+      `${sentenceCase(plantStage.replace(" ", "-"))} ${cropName(plan)} in ${monthName(month)} at ${place}, ${ground} to each pot, ${fillingWords(plan)} for two weeks. The days count from the last refill, with no other after it. Thirst met is what plants had until then of the water they want.`,
+    ),
+    "",
+    table([
+      ["", "pot is empty after", "plants suffer after", "thirst met"],
+      ...answers.map((answer) => [answer.name, ...thirstWords(plan, answer)]),
+    ]),
+  ].join("\n");
+}
+
+function thirstWords(plan: Plan, { planted }: SoilAnswer): string[] {
+  const { fromDay, emptyDays, sufferDays, sufferCause, metBefore } = watchedOutcome(plan, planted);
+  const never = `not in ${dayWords(RUN_IN_DAYS + WATCHED_DAYS - fromDay)}`;
+  const after = (days: number | null) => (days === null ? never : days === 0 ? "at once" : roughly(days));
+  const cause = sufferCause === "wet" ? ", too wet" : "";
+  return [
+    plan.filling.kind === "float" ? "never" : after(emptyDays),
+    `${after(sufferDays)}${cause}`,
+    percent(metBefore),
+  ];
+}
+
 const percent = (share: number): string => (share > 0 && share < 0.01 ? "under 1 %" : `${Math.round(100 * share)} %`);
 
 /** How long a full pot lasts when nobody fills it again. */
@@ -191,11 +226,13 @@ export function lastsWords(lasts: FillingLasts): string {
 const roughly = (days: number): string => dayWords(days < 1 ? days : Number(days.toFixed(1)));
 
 function balance(answers: readonly SoilAnswer[]): string {
-  const worst = Math.max(...answers.flatMap(({ run, filledOnce }) => [run.balanceError, filledOnce.balanceError]));
+  const worst = Math.max(
+    ...answers.flatMap(({ run, filledOnce, planted }) => [run, filledOnce, planted].map((each) => each.balanceError)),
+  );
   return wrap(
     `Check: water given, stored and lost agree. Water-balance error: ${worst.toExponential(0)} of the water moved, at most.`,
   );
 }
 
-const failure = ({ name, run, filledOnce }: SoilAnswer): string =>
-  wrap(`${sentenceCase(name)}: ${troubleOf(run) ?? troubleOf(filledOnce)}`);
+const failure = ({ name, run, filledOnce, planted }: SoilAnswer): string =>
+  wrap(`${sentenceCase(name)}: ${troubleOf(run) ?? troubleOf(filledOnce) ?? troubleOf(planted)}`);

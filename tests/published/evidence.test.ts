@@ -5,6 +5,13 @@
 
 import { describe, expect, it } from "vitest";
 import { fillingLasts } from "../../model/advice/release.ts";
+import {
+  demandOutcome,
+  demandProblem,
+  releaseIntoStandingWater,
+  straightLine,
+  TRIED_DEMANDS,
+} from "../../model/advice/selfRegulation.ts";
 import { sowingAdvice } from "../../model/advice/sowing.ts";
 import type { Problem } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
@@ -12,8 +19,10 @@ import { soundValue } from "../../model/input/faults.ts";
 import { resolvePlan } from "../../model/plan/plan.ts";
 import { lastDayOf, planToProblem } from "../../model/plan/planProblem.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
+import { releaseIntoSuction } from "../../model/pot/wall.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../support/close.ts";
+import { plan } from "../support/livingPlan.ts";
 import { cylinder, jar } from "../support/pots.ts";
 import { classMean, cylinderProblem } from "../support/problems.ts";
 import { runToEnd } from "../support/runs.ts";
@@ -104,6 +113,38 @@ describe("width: Schwartzman & Zur (1986), J. Irrig. Drain. Eng. 112:242-253 (fr
     const byFormula = shapes.toSorted((p, q) => widthFormula(q.Ks) - widthFormula(p.Ks));
     const byModel = shapes.toSorted((p, q) => q.ratio - p.ratio);
     expect(byModel).toEqual(byFormula);
+  });
+});
+
+describe("release: Vasudevan et al. (2011), two years, several pots, read in an abstract", () => {
+  // Measured: on dry days what a pot gives in a day is linear in the air's moisture deficit. How steep is not known.
+  it.each(["sand", "loam", "clay"])(
+    "to full-grown plants in %s it is linear in the demand to R² 0.95, and never falls",
+    (name) => {
+      const bed = { mulch: { kind: "organic", cover: 100 }, plantsFromWall: 10, soil: { kind: "class", name } };
+      const planted = plan({ ...bed, filling: { kind: "float" }, startMoisture: "just rained" });
+      const given = TRIED_DEMANDS.map((ETo) => ({
+        x: ETo,
+        y: demandOutcome(runToEnd({ ...demandProblem(planted, ETo), accuracy: "live" })).given,
+      }));
+      const { slope, explained } = straightLine(given);
+      const told = given.map(({ x, y }) => `${y.toFixed(2)} L/day at ${x} mm`).join(", ");
+      console.info(`${name}: ${told}; ${slope.toFixed(3)} L/day per mm, R² ${explained.toFixed(3)} (measured: linear)`);
+      expect(explained).toBeGreaterThan(0.95);
+      for (const [k, { y }] of given.entries()) expect(y).toBeGreaterThanOrEqual((given[k - 1]?.y ?? 0) * 0.99);
+    },
+  );
+
+  // Measured: into standing water less than 5 % of what it gives into air, without head. By the wall's law nothing at all.
+  it("into water that stands as high as in the pot it gives nothing, and little where it stands as high as the soil", () => {
+    const pot = buildPot(cylinder);
+    expectClose(releaseIntoStandingWater(pot, 0), 0, { tolerance: 1e-12, unit: "L/day", what: "level with the soil" });
+    const raised = buildPot({ ...cylinder, rimDepth: -2 });
+    const share = releaseIntoStandingWater(raised, -2) / releaseIntoSuction(raised, -2, 0);
+    console.info(
+      `filled 2 cm above the soil, into standing water: ${(100 * share).toFixed(1)} % of that into soaked soil`,
+    );
+    expect(share).toBeLessThan(0.25);
   });
 });
 

@@ -260,13 +260,13 @@ describe("when do I refill", () => {
 
 describe("while a slider moves", () => {
   it("tells of no interval that belongs to another bed, and says that it is being worked out", async () => {
-    const later: (() => void)[] = [];
+    const later = new Map<number, () => void>();
     let isLate = false;
     // Once told to, the runs of higher ranks stay out while the plan's own comes at once.
     const cells = startCells({
       ask: (rank, ask, deliver) => {
         const answerIt = () => solver.ask(rank, ask, deliver);
-        if (isLate && rank > 0) later.push(answerIt);
+        if (isLate && rank > 0) later.set(rank, answerIt);
         else answerIt();
       },
     });
@@ -283,12 +283,12 @@ describe("while a slider moves", () => {
     await expect
       .poll(() => heard.at(-1))
       .toMatch(/^In the example’s invented July, .* in your sand .*; how often to refill is still being worked out\.$/);
-    expect(later.length).toBe(2);
-    later[0]!();
+    expect([...later.keys()].sort()).toEqual([1, 2]);
+    later.get(1)!();
     await expect
       .poll(() => heard.at(-1))
       .toMatch(/^No refill by hand carries .*; what would help is still being worked out\.$/);
-    later[1]!();
+    later.get(2)!();
     await expect.poll(() => heard.at(-1)).toMatch(/^No refill by hand carries .* a second pot would be enough/);
     cells.stop();
   });

@@ -97,29 +97,22 @@ function levelMarks({ left, capacity, quarterDays, emptyDays, isHeld }: Course, 
     Plot.line(points, { x: "day", y: "y", stroke: moistureColours[8]!, strokeWidth: 2, clip: true }),
     Plot.ruleY([y(capacity / 4)], { x1: 0, x2: SHOWN_DAYS, stroke: faint, strokeDasharray: "1 4" }),
     Plot.dot(marked, { x: "day", y: ({ litres }) => y(litres), r: 4.5, fill: moistureColours[8]! }),
-    Plot.text(marked, {
-      x: "day",
-      y: ({ litres }) => y(litres),
-      text: ({ day, name }) => `${name}, day ${day.toFixed(1)}`,
-      // The label of a late day stands to its left.
-      textAnchor: "start",
-      dx: 9,
-      dy: -10,
-      stroke: paper,
-      fill: ink,
-      filter: ({ day }) => day <= 9,
-    }),
-    Plot.text(marked, {
-      x: "day",
-      y: ({ litres }) => y(litres),
-      text: ({ day, name }) => `${name}, day ${day.toFixed(1)}`,
-      textAnchor: "end",
-      dx: -4,
-      dy: -12,
-      stroke: paper,
-      fill: ink,
-      filter: ({ day }) => day > 9,
-    }),
+    // The label of a late day stands to its left.
+    ...[false, true].map((isLate) =>
+      Plot.text(
+        marked.filter(({ day }) => day > 9 === isLate),
+        {
+          x: "day",
+          y: ({ litres }) => y(litres),
+          text: ({ day, name }) => `${name}, day ${day.toFixed(1)}`,
+          textAnchor: isLate ? "end" : "start",
+          dx: isLate ? -4 : 9,
+          dy: -11,
+          stroke: paper,
+          fill: ink,
+        },
+      ),
+    ),
     Plot.text(isHeld ? ["held by the float"] : [], { x: SHOWN_DAYS / 2, y: (panel.top + panel.bottom) / 2 }),
   ];
 }

@@ -55,6 +55,9 @@ describe("a problem file", () => {
       days: [0.25, 1, 3, 7, 14],
       edges: [{ head: -330, depth: 10 }],
       accuracy: "standard",
+      topLayer: null,
+      weather: [],
+      roots: null,
     });
   });
 

@@ -93,7 +93,7 @@ describe("how sure is it, in a page", { timeout: 3 * minutes }, () => {
     const { page } = await open(1280);
     await answered(page);
     expect((await progressOf(page)).count).toBeLessThan(200);
-    await dragged(page, "startSuctionKPa");
+    await dragged(page, "startSuctionKPa", 12);
     expect((await progressOf(page)).told).toBe("All are worked out.");
     const atEnd = await answerOf(page);
     await page.reload();

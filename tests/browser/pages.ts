@@ -72,13 +72,16 @@ export const isBusy = (page: Page) => page.evaluate(() => document.documentEleme
 
 export const isFocused = (locator: Locator) => locator.evaluate((node) => node === document.activeElement);
 
-export async function dragged(page: Page, field: string) {
+export async function dragged(page: Page, field: string, least: number) {
   const slider = page.locator(`[data-field="${field}"] input[type="range"]`);
   await slider.scrollIntoViewIfNeeded();
   await page.evaluate(() => {
     const view = document.querySelector(".view")!;
     const counted = Object.assign(window, { redraws: 0 });
-    new MutationObserver(() => counted.redraws++).observe(view.querySelector(".picture")!, { childList: true });
+    const observer = new MutationObserver(() => counted.redraws++);
+    observer.observe(view.querySelector(".picture")!, { childList: true });
+    // The next slider's redraws are for its own observer to count.
+    Object.assign(window, { stopCounting: () => observer.disconnect() });
   });
   const { x, y, width, height } = (await slider.boundingBox())!;
   await page.mouse.move(x + 0.1 * width, y + height / 2);
@@ -87,11 +90,15 @@ export async function dragged(page: Page, field: string) {
   for (let share = 0.1; performance.now() - started < 2000; share = share < 0.9 ? share + 0.02 : 0.1)
     await page.mouse.move(x + share * width, y + height / 2);
   await page.mouse.move(x + 0.5 * width, y + height / 2);
-  const redraws = await page.evaluate(() => (window as unknown as { redraws: number }).redraws);
+  const redraws = await page.evaluate(() => {
+    const counted = window as unknown as { redraws: number; stopCounting(): void };
+    counted.stopCounting();
+    return counted.redraws;
+  });
   await page.mouse.up();
   console.info(`${field}: ${redraws} redraws in 2 s of dragging`);
-  // 16 are asked for; a busy machine is slower, and the three soils at once are the slowest.
-  expect(redraws, `redraws while ${field} is dragged`).toBeGreaterThanOrEqual(12);
+  // 16 are asked for; a busy machine is slower, and three runs at once are the slowest.
+  expect(redraws, `redraws while ${field} is dragged`).toBeGreaterThanOrEqual(least);
   await worked(page);
   const text = await slider.getAttribute("aria-valuetext");
   expect(text).toContain(await page.locator(`[data-field="${field}"] input[type="text"]`).inputValue());

@@ -48,6 +48,17 @@ describe("the grid by rule", () => {
     );
   });
 
+  it("has low rows under an open surface, and a line where one soil ends and another begins", () => {
+    const pot = buildPot(cylinder);
+    for (const fineness of Object.values(FINENESS))
+      for (const layerDepth of [3, 15, 19.9, 47]) {
+        const { dEdges } = gridLines(pot, { ...REGION, layerDepth, isOpen: true }, fineness);
+        expect([...dEdges]).toEqual(expect.arrayContaining([0, layerDepth, cylinder.outerDepth, REGION.depth]));
+        expect(sizes(dEdges)[0]!).toBeLessThanOrEqual(fineness.atSurface * 1.001);
+        expect(sizes(dEdges).every((size) => size > 0)).toBe(true);
+      }
+  });
+
   it("is coarser by half when asked", () => {
     const count = (fineness: typeof FINENESS.live) => gridLines(buildPot(cylinder), REGION, fineness).rEdges.length;
     const [fine, coarse] = [count(FINENESS.reference), count(coarser(FINENESS.reference))];

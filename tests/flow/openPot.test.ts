@@ -41,6 +41,13 @@ describe("a pot without a lid", () => {
     expectClose(1000 * history.potLossLitres.at(-1)!, net, { tolerance: 0.1, unit: "cm³", what: "lost less caught" });
   });
 
+  it("catches a shower between two asked days from its first minute to its last", () => {
+    const { history } = glazed([{ potEvaporation: 0.5 }, { fromDay: 4.3, potRain: 1 }, { fromDay: 4.9 }]);
+    for (const change of [4.3, 4.9]) expect(history.day).toContain(change);
+    const lost = (0.5 * 4.3 - 0.6) * opening;
+    expectClose(1000 * history.potLossLitres.at(-1)!, lost, { tolerance: 0.01, unit: "cm³", what: "lost less caught" });
+  });
+
   it("never lasts longer than under a lid", () => {
     const emptied = (potEvaporation: number) =>
       runToEnd(

@@ -149,7 +149,7 @@ export interface Carrying {
   hoseMinutes: number;
 }
 
-export function carryingFor({ carrying }: Plan, litres: number): Carrying {
+export function carryingFor({ carrying }: Pick<Plan, "carrying">, litres: number): Carrying {
   return {
     trips: Math.max(0, Math.ceil(litres / carrying.canLitres - 1e-9)),
     hoseMinutes: litres / carrying.hoseLitresPerMinute,

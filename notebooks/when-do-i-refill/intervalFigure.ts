@@ -5,7 +5,7 @@ import { ink, moistureColours, paper } from "../lib/look.ts";
 import type { Stage } from "../lib/notebook.ts";
 import { chart } from "../lib/plotting.ts";
 import type { Carrying, Tried } from "./judgement.ts";
-import { percent } from "./refillWords.ts";
+import { wholePercent } from "./refillWords.ts";
 
 export interface IntervalFigure {
   tried: Tried[];
@@ -84,7 +84,7 @@ function weeklyMarks(points: { days: number; share: number }[], own: Tried | nul
     Plot.text(weekly, {
       x: "days",
       y: "share",
-      text: ({ share }: { share: number }) => `weekly: ${percent(share / 100)}`,
+      text: ({ share }: { share: number }) => `weekly: ${wholePercent(share / 100)} %`,
       ...(isBelow ? { textAnchor: "end" as const, dx: -6, dy: 13 } : { textAnchor: "start" as const, dx: 8, dy: -9 }),
       fill: ink,
       stroke: paper,

@@ -32,8 +32,14 @@ import { thirstLitres, thirstTable, thirstWords } from "./thirst.ts";
 
 const own = solution(derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: watchedProblem(plan) } })));
 
-/** The bed whatever its filling, as text: so that the intervals stand while the days between refills are chosen. */
-const bedOf = (plan: Plan): string => JSON.stringify({ ...plan, filling: { kind: "once" } });
+/** Stand for every filling and every can: neither changes what intervals do. */
+const neutral = {
+  filling: { kind: "once" },
+  carrying: { canLitres: 1, hoseLitresPerMinute: 1 },
+} as const satisfies Partial<Plan>;
+
+/** All that the intervals rest on, as text: so that they stand while the days between refills are chosen. */
+const bedOf = (plan: Plan): string => JSON.stringify({ ...plan, ...neutral });
 const bed = derive({ plan }, ({ plan }) => bedOf(plan));
 
 const intervals = solution(
@@ -136,8 +142,8 @@ const intervalPicture = derive({ own, intervals }, ({ own, intervals }): Figure 
   };
 });
 
-const intervalNumbers = derive({ intervals, units }, ({ intervals: { of, runs }, units }) =>
-  intervalTable(of.plan, triedOf(runs), runs, units),
+const intervalNumbers = derive({ plan, intervals, units }, ({ plan, intervals: { runs }, units }) =>
+  intervalTable(plan, triedOf(runs), runs, units),
 );
 
 const amounts = derive({ own, intervals, units }, ({ own, intervals, units }) => {

@@ -127,7 +127,7 @@ function amountCells(plan: Plan, { name, litres, perWeek, isByHand }: Amount, un
 }
 
 export function intervalTable(
-  plan: Plan,
+  plan: Pick<Plan, "carrying">,
   tried: Tried[],
   runs: Readonly<Record<string, Run>>,
   units: UnitSystem,

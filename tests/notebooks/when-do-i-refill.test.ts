@@ -293,7 +293,7 @@ describe("while a slider moves", () => {
     cells.stop();
   });
 
-  it("asks for the intervals anew when the bed changes, and not when its filling does", async () => {
+  it("asks for the intervals anew when the bed changes, and not when its filling or the can does", async () => {
     const asked: number[] = [];
     const cells = startCells({
       ask: (rank, ask, deliver) => {
@@ -311,6 +311,8 @@ describe("while a slider moves", () => {
     await expect.poll(() => heard.at(-1)).toContain("filled every 3 days");
     setPlan(cells, planOf(every(7)), "us");
     await expect.poll(() => heard.at(-1)).toContain("filled every 7 days");
+    setPlan(cells, planOf({ ...once, carrying: { can: 1, hose: 2 } }), "us");
+    await expect.poll(() => heard.at(-1)).toContain("filled once");
     expect(asked.filter((rank) => rank === 1).length).toBe(1);
     setPlan(cells, planOf(sand), "us");
     await expect.poll(() => heard.at(-1)).toContain("in your sand");

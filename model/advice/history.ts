@@ -31,7 +31,7 @@ export function rangeBetween(series: Series, from: number, to: number): { least:
 
 /** Whether an edge's radius, read off the run's history, has come to the region's side: how far it goes is not known. */
 export function isAtSide({ grid }: Run, radius: number): boolean {
-  return radius >= grid.rEdges.at(-1)! - 1e-6;
+  return radius >= (grid.sectors?.reach ?? grid.rEdges.at(-1)!) - 1e-6;
 }
 
 /** First day on which the value is at least `limit`; null when it never is. */

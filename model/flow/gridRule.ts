@@ -1,6 +1,6 @@
 import { pairs, sum } from "d3-array";
 import type { OutlinePoint, Pot } from "../pot/pot.ts";
-import type { Accuracy } from "./problem.ts";
+import type { Accuracy, Neighbours } from "./problem.ts";
 import { gradedEdges, joinEdges } from "./spacing.ts";
 
 export interface Fineness {
@@ -19,6 +19,8 @@ export interface Fineness {
   tallest: number;
   /** Height of the first row below a surface that rain and air reach, cm; the next ones grow by `down`. */
   atSurface: number;
+  /** Parts of a ring from the middle of a side to a corner, where pots all about are solved in three dimensions. */
+  sectors: number;
   /** Error of the stored water allowed in one time step, as a share of the water given so far. */
   timeError: number;
   /**
@@ -38,6 +40,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     along: 1.18,
     tallest: 0.9,
     atSurface: 1,
+    sectors: 3,
     timeError: 0.06,
     wetEnd: -0.5,
   },
@@ -50,6 +53,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     along: 1.16,
     tallest: 0.32,
     atSurface: 0.5,
+    sectors: 4,
     timeError: 0.03,
     wetEnd: -0.2,
   },
@@ -62,6 +66,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     along: 1.06,
     tallest: 0.12,
     atSurface: 0.25,
+    sectors: 8,
     timeError: 0.005,
     wetEnd: -0.1,
   },
@@ -78,9 +83,10 @@ export const ALLOWED_ERROR: Record<Accuracy, { seepage: number; radius: number; 
 };
 
 /** The same with cells twice as large everywhere. */
-export function coarser({ atWall, out, down, along, tallest, atSurface, ...same }: Fineness): Fineness {
+export function coarser({ atWall, out, down, along, tallest, atSurface, sectors, ...same }: Fineness): Fineness {
   const grown = { out: out ** 2, down: down ** 2, along: along ** 2 };
-  return { ...same, ...grown, atWall: 2 * atWall, tallest: 2 * tallest, atSurface: 2 * atSurface };
+  const larger = { atWall: 2 * atWall, tallest: 2 * tallest, atSurface: 2 * atSurface };
+  return { ...same, ...grown, ...larger, sectors: Math.ceil(sectors / 2) };
 }
 
 /** The soil about a pot, as far as its grid goes by it; cm. */
@@ -91,6 +97,8 @@ export interface SoilBlock {
   layerDepth?: number;
   /** Whether water crosses the surface, so that rows must be low there. */
   isOpen?: boolean;
+  /** Other pots all about; absent where the block is a circle. */
+  neighbours?: Neighbours;
 }
 
 /**

@@ -1,8 +1,10 @@
+import { sidesOf } from "../bed/potGrid.ts";
 import type { Pot } from "../pot/pot.ts";
 import { type Fineness, gridLines, type SoilBlock } from "./gridRule.ts";
 import { minimumDegreeOrder } from "./ordering.ts";
 import { type SparseLU, sparseLU } from "./sparseLU.ts";
 import { type TensorMesh, tensorMesh } from "./tensorMesh.ts";
+import { wedgeMesh } from "./wedgeMesh.ts";
 
 /** What a run needs that hangs on the shapes of pot and soil alone, whatever the soil and the wall. */
 export interface Grid {
@@ -41,8 +43,18 @@ export function gridStore(): GridStore {
 }
 
 function newGrid(pot: Pot, block: SoilBlock, fineness: Fineness): Grid {
-  const mesh = tensorMesh({ geometry: "axisymmetric", outline: pot.outline, ...gridLines(pot, block, fineness) });
+  const mesh = meshOf(pot, block, fineness);
   return { mesh, lu: sparseLU(mesh, minimumDegreeOrder(mesh, distanceFromPot(mesh, pot))) };
+}
+
+function meshOf(pot: Pot, { neighbours, ...block }: SoilBlock, fineness: Fineness): TensorMesh {
+  const { outline } = pot;
+  if (!neighbours) return tensorMesh({ geometry: "axisymmetric", outline, ...gridLines(pot, block, fineness) });
+  const corners = sidesOf(neighbours.grid);
+  const apothem = neighbours.spacing / 2;
+  const toCorner = { ...block, radius: apothem / Math.cos(Math.PI / corners) };
+  const wedge = { corners, apothem, sectors: fineness.sectors, halves: 1 } as const;
+  return wedgeMesh({ outline, ...gridLines(pot, toCorner, fineness) }, wedge);
 }
 
 function distanceFromPot({ rCell, dCell }: TensorMesh, pot: Pot): Float64Array {

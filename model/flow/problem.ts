@@ -1,3 +1,4 @@
+import type { PotGrid } from "../bed/potGrid.ts";
 import type { PotShape } from "../pot/pot.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
 
@@ -32,13 +33,25 @@ export interface Problem {
   weather: Spell[];
   /** null where nothing grows. */
   roots: Roots | null;
+  /** Other pots all about, solved in three dimensions; null: the region is a circle, closed at its side. */
+  neighbours: Neighbours | null;
 }
 
-/** Even ground, closed on top, where nothing grows. */
-export const BARE_GROUND: Pick<Problem, "topLayer" | "weather" | "roots"> = {
+/**
+ * Pots like this one on an even grid, `spacing` cm from one to the next: each has a square or a hexagon of ground to itself. The
+ * region's radius is then that of the circle of the same area.
+ */
+export interface Neighbours {
+  grid: PotGrid;
+  spacing: number;
+}
+
+/** Even ground, closed on top, where nothing grows, and a pot by itself. */
+export const BARE_GROUND: Pick<Problem, "topLayer" | "weather" | "roots" | "neighbours"> = {
   topLayer: null,
   weather: [],
   roots: null,
+  neighbours: null,
 };
 
 /** Nothing falls, nothing is asked for. */
@@ -51,7 +64,7 @@ export interface Spell {
   rain: number;
   /** What bare wet soil would lose to the air, mulch and shade allowed for; dry soil gives less. */
   evaporation: number;
-  /** What plants with all the water they want would take, over the region's whole circle. */
+  /** What plants with all the water they want would take, over all the ground of the pot. */
   transpiration: number;
   /**
    * What a pot without a lid catches over its opening, and loses from its water surface; 0 under a lid. Rain into an empty

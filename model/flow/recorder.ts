@@ -25,7 +25,7 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): 
   const history = emptyHistory(problem);
   const litres = (volume: number) => volume / CM3_PER_LITRE;
   const topArea = mesh.sides.top.area.reduce((sum, area) => sum + area, 0);
-  const circle = Math.PI * problem.region.radius ** 2;
+  const area = Math.PI * problem.region.radius ** 2;
   const rows: Run["rows"] = [];
   const frames: Run["frames"] = [];
   let firstEmptyDay: number | null = null;
@@ -35,7 +35,7 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): 
   function step(state: FlowState): void {
     const now = balance.at(state);
     const fallen = topArea * sinceStart(problem.weather, "rain", state.t);
-    const wanted = problem.roots ? circle * sinceStart(problem.weather, "transpiration", state.t) : 0;
+    const wanted = problem.roots ? area * sinceStart(problem.weather, "transpiration", state.t) : 0;
     balanceError = now.error;
     history.day.push(state.t);
     history.waterLevelDepth.push(state.pot.dw);

@@ -1,6 +1,7 @@
-import { bisector, pairs, rollup, sum } from "d3-array";
+import { bisector, pairs, sum } from "d3-array";
 import type { Boundary } from "./boundary.ts";
 import type { Roots, UptakeLimits } from "./problem.ts";
+import { soilShares } from "./soilShares.ts";
 import type { TensorMesh } from "./tensorMesh.ts";
 
 /** Demands between which h3 is interpolated, cm/day (Feddes et al. 1978). */
@@ -8,7 +9,7 @@ const HIGH_DEMAND = 0.5;
 const LOW_DEMAND = 0.1;
 
 /**
- * Water that roots take, cell by cell: of the demand Tp over the region's whole circle A each cell's share β of the roots
+ * Water that roots take, cell by cell: of the demand Tp over the ground A of the pot each cell's share β of the roots
  * takes what the suction there allows, α(h) from 0 to 1 (Feddes, Kowalik & Zaradny 1978), and roots in moist soil make good
  * for those in dry or airless soil (Jarvis 1989, J. Hydrol. 107:57-72, from memory):
  *
@@ -16,9 +17,8 @@ const LOW_DEMAND = 0.1;
  *
  * so that plants take all they want as long as ω ≥ ωc. The derivatives leave out that ω changes too. Roots grow day by day.
  */
-export function rootUptake(mesh: TensorMesh, roots: Roots): Boundary {
+export function rootUptake(mesh: TensorMesh, roots: Roots, area: number): Boundary {
   const { cell, shareAt } = rootShares(mesh, roots);
-  const circle = Math.PI * mesh.grid.rEdges.at(-1)! ** 2;
   const alpha = new Float64Array(cell.length);
   const slope = new Float64Array(cell.length);
   return {
@@ -36,7 +36,7 @@ export function rootUptake(mesh: TensorMesh, roots: Roots): Boundary {
         reduction(h[cell[k]!]!, heads, k, alpha, slope);
         omega += alpha[k]! * beta[k]!;
       }
-      const rate = (demand * circle) / Math.max(omega, 1 - roots.adaptability);
+      const rate = (demand * area) / Math.max(omega, 1 - roots.adaptability);
       for (let k = 0; k < cell.length; k++) {
         Q[k] = -rate * beta[k]! * alpha[k]!;
         dQdu[k] = -rate * beta[k]! * slope[k]! * dH[cell[k]!]!;
@@ -81,11 +81,12 @@ interface RootShares {
  * Root density (1 − d/depth)(1 − |r − plantRadius|/spread), nothing where a factor is below 0, integrated over each box of
  * the grid; of a box that the pot cuts, and of boxes joined in one cell, the part that is soil.
  */
-function rootShares({ grid, cellCount, V }: TensorMesh, { plantRadius, growth }: Roots): RootShares {
-  const { rEdges, dEdges, cellAt } = grid;
+function rootShares(mesh: TensorMesh, { plantRadius, growth }: Roots): RootShares {
+  const { rEdges, dEdges, cellAt } = mesh.grid;
   const columns = rEdges.length - 1;
-  const soilShare = soilShares(grid, cellCount, V);
-  const weight = new Float64Array(cellCount);
+  const rows = dEdges.length - 1;
+  const soilShare = soilShares(mesh);
+  const weight = new Float64Array(mesh.cellCount);
   function weigh({ depth, spread }: RootSize): void {
     const byColumn = pairs(
       Array.from(rEdges, (r) => ringIntegral(r, plantRadius, spread)),
@@ -97,7 +98,8 @@ function rootShares({ grid, cellCount, V }: TensorMesh, { plantRadius, growth }:
     );
     weight.fill(0);
     cellAt.forEach((cell, k) => {
-      if (cell >= 0) weight[cell]! += byColumn[k % columns]! * byRow[Math.floor(k / columns)]! * soilShare[cell]!;
+      const row = Math.floor(k / columns) % rows;
+      if (cell >= 0) weight[cell]! += byColumn[k % columns]! * byRow[row]! * soilShare[cell]!;
     });
   }
   const reached = new Set<number>();
@@ -154,17 +156,3 @@ function ringIntegral(r: number, plants: number, spread: number): number {
   const far = Math.min(Math.max(r, plants), outer);
   return 2 * Math.PI * (rising(near) - rising(start) + falling(far) - falling(plants));
 }
-
-/** Soil volume of each cell over that of the boxes it is made of. */
-function soilShares({ rEdges, dEdges, cellAt }: TensorMesh["grid"], cellCount: number, V: Float64Array): Float64Array {
-  const columns = rEdges.length - 1;
-  const whole = rollup(
-    cellAt.keys(),
-    (boxes) => sum(boxes, (k) => boxVolume(rEdges, dEdges, k % columns, Math.floor(k / columns))),
-    (k) => cellAt[k]!,
-  );
-  return Float64Array.from({ length: cellCount }, (_, c) => V[c]! / whole.get(c)!);
-}
-
-const boxVolume = (rEdges: Float64Array, dEdges: Float64Array, i: number, j: number) =>
-  Math.PI * (rEdges[i + 1]! ** 2 - rEdges[i]! ** 2) * (dEdges[j + 1]! - dEdges[j]!);

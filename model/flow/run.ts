@@ -45,8 +45,21 @@ export interface GridLines {
   dCentre: Float64Array;
   /** Soil volume by cell, cm³, full rings. */
   V: Float64Array;
-  /** Cell number at [j * (rEdges.length − 1) + i]; −1 inside the pot. */
+  /**
+   * Cell number at [j * (rEdges.length − 1) + i]; −1 inside the pot. Where rings are cut into sectors, sector after sector, −1
+   * outside the region as well.
+   */
   cellAt: Int32Array;
+  /** Absent where rings are whole. */
+  sectors?: SectorLines;
+}
+
+/** Sectors of the rings, from the middle of the region's side to its corner. */
+export interface SectorLines {
+  /** Angles, from 0. */
+  edges: Float64Array;
+  /** Distance from the axis to the middle of the side. */
+  reach: number;
 }
 
 /** Values after every time step, the start (day 0) included; all arrays have the same length. */

@@ -146,19 +146,19 @@ function groundOf(mesh: TensorMesh, { soil, topLayer }: Problem, wetEnd: number)
 }
 
 /** Rain, sun and roots, as far as the problem has them. */
-function living(mesh: TensorMesh, { weather, roots }: Problem, ground: Ground): Boundary[] {
+function living(mesh: TensorMesh, { weather, roots, region }: Problem, ground: Ground): Boundary[] {
   const { top } = mesh.sides;
   return [
     ...(weather.some(({ rain }) => rain > 0) ? [rainfall(top, ground)] : []),
     ...(weather.some((spell) => spell.evaporation > 0) ? [evaporation(top, ground)] : []),
-    ...(roots ? [rootUptake(mesh, roots)] : []),
+    ...(roots ? [rootUptake(mesh, roots, Math.PI * region.radius ** 2)] : []),
   ];
 }
 
-function blockOf({ region, topLayer, weather }: Problem): SoilBlock {
+function blockOf({ region, topLayer, weather, neighbours }: Problem): SoilBlock {
   const isOpen = weather.some(({ rain, evaporation }) => rain > 0 || evaporation > 0);
   const layer = topLayer && topLayer.depth < region.depth ? { layerDepth: topLayer.depth } : {};
-  return { ...region, ...layer, isOpen };
+  return { ...region, ...layer, isOpen, ...(neighbours && { neighbours }) };
 }
 
 function startState(system: Assembly, startHead: number): FlowState {

@@ -62,18 +62,22 @@ interface Line {
   read(soil: CellValues): CellLine;
 }
 
-/** The cells of a row from the pot outward. */
-function rowLine({ grid: { rEdges, cellAt }, rCell }: TensorMesh, j: number): Line {
+/** The cells of a row from the pot outward; of the first sector, towards the next pot, where rings are cut into sectors. */
+function rowLine({ grid: { rEdges, cellAt, sectors }, rCell }: TensorMesh, j: number): Line {
   const columns = rEdges.length - 1;
-  return cellLine(rCell, cellAt.subarray(j * columns, (j + 1) * columns), rEdges, "outward");
+  const row = cellAt.subarray(j * columns, (j + 1) * columns);
+  const count = row.findLastIndex((cell) => cell >= 0) + 1;
+  const ends = rEdges.map((edge) => Math.min(edge, sectors?.reach ?? edge));
+  return cellLine(rCell, row.subarray(0, count), ends.subarray(0, count + 1), "outward");
 }
 
 /** The cells below the pot on the axis. */
 function axisLine({ grid: { rEdges, dEdges, cellAt }, dCell }: TensorMesh): Line {
   const columns = rEdges.length - 1;
+  const first = cellAt.subarray(0, columns * (dEdges.length - 1));
   return cellLine(
     dCell,
-    cellAt.filter((_, k) => k % columns === 0),
+    first.filter((_, k) => k % columns === 0),
     dEdges,
     "down",
   );

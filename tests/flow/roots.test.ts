@@ -48,14 +48,14 @@ describe("the reduction of uptake", () => {
 const soil = vanGenuchten({ ...classMean("loam"), Ks: 1e-9 });
 const table = soilTable(soil);
 const mesh = tensorMesh({ geometry: "axisymmetric", rEdges: evenEdges(0, 40, 80), dEdges: evenEdges(0, 60, 120) });
-const circle = Math.PI * 40 ** 2;
+const area = Math.PI * 40 ** 2;
 
 /** Uptake by cell, cm³/day, in soil at one head. */
 function uptakeOf(roots: Roots, h: number, t = 0, transpiration = 0.5): Float64Array {
   const cells = cellState(mesh.cellCount);
   cells.u.fill(table.uAtHead(h));
   table.evaluate(cells);
-  const boundary = rootUptake(mesh, roots);
+  const boundary = rootUptake(mesh, roots, area);
   const flows = boundaryFlows(boundary);
   boundary.evaluate(cells, { dw: 0, isEmpty: true }, flows, { t, spell: { ...CALM, transpiration } });
   const uptake = new Float64Array(mesh.cellCount);
@@ -75,9 +75,9 @@ const rooted = (depth: number, spread: number, adaptability = 0): Roots => ({
 });
 
 describe("where roots drink", () => {
-  it("in moist soil they take the whole demand of the circle", () => {
+  it("in moist soil they take the whole demand of the area", () => {
     const taken = total(uptakeOf(rooted(30, 15), -100));
-    expectClose(taken, 0.5 * circle, { tolerance: 1e-12, relative: true, unit: "cm³/day", what: "uptake" });
+    expectClose(taken, 0.5 * area, { tolerance: 1e-12, relative: true, unit: "cm³/day", what: "uptake" });
   });
 
   // Density falling evenly to 0: its middle lies at a third of the depth, and at the plants; the ring's at R + s²/(6 R).
@@ -110,7 +110,7 @@ describe("where roots drink", () => {
 
   it("dry everywhere by half, they take half, or all that adaptability makes good", () => {
     const half = (-400 - 8000) / 2;
-    const share = (adaptability: number) => total(uptakeOf(rooted(30, 15, adaptability), half)) / (0.5 * circle);
+    const share = (adaptability: number) => total(uptakeOf(rooted(30, 15, adaptability), half)) / (0.5 * area);
     expectClose(share(0), 0.5, { tolerance: 1e-4, what: "share of the demand, no adaptability" });
     expectClose(share(0.25), 0.5 / 0.75, { tolerance: 1e-4, what: "share of the demand, a quarter" });
     expectClose(share(0.6), 1, { tolerance: 1e-12, what: "share of the demand, six tenths" });
@@ -127,7 +127,7 @@ it("soil that only roots dry follows its ordinary differential equation, from mo
   const { states } = solveSystem({
     mesh: one,
     table,
-    boundaries: [rootUptake(one, rooted(60, 1000))],
+    boundaries: [rootUptake(one, rooted(60, 1000), area)],
     weather: [{ ...CALM, transpiration: 0.5 }],
     start: -100,
     stops: days,

@@ -1,4 +1,3 @@
-import { range, sum } from "d3-array";
 import { expect, test } from "vitest";
 import { givenHead } from "../../../model/flow/boundary.ts";
 import { evenEdges } from "../../../model/flow/spacing.ts";
@@ -8,24 +7,18 @@ import { soilTable } from "../../../model/soil/soilTable.ts";
 import { tracySquare } from "../../../reference-data/loadFlowChecks.ts";
 import { expectClose } from "../../support/close.ts";
 import { solveSystem } from "../../support/solveSystem.ts";
+import { tracyMode } from "../../support/tracy.ts";
 
 // Tracy (2006), Water Resour. Res. 42:W08503, form recalled: reference-data/checks/flow-tracy.json. In cm and days.
 const [side, alpha, driest] = [1524, 0.00328, -1524];
-const soil = gardner({ thetaR: 0.15, thetaS: 0.45, alpha, Ks: 86.4 });
+const parameters = { thetaR: 0.15, thetaS: 0.45, alpha, Ks: 86.4 };
+const soil = gardner(parameters);
 const dryK = Math.exp(alpha * driest);
+const mode = tracyMode(parameters, side, Math.PI / side);
 
 /** Head at x and at the height z; steady when t is Infinity. */
 function headAt(x: number, z: number, t: number): number {
-  const b = Math.sqrt(alpha ** 2 / 4 + (Math.PI / side) ** 2);
-  const c = (alpha * (soil.thetaS - soil.thetaR)) / soil.Ks;
-  const terms = range(1, 2000).map((k) => {
-    const l = (k * Math.PI) / side;
-    const g = (b * b + l * l) / c;
-    return (((k % 2 === 0 ? 1 : -1) * l) / g) * Math.sin(l * z) * Math.exp(-g * t);
-  });
-  const inTime = (2 / (side * c)) * sum(terms);
-  const shape = Math.sinh(b * z) / Math.sinh(b * side) + inTime;
-  const wet = (1 - dryK) * Math.sin((Math.PI * x) / side) * Math.exp((alpha * (side - z)) / 2) * shape;
+  const wet = (1 - dryK) * Math.sin((Math.PI * x) / side) * mode(z, t);
   return Math.log(dryK + wet) / alpha;
 }
 

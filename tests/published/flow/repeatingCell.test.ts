@@ -68,12 +68,12 @@ function errorsOf(fineness: number, halves: 1 | 2) {
 
 const boxesOf = ({ rCentre, dCentre }: TensorMesh["grid"]) => rCentre.length * dCentre.length;
 
-test("water spreads from uneven rain through the ground of one pot as Tracy's solution says, to second order on the whole and to 0.5 % of the pore space everywhere", () => {
+test("water spreads from uneven rain through the ground of one pot as Tracy's solution says, to second order on the whole and to 0.4 % of the pore space everywhere", () => {
   const errors = [1, 2, 4].map((fineness) => errorsOf(fineness, 1));
   const orders = [0, 1].map((k) => Math.log2(errors[k]!.mean / errors[k + 1]!.mean));
   console.info(`errors of θ ${JSON.stringify(errors)}, orders of the mean ${orders}`);
   for (const order of orders) expect(order).toBeGreaterThan(1.8);
-  expect(errors[2]!.worst).toBeLessThan(0.005);
+  expect(errors[2]!.worst).toBeLessThan(0.004);
 });
 
 test("a quarter of the square says the same as an eighth, and is alike on both sides of its diagonal", () => {

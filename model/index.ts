@@ -44,6 +44,8 @@ export {
   sowingAdvice,
   sowingRuler,
 } from "./advice/sowing.ts";
+export { type BedOutline, bedArea, bedBounds, distanceInside, type Place } from "./bed/outline.ts";
+export { equalCircle, groundPerPot, POT_GRIDS, type PotGrid } from "./bed/potGrid.ts";
 export { type Band, type Bands, bandOf, bandsOf, type Emptying } from "./ensemble/bands.ts";
 export { type ClassComparison, compareClasses, ORGANIC_MATTER, type SoilFigures } from "./ensemble/classComparison.ts";
 export { type FirmShare, type Importance, importanceOf, memberColumns } from "./ensemble/importance.ts";
@@ -86,6 +88,7 @@ export { type Demand, demandOf, monthETo } from "./plan/demand.ts";
 export { groundRadius, type LivingOptions, livingProblem, plantRadius } from "./plan/livingProblem.ts";
 export { monthName } from "./plan/livingSchema.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "./plan/plan.ts";
+export { atSpacing, type BedPlan, type PlacedPots, widestRadius } from "./plan/planBed.ts";
 export type { PlanCrop } from "./plan/planCrop.ts";
 export type { BedMix, LivingBed, MonthWeather, Weather } from "./plan/planLiving.ts";
 export {

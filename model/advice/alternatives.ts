@@ -1,6 +1,6 @@
 import { groundRadius } from "../plan/livingProblem.ts";
 import type { Plan } from "../plan/plan.ts";
-import { outlineOf } from "../pot/outline.ts";
+import { atSpacing, widestRadius } from "../plan/planBed.ts";
 import type { PotShape } from "../pot/pot.ts";
 
 /** Something a gardener can change about a bed, and the plan with it. */
@@ -18,7 +18,7 @@ const LEAST_ROOM = 1.2;
 export function alternatives(plan: Plan): Alternative[] {
   const all: Alternative[] = [
     { name: "bigger pot", plan: { ...plan, pot: scaledPot(plan.pot, TWICE) } },
-    { name: "second pot", plan: { ...plan, areaPerPot: plan.areaPerPot / 2 } },
+    { name: "second pot", plan: atSpacing(plan, plan.bed.spacing / Math.SQRT2) },
     { name: "full mulch", plan: { ...plan, mulchCover: 1 } },
     { name: "lid", plan: { ...plan, lid: true } },
   ];
@@ -28,7 +28,7 @@ export function alternatives(plan: Plan): Alternative[] {
 }
 
 function fitsItsGround(plan: Plan): boolean {
-  return groundRadius(plan) >= LEAST_ROOM * Math.max(...outlineOf(plan.pot).map(({ r }) => r));
+  return groundRadius(plan) >= LEAST_ROOM * widestRadius(plan.pot);
 }
 
 /** The same shape with all outer lengths below the rim changed by a factor; wall, plug and the rim's height stay. */

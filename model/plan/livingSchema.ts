@@ -16,7 +16,6 @@ export function livingFields(units: UnitSystem) {
     bedMix: bedMixSchema(units),
     weather: weatherSchema(units),
     month: z.enum(MONTHS).meta({ title: "month" }).default("july"),
-    areaPerPot: quantityField("ground that each pot serves", "area", units, { min: 500, max: 100_000 }).optional(),
     plantsFromWall: withDefault(
       "distance of the plants from the pot's wall",
       "length",

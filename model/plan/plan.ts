@@ -5,6 +5,7 @@ import { textureFromJar } from "../soil/jarTest.ts";
 import { type Texture, type TextureClass, textureClass } from "../soil/textureTriangle.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
 import { headOfSuction, type Quantity, toModel, type UnitSystem } from "../units/units.ts";
+import { type PlacedPots, toBed } from "./planBed.ts";
 import { type PlanCrop, toCrop } from "./planCrop.ts";
 import { type LivingBed, toLiving } from "./planLiving.ts";
 import { planRules } from "./planRules.ts";
@@ -12,7 +13,7 @@ import { type CheckedPlan, PLAN_SCHEMAS } from "./planSchema.ts";
 import { startSuction } from "./startMoisture.ts";
 
 /** A plan with nothing left open: cm, day, pressure heads negative. `units` says only how to show it. */
-export interface Plan extends LivingBed {
+export interface Plan extends LivingBed, PlacedPots {
   version: 1;
   units: UnitSystem;
   name: string;
@@ -94,7 +95,8 @@ function toPlan(checked: CheckedPlan): Plan {
     crop,
     rootDepth: to("length")(checked.rootDepth),
     sowing: toSowing(checked.sowing, crop.name, to("length")),
-    ...toLiving(checked, pot, to),
+    ...toLiving(checked, to),
+    ...toBed(checked, pot, to),
   };
 }
 

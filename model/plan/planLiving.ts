@@ -2,8 +2,6 @@
 import { exampleWeather, rowNamed, textureClasses } from "../../reference-data/load.ts";
 import type { NamedStage } from "../plants/growthStages.ts";
 import { MONTHS, type Month } from "../plants/months.ts";
-import { outlineOf } from "../pot/outline.ts";
-import type { PotShape } from "../pot/pot.ts";
 import type { TextureClass } from "../soil/textureTriangle.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
 import type { Quantity } from "../units/units.ts";
@@ -15,8 +13,6 @@ export interface LivingBed {
   weather: Weather;
   /** The month that questions about thirst are asked for. */
   month: Month;
-  /** Ground that each pot serves, cm². */
-  areaPerPot: number;
   plantsFromWall: number;
   plantStage: NamedStage;
   /** Share of the ground under organic mulch, 0 to 1. */
@@ -52,14 +48,13 @@ export interface MonthWeather {
 
 type Convert = (quantity: Quantity) => (value: number) => number;
 
-export function toLiving(checked: CheckedPlan, pot: PotShape, to: Convert): LivingBed {
-  const { bedMix, weather, month, areaPerPot, plantsFromWall, plantStage, mulch, lid } = checked;
+export function toLiving(checked: CheckedPlan, to: Convert): LivingBed {
+  const { bedMix, weather, month, plantsFromWall, plantStage, mulch, lid } = checked;
   const { handWatering, carrying } = checked;
   return {
     bedMix: toBedMix(bedMix, to("length")),
     weather: weather.kind === "own" ? ownWeather(weather, to) : invented(),
     month,
-    areaPerPot: areaPerPot === undefined ? usualArea(pot) : to("area")(areaPerPot),
     plantsFromWall: to("length")(plantsFromWall),
     plantStage,
     mulchCover: mulch.kind === "none" ? 0 : mulch.cover / 100,
@@ -68,12 +63,6 @@ export function toLiving(checked: CheckedPlan, pot: PotShape, to: Convert): Livi
       handWatering.kind === "none" ? null : { days: handWatering.days, mm: to("rain")(handWatering.amount) },
     carrying: { canLitres: to("volume")(carrying.can), hoseLitresPerMinute: to("hose flow")(carrying.hose) },
   };
-}
-
-/** Half a square metre, or for a pot that takes up more than a quarter of that, four times the pot's own: our own choice. */
-function usualArea(pot: PotShape): number {
-  const widest = Math.max(...outlineOf(pot).map(({ r }) => r));
-  return Math.max(5000, 4 * Math.PI * widest ** 2);
 }
 
 function toBedMix(mix: CheckedPlan["bedMix"], cm: (length: number) => number): BedMix | null {

@@ -1,7 +1,7 @@
 import { least, max, range } from "d3-array";
 import { type Fault, figures, lowerLimit, type Reader, type Rule, upperLimit } from "../input/faults.ts";
 import { MONTHS, type Month } from "../plants/months.ts";
-import { fromModel, toModel, type UnitSystem, unitOf } from "../units/units.ts";
+import { type UnitSystem, unitOf } from "../units/units.ts";
 import { monthName } from "./livingSchema.ts";
 import { isStartMoisture } from "./startMoisture.ts";
 
@@ -19,7 +19,7 @@ export function planRules(units: UnitSystem): Rule[] {
     (reader) => profileRules(reader, unit),
     suctionRules,
     startRules,
-    (reader) => areaRules(reader, units),
+    (reader) => spacingRules(reader, unit),
     ...MONTHS.map((month) => (reader: Reader) => monthRules(reader, month, units)),
   ];
 }
@@ -142,26 +142,28 @@ function startRules({ number, word, fault }: Reader): (Fault | false)[] {
   ];
 }
 
-/** Ground that an area left to its default has is always enough. */
-function areaRules(reader: Reader, units: UnitSystem): (Fault | false)[] {
+/** Pots stand at least so many times their width apart: our own choice. */
+const LEAST_SPACING = 1.25;
+
+/** A spacing left to its default is always wide enough. */
+function spacingRules(reader: Reader, unit: string): (Fault | false)[] {
   const { number, fault } = reader;
-  const least = 2 * circleOf(reader, units);
+  const width = potWidth(reader);
+  const least = LEAST_SPACING * width;
   return [
-    number("areaPerPot") <= least &&
+    number("spacing") < least &&
       fault(
-        "areaPerPot",
-        `more than ${lowerLimit(least)} ${unitOf("area", units)}, twice the ground that the pot itself takes up`,
+        "spacing",
+        `${LEAST_SPACING} times the pot's width of ${figures(width)} ${unit} or more, at least ${lowerLimit(least)} ${unit}: pots nearer than that leave hardly any soil between them`,
       ),
   ];
 }
 
-/** Area of the pot's largest circle, in the person's unit. */
-function circleOf({ number, count }: Reader, units: UnitSystem): number {
+/** The pot's largest diameter, in the person's unit. */
+function potWidth({ number, count }: Reader): number {
   const points = range(count("pot.points")).map((i) => `points.${i}.diameter`);
   const named = ["diameter", "rimDiameter", "neckDiameter", "bellyDiameter", "baseDiameter", ...points];
-  const widest = max(named.map((key) => number(`pot.${key}`)));
-  const radius = toModel(widest ?? Number.NaN, "length", units) / 2;
-  return fromModel(Math.PI * radius ** 2, "area", units);
+  return max(named.map((key) => number(`pot.${key}`))) ?? Number.NaN;
 }
 
 function monthRules({ number, fault }: Reader, month: Month, units: UnitSystem): (Fault | false)[] {

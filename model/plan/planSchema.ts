@@ -2,13 +2,14 @@ import { z } from "zod";
 import { textureClasses, walls } from "../../reference-data/load.ts";
 import { numberField, quantityField, type Range } from "../input/fields.ts";
 import { suctionKPa, type UnitSystem, unitOf } from "../units/units.ts";
+import { bedFields } from "./bedSchema.ts";
 import { CROP_DEFAULTS, knownCrops } from "./cropDefaults.ts";
 import { livingFields } from "./livingSchema.ts";
 import { days, percent, soilParameters, suction, text, withDefault } from "./planFields.ts";
 import { START_MOISTURE, type StartMoisture } from "./startMoisture.ts";
 
 /**
- * The saved plan as a person types it. Lengths are in cm or inches, areas in m² or ft², volumes in L or US gal, wall
+ * The saved plan as a person types it. Lengths are in cm or inches, volumes in L or US gal, wall
  * conductivity in cm/day or in/day, temperatures in °C or °F, rain in mm or inches, after `units`; suctions are positive
  * kPa, times days, and a soil's own parameters cm and day in both. A soil, a pot and a crop must be named; all else has a
  * default.
@@ -34,6 +35,7 @@ function planIn(units: UnitSystem) {
       sowing: sowingSchema(units),
       sowingDay: days("sowing day", 0, 120).nullable().default(null),
       ...livingFields(units),
+      ...bedFields(units),
     })
     .meta({ title: "plan" });
 }

@@ -84,11 +84,18 @@ export const weatherControls: Control[] = [
 export const wholeYearControls: Control[] = [...placeControls, ...MONTHS.flatMap(monthControls)];
 
 export const groundControls: Control[] = [
-  number("areaPerPot", "Ground that each pot serves", {
-    measure: "area",
-    min: 500,
-    max: 100_000,
-    step: { metric: 0.05, us: 0.5 },
+  number("spacing", "Pot spacing, middle to middle", {
+    measure: "length",
+    min: 20,
+    max: 380,
+    step: { metric: 1, us: 0.5 },
+  }),
+  choice("potGrid", "Pot grid", {
+    style: "radio",
+    options: [
+      { value: "square", label: "in squares" },
+      { value: "triangular", label: "in triangles" },
+    ],
   }),
   number("plantsFromWall", "Distance of the plants from the pot’s wall", {
     measure: "length",
@@ -159,7 +166,8 @@ export const startingLife: Settings = {
   "bedMix.depth": 30,
   ...exampleSettings(),
   month: "july",
-  areaPerPot: 5000,
+  spacing: 70,
+  potGrid: "square",
   plantsFromWall: 15,
   plantStage: "full grown",
   "mulch.kind": "none",

@@ -108,7 +108,7 @@ function leftOut(plan: Plan): Settings {
   const rainDays = MONTHS.map((month) => [`weather.months.${month}.rainDays`, plan.weather.months[month].rainDays]);
   return {
     ...seedDefaults(plan),
-    areaPerPot: plan.areaPerPot,
+    spacing: plan.bed.spacing,
     "crop.wiltingSuctionKPa": suctionKPa(plan.crop.uptake.h4),
     ...Object.fromEntries(rainDays),
   };

@@ -181,13 +181,14 @@ function water(plan: Plan, answers: readonly SoilAnswer[]): string {
 }
 
 function thirst(plan: Plan, answers: readonly SoilAnswer[]): string {
-  const { month, weather, plantStage, areaPerPot, units } = plan;
+  const { month, weather, plantStage, bed, areaPerPot, units } = plan;
   const place = weather.isExample ? "an invented dry-summer place" : "your place";
   const ground = unbroken(formatBoth(areaPerPot, "area", units));
+  const apart = unbroken(formatBoth(bed.spacing, "length", units));
   return [
     "Once plants drink",
     wrap(
-      `${sentenceCase(plantStage.replace(" ", "-"))} ${cropName(plan)} in ${monthName(month)} at ${place}, ${ground} to each pot, ${fillingWords(plan)} for two weeks. The days count from the last refill, with no other after it. Thirst met is what plants had until then of the water they want.`,
+      `${sentenceCase(plantStage.replace(" ", "-"))} ${cropName(plan)} in ${monthName(month)} at ${place}, pots ${apart} apart with ${ground} to each, ${fillingWords(plan)} for two weeks. The days count from the last refill, with no other after it. Thirst met is what plants had until then of the water they want.`,
     ),
     "",
     table([

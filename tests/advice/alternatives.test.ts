@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { alternatives, scaledPot } from "../../model/advice/alternatives.ts";
+import { atSpacing } from "../../model/plan/planBed.ts";
 import { outlineOf } from "../../model/pot/outline.ts";
 import type { PotShape } from "../../model/pot/pot.ts";
 import { expectClose } from "../support/close.ts";
@@ -60,7 +61,7 @@ describe("a pot of another size", () => {
 });
 
 describe("what would change a bed", () => {
-  const roomy = { areaPerPot: 2, lid: false, mulch: { kind: "organic", cover: 50 } };
+  const roomy = { spacing: 140, lid: false, mulch: { kind: "organic", cover: 50 } };
   const names = (changes: object) => alternatives(planned({ ...roomy, ...changes })).map(({ name }) => name);
 
   it("is a bigger pot, a second pot, full mulch and a lid", () => {
@@ -72,12 +73,12 @@ describe("what would change a bed", () => {
     expect(names({ mulch: { kind: "organic", cover: 100 } })).toEqual(["bigger pot", "second pot", "lid"]);
   });
 
-  // A pot of 10 cm radius needs a circle of 12 cm, one of twice the size (12.6 cm) of 15.1 cm. 0.08 m² is a circle of
-  // 16.0 cm, its half of 11.3 cm; 0.069 m² is one of 14.8 cm; 0.1 m² of 17.8 cm, its half of 12.6 cm.
+  // A pot of 10 cm radius needs a circle of 12 cm, one of twice the size (12.6 cm) of 15.1 cm. A square of
+  // 28 cm is a circle of 15.8 cm, its half one of 11.2 cm; one of 26 cm 14.7 cm; one of 32 cm 18.1 cm, its half 12.8 cm.
   it("leaves out what does not fit the ground", () => {
-    expect(names({ areaPerPot: 0.08, plantsFromWall: 2 })).toEqual(["bigger pot", "full mulch", "lid"]);
-    expect(names({ areaPerPot: 0.069, plantsFromWall: 2 })).toEqual(["full mulch", "lid"]);
-    expect(names({ areaPerPot: 0.1, plantsFromWall: 2 })).toEqual(["bigger pot", "second pot", "full mulch", "lid"]);
+    expect(names({ spacing: 28, plantsFromWall: 2 })).toEqual(["bigger pot", "full mulch", "lid"]);
+    expect(names({ spacing: 26, plantsFromWall: 2 })).toEqual(["full mulch", "lid"]);
+    expect(names({ spacing: 32, plantsFromWall: 2 })).toEqual(["bigger pot", "second pot", "full mulch", "lid"]);
   });
 
   it("changes one thing of the plan and leaves the rest", () => {
@@ -90,7 +91,12 @@ describe("what would change a bed", () => {
       what: "a pot twice the size",
     });
     expect({ ...bigger, pot: plan.pot }).toEqual(plan);
-    expect(second).toEqual({ ...plan, areaPerPot: plan.areaPerPot / 2 });
+    expectClose(second!.areaPerPot, plan.areaPerPot / 2, {
+      tolerance: 1e-9,
+      unit: "cm²",
+      what: "ground of one of two",
+    });
+    expect(second).toEqual(atSpacing(plan, second!.bed.spacing));
     expect(mulch).toEqual({ ...plan, mulchCover: 1 });
     expect(lid).toEqual({ ...plan, lid: true });
   });

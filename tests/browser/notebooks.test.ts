@@ -180,11 +180,13 @@ describe.each(notebooks)("$name", ({ name }) => {
 it("a fault that no control of a page can mend brings in the control that can", { timeout: 2 * minutes }, async () => {
   const { page, messages } = await open("how-far-does-water-spread", 1280);
   await answered(page);
-  const area = page.locator('[data-field="areaPerPot"]');
-  expect(await area.count()).toBe(0);
+  const spacing = page.locator('[data-field="spacing"]');
+  expect(await spacing.count()).toBe(0);
   await page.locator('[data-field="pot.rimDiameter"] input[type="text"]').fill("31");
-  expect(await area.locator(".note").textContent()).toContain("ground that each pot serves is 5 ft²; it must be more");
-  await area.locator('input[type="text"]').fill("15");
+  expect(await spacing.locator(".note").textContent()).toContain(
+    "pot spacing is 27 in; it must be 1.25 times the pot's width of 31 in or more",
+  );
+  await spacing.locator('input[type="text"]').fill("40");
   await worked(page);
   expect(await page.locator(".basis").textContent()).not.toContain("last values");
   expect(messages).toEqual([]);

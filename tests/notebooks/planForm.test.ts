@@ -75,7 +75,8 @@ const own = {
   bedMix: { kind: "own", thetaR: 0.05, thetaS: 0.5, alpha: 0.03, n: 1.6, Ks: 200, l: 0.5, depth: 9 },
   weather: { kind: "own", latitude: -33, months: yearOf({ high: 71, low: 48.5, rain: 1.3, rainDays: 6 }) },
   month: "january",
-  areaPerPot: 4.5,
+  spacing: 25.5,
+  potGrid: "triangular",
   plantsFromWall: 5,
   plantStage: "half grown",
   mulch: { kind: "organic", cover: 65 },
@@ -95,7 +96,8 @@ const life = {
   bedMix: { kind: "none" },
   weather: { kind: "example" },
   month: "july",
-  areaPerPot: 0.5,
+  spacing: 70,
+  potGrid: "square",
   plantsFromWall: 15,
   plantStage: "full grown",
   mulch: { kind: "none" },
@@ -122,7 +124,7 @@ describe("the form of a plan", () => {
     { startMoisture: "just rained" },
     { startSuctionKPa: 33 },
     { mulch: { kind: "organic", cover: 0 }, handWatering: { kind: "every", days: 0.5, amount: 1 } },
-    { month: "may", areaPerPot: 0.9, plantStage: "young", lid: false },
+    { month: "may", spacing: 95, plantStage: "young", lid: false },
   ])("loses nothing of %j, and says of the rest what it meant", (changes) => {
     const plan = { ...metric, ...changes };
     const start = "startSuctionKPa" in changes ? {} : { startMoisture: "dry" };
@@ -130,11 +132,11 @@ describe("the form of a plan", () => {
     expect(soundValue(resolvePlan(typedPlan(filledOf(plan))))).toEqual(soundValue(resolvePlan(plan)));
   });
 
-  it("gives a huge pot as much ground as its plan meant, and a late crop its wilting", () => {
+  it("gives a huge pot as much room as its plan meant, and a late crop its wilting", () => {
     const crop = { kind: "own", easyWaterSuctionKPa: 1000 };
     const plan = { ...metric, pot: { ...metric.pot, diameter: 79 }, crop };
     const [read, meant] = [typedPlan(filledOf(plan)), plan].map((typed) => soundValue(resolvePlan(typed)));
-    expectClose(read!.areaPerPot, meant!.areaPerPot, { tolerance: 1e-3, unit: "cm²", what: "ground" });
+    expectClose(read!.bed.spacing, meant!.bed.spacing, { tolerance: 1e-4, unit: "cm", what: "spacing" });
     expectClose(read!.crop.uptake.h4, meant!.crop.uptake.h4, { tolerance: 0.01, unit: "cm", what: "wilting head" });
   });
 
@@ -246,9 +248,9 @@ describe("the form of a plan", () => {
 });
 
 /** A resolved living bed, rounded to what is left of it after a change of units. */
-function saved({ bedMix, weather, areaPerPot, plantsFromWall, handWatering, carrying, crop }: Plan) {
+function saved({ bedMix, weather, bed, plantsFromWall, handWatering, carrying, crop }: Plan) {
   const rounded = (_: string, value: unknown) => (typeof value === "number" ? Number(value.toPrecision(5)) : value);
-  return JSON.stringify({ bedMix, weather, areaPerPot, plantsFromWall, handWatering, carrying, crop }, rounded);
+  return JSON.stringify({ bedMix, weather, bed, plantsFromWall, handWatering, carrying, crop }, rounded);
 }
 
 /** The choices under which a control is shown. */

@@ -63,11 +63,11 @@ const sand: Changes = { soil: { kind: "class", name: "sand" } };
 const float: Changes = { filling: { kind: "float" } };
 const once: Changes = { filling: { kind: "once" } };
 /** A clay so tight about so small a ground that daily refills drown it. */
-const drowned: Changes = { soil: { kind: "class", name: "silty clay" }, areaPerPot: 2.2, plantsFromWall: 2 };
+const drowned: Changes = { soil: { kind: "class", name: "silty clay" }, spacing: 17.8, plantsFromWall: 2 };
 const wetFloat: Changes = {
   ...float,
   soil: { kind: "class", name: "clay" },
-  areaPerPot: 2.2,
+  spacing: 17.8,
   plantsFromWall: 2,
   plantStage: "young",
 };

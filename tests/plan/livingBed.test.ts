@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { soundValue } from "../../model/input/faults.ts";
 import { resolvePlan } from "../../model/plan/plan.ts";
+import { atSpacing } from "../../model/plan/planBed.ts";
 import { planEdges, planToProblem, soilAt } from "../../model/plan/planProblem.ts";
 import { START_MOISTURE } from "../../model/plan/startMoisture.ts";
 import { MONTHS } from "../../model/plants/months.ts";
@@ -229,15 +230,25 @@ describe("the weather", () => {
 });
 
 describe("the ground about a pot", () => {
-  it("is half a square metre for each, in both unit systems, and as typed otherwise", () => {
-    expectClose(plannedUs().areaPerPot, planned().areaPerPot, { tolerance: 0, unit: "cm²", what: "ground per pot" });
-    expect(planned({ areaPerPot: 0.25 }).areaPerPot).toBe(2500);
-    expectClose(plannedUs({ areaPerPot: 5 }).areaPerPot, 4645.152, { tolerance: 1e-9, unit: "cm²", what: "5 ft²" });
+  it("is what the grid gives it, 70 cm apart in both unit systems, and as typed otherwise", () => {
+    expect(planned().areaPerPot).toBe(4900);
+    expect(plannedUs().bed).toEqual(planned().bed);
+    expect(planned({ spacing: 50 }).areaPerPot).toBe(2500);
+    const triangular = planned({ spacing: 50, potGrid: "triangular" });
+    expectClose(triangular.areaPerPot, 2165.0635, { tolerance: 1e-4, unit: "cm²", what: "ground in triangles" });
+    expectClose(plannedUs({ spacing: 27 }).bed.spacing, 68.58, { tolerance: 1e-9, unit: "cm", what: "27 in" });
   });
 
   it("left out grows with the pot, so that a plan with a huge pot stays sound", () => {
     const pot = { shape: "cylinder", diameter: 100, height: 60 };
-    expectClose(planned({ pot }).areaPerPot, 4 * Math.PI * 50 ** 2, { tolerance: 1e-9, unit: "cm²", what: "ground" });
+    expectClose(planned({ pot }).bed.spacing, 3.5 * 50, { tolerance: 1e-9, unit: "cm", what: "spacing" });
+  });
+
+  it("changes with the spacing that is tried, as if that had been typed", () => {
+    const typed = planned({ spacing: 50, potGrid: "triangular" });
+    const tried = atSpacing(planned({ potGrid: "triangular" }), 50);
+    expect(tried.areaPerPot).toBe(typed.areaPerPot);
+    expect(tried.bed.spacing).toBe(50);
   });
 
   it.each([
@@ -246,19 +257,17 @@ describe("the ground about a pot", () => {
     { shape: "tapered", rimDiameter: 20, baseDiameter: 40, height: 30 },
     { shape: "jar", neckDiameter: 12, bellyDiameter: 40, bellyBelowRim: 15, baseDiameter: 15, height: 30 },
     { shape: "profile", points: [20, 40, 10].map((diameter, i) => ({ diameter, belowRim: 15 * i })) },
-  ])("must be more than twice what %j takes up", (pot) => {
-    // 2 π 20² cm² = 0.25133 m², rounded up.
-    expect(messages({ pot, areaPerPot: 0.25 })).toEqual([
-      "ground that each pot serves is 0.25 m²; it must be more than 0.2514 m², twice the ground that the pot itself takes up",
+  ])("leaves some soil between two of %j", (pot) => {
+    expect(messages({ pot, spacing: 49.9 })).toEqual([
+      "pot spacing is 49.9 cm; it must be 1.25 times the pot's width of 40 cm or more, at least 50 cm: pots nearer than that leave hardly any soil between them",
     ]);
-    expect(messages({ pot, areaPerPot: 0.2514 })).toEqual([]);
+    expect(messages({ pot, spacing: 50 })).toEqual([]);
   });
 
-  it("that is too small is told in square feet where a person uses them", () => {
-    // 2 π (8 in)² over 144 in² per ft².
-    const pot = { shape: "cylinder", diameter: 16, height: 12 };
-    expect(messages({ pot, areaPerPot: 2.5 }, US_BED)).toEqual([
-      "ground that each pot serves is 2.5 ft²; it must be more than 2.793 ft², twice the ground that the pot itself takes up",
+  it("with pots too near is told in inches where a person uses them", () => {
+    const pot = { shape: "cylinder", diameter: 16.2, height: 12 };
+    expect(messages({ pot, spacing: 18 }, US_BED)).toEqual([
+      "pot spacing is 18 in; it must be 1.25 times the pot's width of 16.2 in or more, at least 20.25 in: pots nearer than that leave hardly any soil between them",
     ]);
   });
 
@@ -293,7 +302,8 @@ describe("the ground about a pot", () => {
   });
 
   it.each<[object, string]>([
-    [{ areaPerPot: 20 }, "ground that each pot serves is 20 m²; it must be from 0.05 to 10 m²"],
+    [{ spacing: 500 }, "pot spacing is 500 cm; it must be from 20 to 400 cm"],
+    [{ potGrid: "round" }, 'pot grid is "round"; it must be one of square, triangular'],
     [{ plantsFromWall: -3 }, "distance of the plants from the pot's wall is -3 cm; it must be from 0 to 200 cm"],
     [{ plantStage: "old" }, 'stage of the plants is "old"; it must be one of young, half grown, full grown, ripening'],
     [
@@ -321,17 +331,17 @@ describe("the ground about a pot", () => {
     expect(
       messages(
         {
-          areaPerPot: 200,
+          spacing: 200,
           handWatering: { kind: "every", days: 2, amount: 10 },
           carrying: { can: 20, hose: 0.1 },
         },
         US_BED,
       ),
     ).toEqual([
-      "ground that each pot serves is 200 ft²; it must be from 0.538 to 108 ft²",
       "water given by hand each time is 10 in; it must be from 0.0394 to 3.94 in",
       "watering can is 20 US gal; it must be from 0.264 to 7.93 US gal",
       "flow of the hose is 0.1 US gal/min; it must be from 0.264 to 26.4 US gal/min",
+      "pot spacing is 200 in; it must be from 7.87 to 157 in",
     ]);
   });
 });
@@ -408,18 +418,18 @@ describe("a living bed", () => {
       startSuctionKPa: 100,
       ...ownWeather({ may: { high: 5, low: 8, rain: 0 }, june: { high: 99, low: 10, rain: 0 } }),
       month: "mai",
-      areaPerPot: 0.06,
+      spacing: 22,
       plantStage: "grown",
       lid: 1,
       ...ownCrop({ wiltingSuctionKPa: 100, easyWaterSuctionKPa: 120 }),
     });
     expect(faults.map(({ path }) => path).sort()).toEqual([
-      "areaPerPot",
       "bedMix.depth",
       "crop.wiltingSuctionKPa",
       "lid",
       "month",
       "plantStage",
+      "spacing",
       "startMoisture",
       "weather.months.june.high",
       "weather.months.may.low",
@@ -432,7 +442,8 @@ describe("a living bed", () => {
       startMoisture: "dry",
       weather: { kind: "example" },
       month: "july",
-      areaPerPot: 0.5,
+      spacing: 70,
+      potGrid: "square",
       plantsFromWall: 15,
       plantStage: "full grown",
       mulch: { kind: "none" },

@@ -20,11 +20,11 @@ const last = (values: number[]) => values.at(-1)!;
 
 describe("the run of a living bed", () => {
   it("has a circle of the ground that the pot serves, and plants that stand within it", () => {
-    const small = plan({ areaPerPot: 0.2, plantsFromWall: 10 });
-    expectClose(Math.PI * groundRadius(small) ** 2, 2000, { tolerance: 1e-9, unit: "cm²", what: "ground" });
+    const small = plan({ spacing: 44, plantsFromWall: 10 });
+    expectClose(Math.PI * groundRadius(small) ** 2, 44 ** 2, { tolerance: 1e-9, unit: "cm²", what: "ground" });
     expect(livingProblem(small, options()).region.radius).toBe(groundRadius(small));
     expect(plantRadius(small)).toBe(20);
-    expect(plantRadius(plan({ areaPerPot: 0.2, plantsFromWall: 50 }))).toBe(groundRadius(small));
+    expect(plantRadius(plan({ spacing: 44, plantsFromWall: 50 }))).toBe(groundRadius(small));
   });
 
   it("asks plants and soil for the month's demand, in cm a day", () => {

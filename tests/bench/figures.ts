@@ -27,6 +27,7 @@ import { allCases, type SweepCase, sweepCases } from "../support/sweep.ts";
 import { type BrowserFigures, browserFigures } from "./browserFigures.ts";
 import { type EnsembleFigures, ensembleFigures } from "./ensembleFigures.ts";
 import { timed } from "./measure.ts";
+import { NEIGHBOUR_ERROR, type NeighbourFigure, neighbourFigures, peakMegabytes } from "./neighbourFigures.ts";
 
 export interface Wish {
   all: boolean;
@@ -56,6 +57,8 @@ export interface Figures {
    * without and with a shower; errors against the reference setting.
    */
   living: LivingFigure[];
+  /** Pots all about in three dimensions, and the most memory that was taken by then, MB. */
+  neighbours: { rows: NeighbourFigure[]; megabytes: number };
   /** Errors against the reference setting. */
   sweep: Figure[];
   demoBed: Figure[];
@@ -81,6 +84,7 @@ export async function figuresOf({ all, browser }: Wish, tell: Tell): Promise<Fig
     reference: referenceFigures(tell),
     otherPots: otherPots(tell),
     living: livingFigures(tell),
+    neighbours: { rows: neighbourFigures(tell), megabytes: peakMegabytes() },
     sweep: (all ? allCases() : sweepCases()).flatMap((each) => sweepFigures(each, tell)),
     demoBed: demoBed(tell),
     ensemble: await loamEnsemble(tell),
@@ -89,16 +93,20 @@ export async function figuresOf({ all, browser }: Wish, tell: Tell): Promise<Fig
 }
 
 /** What is above its bound, in words. */
-export function failuresOf({ shared, sweep, living }: Figures): string[] {
+export function failuresOf({ shared, sweep, living, neighbours }: Figures): string[] {
   const above = [
     ...[...shared, ...sweep].filter(({ accuracy, errors }) => errors && !isWithin(errors, ALLOWED_ERROR[accuracy])),
     ...living.filter(({ accuracy, errors }) => !isLivingWithin(errors, accuracy)),
+    ...neighbours.rows.filter((row) => !isNeighbourWithin(row)),
   ];
   return above.map(({ name, accuracy }) => `${name}, ${accuracy}`);
 }
 
 export const isLivingWithin = (errors: LivingErrors, accuracy: "live" | "standard"): boolean =>
   (Object.keys(errors) as (keyof LivingErrors)[]).every((key) => errors[key] <= LIVING_ALLOWED[accuracy][key]);
+
+export const isNeighbourWithin = ({ errors: { seepage, radius, depth } }: NeighbourFigure): boolean =>
+  Math.max(seepage, radius, depth) <= NEIGHBOUR_ERROR;
 
 const figure = (name: string, accuracy: Accuracy, run: Run, milliseconds: number, errors?: Errors): Figure => ({
   name,

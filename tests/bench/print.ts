@@ -2,10 +2,11 @@
 
 import { ALLOWED_ERROR } from "../../model/flow/gridRule.ts";
 import { type Errors, isWithin } from "../support/errors.ts";
-import { type Figure, type Figures, isLivingWithin, type LivingFigure } from "./figures.ts";
+import { type Figure, type Figures, isLivingWithin, isNeighbourWithin, type LivingFigure } from "./figures.ts";
+import type { NeighbourFigure } from "./neighbourFigures.ts";
 
 export function printFigures(figures: Figures): void {
-  const { shared, reference, otherPots, living, sweep, demoBed, ensemble, browser } = figures;
+  const { shared, reference, otherPots, living, neighbours, sweep, demoBed, ensemble, browser } = figures;
   table(
     "Test problem 'buried cylinder' against the known answers; must: live 45 ms, standard 100 ms in loam and clay, 400 ms in sand, reference 20 s",
     shared,
@@ -17,6 +18,13 @@ export function printFigures(figures: Figures): void {
   section("Roots, sun, an open pot and a bed mix at once; must: 2 times what the same pot and ground take without");
   console.log(`${"run".padEnd(50)} accuracy       ms   times  with a shower  seep.% uptake%  evap.%`);
   for (const row of living) console.log(...livingColumns(row));
+  section(
+    `Pots all about, two weeks in three dimensions; must: 60 s, 2 %, 500 MB (by now ${neighbours.megabytes.toFixed(0)} MB); beside them the circle of the same area`,
+  );
+  console.log(
+    `${"run".padEnd(50)} accuracy   cells      ms  seep.%  radius%  depth% balance  circle%  midway  circle  corner, cm of suction`,
+  );
+  for (const row of neighbours.rows) console.log(...neighbourColumns(row));
   table("Every class, against the reference setting", sweep);
   table("Coarse answer of the demo bed", demoBed);
   section(
@@ -62,6 +70,22 @@ function livingColumns({ name, accuracy, milliseconds, ratio, showerRatio, error
     showerRatio.toFixed(2).padStart(14),
     ...[seepage, uptake, evaporation].map((error) => (100 * error).toFixed(2).padStart(7)),
     isLivingWithin(errors, accuracy) ? "" : "above its bound",
+  ];
+}
+
+function neighbourColumns(row: NeighbourFigure): string[] {
+  const { name, accuracy, cells, milliseconds, errors, balanceError, circleOff, suctions } = row;
+  const { midway, circle, corner } = suctions;
+  return [
+    name.padEnd(50),
+    accuracy.padEnd(9),
+    String(cells).padStart(6),
+    milliseconds.toFixed(0).padStart(7),
+    ...errorColumns(errors).slice(0, 3),
+    balanceError.toExponential(0).padStart(7),
+    (100 * circleOff).toFixed(2).padStart(8),
+    ...[midway, circle, corner].map((suction) => suction.toFixed(1).padStart(7)),
+    isNeighbourWithin(row) ? "" : "above its bound",
   ];
 }
 

@@ -1,29 +1,21 @@
 import { sum } from "d3-array";
 import { describe, expect, it } from "vitest";
-import { equalCircle, groundPerPot } from "../../model/bed/potGrid.ts";
+import { groundPerPot } from "../../model/bed/potGrid.ts";
 import { sampleField } from "../../model/flow/field.ts";
 import { FINENESS } from "../../model/flow/gridRule.ts";
 import { gridStore } from "../../model/flow/gridStore.ts";
-import type { Problem } from "../../model/flow/problem.ts";
+import type { Neighbours } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
 import { simulate } from "../../model/flow/simulate.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { expectClose } from "../support/close.ts";
 import { livingCylinder, withShower } from "../support/living.ts";
+import { among, FINER } from "../support/neighbours.ts";
 import { cylinder, jar, tapered } from "../support/pots.ts";
 import { classMean, cylinderProblem } from "../support/problems.ts";
 import { runToEnd } from "../support/runs.ts";
 
 const SOILS = ["sand", "loam", "clay"];
-const DEPTH = 130;
-
-type Neighbours = NonNullable<Problem["neighbours"]>;
-
-/** The same pot and soil with others about it, and in the circle of the same area. */
-function among(problem: Problem, neighbours: Neighbours): { cell: Problem; circle: Problem } {
-  const region = { radius: equalCircle(neighbours.grid, neighbours.spacing), depth: DEPTH };
-  return { cell: { ...problem, region, neighbours }, circle: { ...problem, region } };
-}
 
 const square = (spacing: number): Neighbours => ({ grid: "square", spacing });
 
@@ -38,9 +30,9 @@ describe("the ground of one pot among others", () => {
     const block = { ...region, neighbours: neighbours! };
     const { mesh } = gridStore().take(pot, block, FINENESS.live);
     const { mesh: rings } = gridStore().take(pot, region, FINENESS.live);
-    const potVolume = Math.PI * region.radius ** 2 * DEPTH - sum(rings.V);
+    const potVolume = Math.PI * region.radius ** 2 * region.depth - sum(rings.V);
     const ground = groundPerPot(grid, 60);
-    expectClose(sum(mesh.V), ground * DEPTH - potVolume, { tolerance: 1e-9, relative: true, what: "soil, cm³" });
+    expectClose(sum(mesh.V), ground * region.depth - potVolume, { tolerance: 1e-9, relative: true, what: "soil, cm³" });
     expectClose(sum(mesh.wall.area), sum(rings.wall.area), { tolerance: 1e-9, relative: true, what: "wall, cm²" });
     expectClose(sum(mesh.sides.bottom.area), ground, { tolerance: 1e-9, relative: true, what: "bottom, cm²" });
     expect([...mesh.faces.T].every((T) => T > 0)).toBe(true);
@@ -49,7 +41,7 @@ describe("the ground of one pot among others", () => {
   it.each(SOILS)(
     "far from others a pot in %s gives what a lone pot gives, and wets as far in every direction",
     (soil) => {
-      const lone = cylinderProblem({ soil: classMean(soil), region: { radius: 100, depth: DEPTH }, accuracy: "live" });
+      const lone = cylinderProblem({ soil: classMean(soil), region: { radius: 100, depth: 130 }, accuracy: "live" });
       const { cell } = among(lone, square(200));
       const [alone, far] = [runToEnd(lone), runToEnd(cell)];
       far.rows.forEach((row, k) => {
@@ -95,16 +87,7 @@ describe("with pots 60 cm apart, against a grid of about 13 000 cells", () => {
 
   it.each(SOILS)("in %s live is within two per cent and standard within one, in water given and front", (soil) => {
     const { cell } = among(cylinderProblem({ soil: classMean(soil), days: [0.25, 1, 3, 7] }), square(60));
-    const finer = {
-      ...FINENESS.standard,
-      atWall: 0.028,
-      out: 1.06,
-      down: 1.09,
-      along: 1.11,
-      sectors: 6,
-      timeError: 0.015,
-    };
-    const truth = runToEnd(cell, { fineness: finer });
+    const truth = runToEnd(cell, { fineness: FINER });
     for (const accuracy of ["live", "standard"] as const) {
       const worst = Math.max(...errorsOf(runToEnd({ ...cell, accuracy }), truth));
       console.info(`${soil}, ${accuracy}: off by ${(100 * worst).toFixed(2)} %`);

@@ -1,9 +1,11 @@
 import { sum } from "d3-array";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Problem, Roots, Spell } from "../../model/flow/problem.ts";
+import { POT_GRIDS } from "../../model/bed/potGrid.ts";
+import type { Neighbours, Problem, Roots, Spell } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
+import { among } from "../support/neighbours.ts";
 import { cylinder, tapered } from "../support/pots.ts";
 import { classMean, cylinderProblem } from "../support/problems.ts";
 import { runToEnd } from "../support/runs.ts";
@@ -65,6 +67,12 @@ const anyProblem: fc.Arbitrary<Problem> = fc
     }),
   );
 
+/** In two dimensions on null, in three on a grid. */
+const anyNeighbours: fc.Arbitrary<Neighbours> = fc.record({
+  grid: fc.constantFrom(...POT_GRIDS),
+  spacing: between(35, 90),
+});
+
 const last = (values: number[]) => values.at(-1)!;
 const RUNS = 60;
 /** Two runs of one problem, each with something changed, differ by no more than their time steps let them. */
@@ -102,7 +110,8 @@ describe("with two soils, rain, sun, an open pot and growing roots at once", () 
   it("every run closes the balance of soil and pot, keeps within bounds, and takes no more than is asked", () => {
     let worst = 0;
     fc.assert(
-      fc.property(anyProblem, (problem) => {
+      fc.property(anyProblem, fc.option(anyNeighbours, { freq: 1 }), (lone, neighbours) => {
+        const problem = neighbours ? among(lone, neighbours).cell : lone;
         const run = runToEnd(problem);
         const { misfit, size } = openBalance(problem, run);
         worst = Math.max(worst, misfit / size);
@@ -112,7 +121,9 @@ describe("with two soils, rain, sun, an open pot and growing roots at once", () 
         for (const rising of [uptakeLitres, wantedLitres, evaporationLitres, rainLitres])
           expect(rising.every((value, k) => value >= (rising[k - 1] ?? 0) - 1e-9)).toBe(true);
         const fallen =
-          sum(problem.weather, ({ rain }) => rain * 0.1) * Math.PI * (45 ** 2 - openingRadius(problem) ** 2);
+          sum(problem.weather, ({ rain }) => rain * 0.1) *
+          Math.PI *
+          (problem.region.radius ** 2 - openingRadius(problem) ** 2);
         expect(last(rainLitres) + last(runoffLitres)).toBeCloseTo(fallen / 1000, 6);
       }),
       { seed: 11, numRuns: RUNS },

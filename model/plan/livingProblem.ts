@@ -21,11 +21,13 @@ export interface LivingOptions {
   /** Reference evapotranspiration, mm/day, in place of the month's. */
   ETo?: number;
   accuracy?: Accuracy;
+  /** The square or hexagon of ground that the grid gives a pot, in place of the circle of its area. */
+  inThreeDimensions?: boolean;
 }
 
 /**
  * The run of one pot and the ground it serves, in the weather of the plan's month: the circle of `areaPerPot`, closed at
- * its side as by neighbours alike.
+ * its side as by neighbours alike, or its own square or hexagon in three dimensions.
  */
 export function livingProblem(plan: Plan, options: LivingOptions): Problem {
   const { stage, days, filling, startHead = plan.startHead, accuracy = "standard" } = options;
@@ -37,6 +39,7 @@ export function livingProblem(plan: Plan, options: LivingOptions): Problem {
     filling: filling ?? bare.filling,
     region: { radius: groundRadius(plan), depth: bare.region.depth },
     weather: weatherOf(plan, options, length),
+    neighbours: options.inThreeDimensions ? { grid: plan.bed.grid, spacing: plan.bed.spacing } : null,
     roots: stage && (options.areGathered ? gatheredRoots(plan) : spreadRoots(plan, stage, length)),
   };
 }

@@ -27,6 +27,14 @@ describe("the run of a living bed", () => {
     expect(plantRadius(plan({ spacing: 44, plantsFromWall: 50 }))).toBe(groundRadius(small));
   });
 
+  it("has the ground of the plan's own grid when asked for in three dimensions", () => {
+    const close = plan({ spacing: 44, potGrid: "triangular" });
+    expect(livingProblem(close, options()).neighbours).toBeNull();
+    const { neighbours, region } = livingProblem(close, options({ inThreeDimensions: true }));
+    expect(neighbours).toEqual({ grid: "triangular", spacing: 44 });
+    expect(region).toEqual(livingProblem(close, options()).region);
+  });
+
   it("asks plants and soil for the month's demand, in cm a day", () => {
     const { weather } = livingProblem(plan(), options({ ETo: 10 }));
     expect(weather[0]!.transpiration).toBeCloseTo(1.1, 10);

@@ -1,5 +1,6 @@
 import { least, max, range } from "d3-array";
 import { z } from "zod";
+import { equalCircle, LEAST_SPACING, POT_GRIDS } from "./bed/potGrid.ts";
 import { heldLevel } from "./flow/potSupply.ts";
 import { BARE_GROUND, type Problem } from "./flow/problem.ts";
 import type { Run } from "./flow/run.ts";
@@ -63,6 +64,18 @@ const fillingSchema = z
   ])
   .meta({ title: "filling" });
 
+/** Soil about a pot alone, closed at `radius`; or among others on an even grid, in three dimensions. */
+const regionSchema = z
+  .discriminatedUnion("pots", [
+    z.strictObject({
+      pots: z.literal("alone").optional(),
+      radius: length("region radius"),
+      depth: length("region depth"),
+    }),
+    z.strictObject({ pots: z.enum(POT_GRIDS), spacing: length("pot spacing"), depth: length("region depth") }),
+  ])
+  .meta({ title: "region" });
+
 /** The problem file as it is written: one run, cm and day, litres where a name says so. */
 export const problemFileSchema = z
   .strictObject({
@@ -87,9 +100,7 @@ export const problemFileSchema = z
     pot: potSchema,
     filling: fillingSchema,
     startHead: head("pressure head at the start", 0),
-    region: z
-      .strictObject({ radius: length("region radius"), depth: length("region depth") })
-      .meta({ title: "region" }),
+    region: regionSchema,
     ask: z
       .strictObject({
         days: z
@@ -130,16 +141,24 @@ export function readProblem(text: string): Checked<Problem> {
   return file.ok ? { ok: true, value: toProblem(file.value) } : file;
 }
 
-function toProblem({ soil, pot, filling, ask, ...rest }: ProblemFile): Problem {
+function toProblem({ soil, pot, filling, ask, region, ...rest }: ProblemFile): Problem {
   return {
+    ...BARE_GROUND,
     ...rest,
+    ...groundOf(region),
     soil: { ...soil.retention, ...soil.conductivity },
     pot,
     filling: filling.kind === "held" ? { kind: "held", levelDepth: heldLevel(pot) } : filling,
     days: ask.days,
     edges: [{ head: ask.edgeHead, depth: ask.radiusAtDepth }],
-    ...BARE_GROUND,
   };
+}
+
+function groundOf(region: ProblemFile["region"]): Pick<Problem, "region" | "neighbours"> {
+  const { depth } = region;
+  if ("radius" in region) return { region: { radius: region.radius, depth }, neighbours: null };
+  const { pots: grid, spacing } = region;
+  return { region: { radius: equalCircle(grid, spacing), depth }, neighbours: { grid, spacing } };
 }
 
 /** A run as the answer of a problem file: what is printed, with the keys of `trouble` beside `status`. */
@@ -187,6 +206,8 @@ function widthRules(reader: Reader): (Fault | false)[] {
       number("pot.wallThickness") >= narrowest.r &&
       fault("pot.wallThickness", `less than the ${narrowest.name}, ${narrowest.r} cm`),
     number("region.radius") <= widest && fault("region.radius", `greater than the pot's largest radius, ${widest} cm`),
+    number("region.spacing") < LEAST_SPACING * 2 * widest &&
+      fault("region.spacing", `at least ${LEAST_SPACING} times the pot's width, ${LEAST_SPACING * 2 * widest} cm`),
   ];
 }
 

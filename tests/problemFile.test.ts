@@ -58,6 +58,7 @@ describe("a problem file", () => {
       topLayer: null,
       weather: [],
       roots: null,
+      neighbours: null,
     });
   });
 
@@ -71,6 +72,26 @@ describe("a problem file", () => {
     expect(read({ filling: { kind: "held" } }).filling).toEqual({ kind: "held", levelDepth: 0 });
     expect(read({ filling: { kind: "held" }, "pot.rimDepth": -3 }).filling).toEqual({ kind: "held", levelDepth: 0 });
     expect(read({ filling: { kind: "held" }, "pot.rimDepth": 3 }).filling).toEqual({ kind: "held", levelDepth: 3 });
+  });
+
+  it("may tell of pots all about on an even grid: their ground is then solved in three dimensions", () => {
+    const { region, neighbours } = read({ region: { pots: "square", spacing: 60, depth: 100 } });
+    expect(neighbours).toEqual({ grid: "square", spacing: 60 });
+    expect(region.depth).toBe(100);
+    expect(Math.PI * region.radius ** 2).toBeCloseTo(3600, 9);
+    expect(read({ "region.pots": "alone" })).toEqual(read());
+  });
+
+  it("is refused in plain words where pots stand too near, are of no grid, or have a radius too", () => {
+    const messages = (region: object) => faultsOf({ region }).map(({ message }) => message);
+    expect(messages({ pots: "square", spacing: 20, depth: 100 })).toEqual([
+      "pot spacing is 20 cm; it must be at least 1.25 times the pot's width, 25 cm",
+    ]);
+    expect(messages({ pots: "round", spacing: 60, depth: 100 })[0]).toMatch(/one of alone, square, triangular$/);
+    expect(messages({ pots: "triangular", spacing: 60, radius: 40, depth: 100 })[0]).toContain(
+      "radius is not a known key",
+    );
+    expect(messages({ depth: 100 })[0]).toContain("region radius is missing");
   });
 
   it("takes the other pot shapes too", () => {
@@ -166,7 +187,7 @@ describe("a problem file", () => {
       "a missing part",
       { region: undefined },
       "region",
-      /region is missing; it must be a group of values: radius, depth/,
+      /region is missing; it must be a group of values: pots, radius, depth/,
     ],
     ["an empty value", { startHead: null }, "startHead", /is empty \(null\); it must be a number from/],
   ])("with %s is refused by path, value and allowed range", (_, changes, path, message) => {

@@ -14,3 +14,6 @@ export const groundPerPot = (grid: PotGrid, spacing: number): number => SHARE[gr
 
 /** Radius of the circle of that area, cm. */
 export const equalCircle = (grid: PotGrid, spacing: number): number => Math.sqrt(groundPerPot(grid, spacing) / Math.PI);
+
+/** Pots stand at least so many times their width apart, or hardly any soil is left between them: our own choice. */
+export const LEAST_SPACING = 1.25;

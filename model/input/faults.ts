@@ -114,7 +114,7 @@ function choicesOf(issue: z.core.$ZodIssue, value: unknown): string | undefined 
         ? issue.options
         : undefined;
   if (choices === undefined) return undefined;
-  const words = choices.map(String);
+  const words = named(choices);
   const meant = typeof value === "string" ? nearest(value, words) : undefined;
   return `${words.length > 1 ? "one of " : ""}${words.join(", ")}${meant === undefined ? "" : ` (did you mean ${meant}?)`}`;
 }
@@ -136,8 +136,11 @@ function shapeWords(schema: Schema | undefined): string {
 }
 
 function alternatives(options: readonly z.core.$ZodType[], key: string): string[] {
-  return options.flatMap((option) => [...(option._zod.propValues?.[key] ?? [])].map(String));
+  return named(options.flatMap((option) => [...(option._zod.propValues?.[key] ?? [])]));
 }
+
+/** Without the choice of leaving a word out. */
+const named = (choices: readonly unknown[]) => choices.filter((choice) => choice !== undefined).map(String);
 
 function valueWords(value: unknown, unit: string): string {
   if (typeof value === "number") return Number.isFinite(value) ? `${figures(value)} ${unit}`.trim() : "not a number";

@@ -1,4 +1,5 @@
 import { least, max, range } from "d3-array";
+import { LEAST_SPACING } from "../bed/potGrid.ts";
 import { type Fault, figures, lowerLimit, type Reader, type Rule, upperLimit } from "../input/faults.ts";
 import { MONTHS, type Month } from "../plants/months.ts";
 import { type UnitSystem, unitOf } from "../units/units.ts";
@@ -141,9 +142,6 @@ function startRules({ number, word, fault }: Reader): (Fault | false)[] {
       ),
   ];
 }
-
-/** Pots stand at least so many times their width apart: our own choice. */
-const LEAST_SPACING = 1.25;
 
 /** A spacing left to its default is always wide enough. */
 function spacingRules(reader: Reader, unit: string): (Fault | false)[] {

@@ -2,6 +2,7 @@
 
 export { type Alternative, alternatives } from "./advice/alternatives.ts";
 export { firstDayAtLeast, isAtSide, onDay, type Series } from "./advice/history.ts";
+export { type Parts, partsOf } from "./advice/parts.ts";
 export {
   carryingFor,
   ENOUGH,
@@ -44,8 +45,24 @@ export {
   sowingAdvice,
   sowingRuler,
 } from "./advice/sowing.ts";
-export { type BedOutline, bedArea, bedBounds, distanceInside, type Place } from "./bed/outline.ts";
+export { densestCount, type Layout, layOutPots } from "./bed/layout.ts";
+export { nearestAllowed } from "./bed/nearestAllowed.ts";
+export {
+  type BedOutline,
+  type Bounds,
+  bedArea,
+  bedBounds,
+  bedCorners,
+  centreOf,
+  distanceBetween,
+  distanceInside,
+  type Place,
+} from "./bed/outline.ts";
+export { type PlaceLimits, type PlaceTrouble, placeTroubles } from "./bed/placeTroubles.ts";
+export { type Planting, plantPlaces } from "./bed/planting.ts";
 export { equalCircle, groundPerPot, POT_GRIDS, type PotGrid } from "./bed/potGrid.ts";
+export { type Pegs, pegsOf, placeOfStrings, type StringLine, stringError, stringLines } from "./bed/strings.ts";
+export { wettedShare } from "./bed/wetted.ts";
 export { type Band, type Bands, bandOf, bandsOf, type Emptying } from "./ensemble/bands.ts";
 export { type ClassComparison, compareClasses, ORGANIC_MATTER, type SoilFigures } from "./ensemble/classComparison.ts";
 export { type FirmShare, type Importance, importanceOf, memberColumns } from "./ensemble/importance.ts";

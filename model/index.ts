@@ -58,6 +58,7 @@ export {
   distanceInside,
   type Place,
 } from "./bed/outline.ts";
+export { cornerName, type OutlineTrouble, outlineTroubles } from "./bed/outlineTroubles.ts";
 export { type PlaceLimits, type PlaceTrouble, placeTroubles } from "./bed/placeTroubles.ts";
 export { type Planting, plantPlaces } from "./bed/planting.ts";
 export { equalCircle, groundPerPot, POT_GRIDS, type PotGrid } from "./bed/potGrid.ts";

@@ -16,6 +16,8 @@ export type PlaceTrouble =
 
 /** cm; what rounding alone may take from a distance. */
 export const ROUNDING = 1e-6;
+/** cm; nobody measures finer, and places come in seven figures. */
+const FINEST = 0.01;
 
 /** By pot; two pots that stand too near to each other are told once, with the later of them. */
 export function placeTroubles(
@@ -28,8 +30,8 @@ export function placeTroubles(
 }
 
 function edgeTroubles(inside: number, pot: number, edgeDistance: number): PlaceTrouble[] {
-  if (inside < -ROUNDING) return [{ pot, kind: "outside", distance: -inside }];
-  return inside < edgeDistance - ROUNDING ? [{ pot, kind: "nearEdge", distance: Math.max(inside, 0) }] : [];
+  if (inside < -FINEST) return [{ pot, kind: "outside", distance: -inside }];
+  return inside < edgeDistance - FINEST ? [{ pot, kind: "nearEdge", distance: Math.max(inside, 0) }] : [];
 }
 
 /** Pots in the order of x, each held against those that lie less than the spacing further on. */
@@ -39,7 +41,7 @@ function nearPairs(places: readonly Place[], spacing: number): PlaceTrouble[] {
   for (const [i, { place, pot }] of order.entries())
     for (let k = i + 1; k < order.length && order[k]!.place.x - place.x < spacing; k++) {
       const distance = distanceBetween(place, order[k]!.place);
-      if (distance < spacing - ROUNDING)
+      if (distance < spacing - FINEST)
         troubles.push({
           pot: Math.max(pot, order[k]!.pot),
           kind: "nearPot",

@@ -28,6 +28,8 @@ export interface PlacedPots {
   areaPerPot: number;
 }
 
+/** cm; its length is our own choice. */
+const BED = { length: 480, width: 120 };
 /** cm; our own choice. */
 const SPACING = 70;
 /** Spacing of a wide pot over its widest radius: our own choice. */
@@ -38,20 +40,53 @@ const EDGE_SHARE = 1 / 3;
 type Convert = (quantity: Quantity) => (value: number) => number;
 
 export function toBed(checked: CheckedPlan, pot: PotShape, to: Convert): PlacedPots {
+  const { bed, potGrid: grid, rowAngle, potPlaces, plantSpacing } = checked;
   const widest = widestRadius(pot);
-  const spacing = checked.spacing === undefined ? Math.max(SPACING, ROOMY * widest) : to("length")(checked.spacing);
+  const spacing = checked.spacing === undefined ? usualSpacing(widest) : to("length")(checked.spacing);
+  const edgeDistance =
+    checked.edgeDistance === undefined ? usualEdgeDistance(spacing, widest) : to("length")(checked.edgeDistance);
+  const placeOf = ({ x, y }: Place): Place => ({ x: to("distance")(x), y: to("distance")(y) });
   return {
     bed: {
-      outline: { shape: "rectangle", length: 480, width: 120 },
+      outline: bed === undefined ? usualOutline(edgeDistance) : toOutline(bed, to("distance"), placeOf),
       spacing,
-      grid: checked.potGrid,
-      rowAngle: 0,
-      edgeDistance: Math.max(EDGE_SHARE * spacing, widest),
-      potPlaces: null,
-      plantSpacing: 30,
+      grid,
+      rowAngle,
+      edgeDistance,
+      potPlaces: potPlaces?.map(placeOf) ?? null,
+      plantSpacing: to("length")(plantSpacing),
     },
-    areaPerPot: groundPerPot(checked.potGrid, spacing),
+    areaPerPot: groundPerPot(grid, spacing),
   };
+}
+
+/** Of pots so wide, cm. */
+export const usualSpacing = (widestRadius: number): number => Math.max(SPACING, ROOMY * widestRadius);
+
+/** Far enough that no pot stands out of the bed. */
+export const usualEdgeDistance = (spacing: number, widestRadius: number): number =>
+  Math.max(EDGE_SHARE * spacing, widestRadius);
+
+/** Long and wide enough to reach into from both sides (common practice, no source), and for one row of pots. */
+export const usualOutline = (edgeDistance: number): BedOutline => ({
+  shape: "rectangle",
+  length: Math.max(BED.length, 2 * edgeDistance),
+  width: Math.max(BED.width, 2 * edgeDistance),
+});
+
+function toOutline(
+  bed: NonNullable<CheckedPlan["bed"]>,
+  cm: (distance: number) => number,
+  placeOf: (place: Place) => Place,
+): BedOutline {
+  switch (bed.shape) {
+    case "rectangle":
+      return { shape: "rectangle", length: cm(bed.length), width: cm(bed.width) };
+    case "circle":
+      return { shape: "circle", diameter: cm(bed.diameter) };
+    case "polygon":
+      return { shape: "polygon", points: bed.points.map(placeOf) };
+  }
 }
 
 /** The same plan with its pots so far apart, cm, and so with other ground to each; the bed's edge and its pots stay. */

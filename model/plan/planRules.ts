@@ -1,8 +1,8 @@
-import { least, max, range } from "d3-array";
-import { LEAST_SPACING } from "../bed/potGrid.ts";
+import { least, range } from "d3-array";
 import { type Fault, figures, lowerLimit, type Reader, type Rule, upperLimit } from "../input/faults.ts";
 import { MONTHS, type Month } from "../plants/months.ts";
 import { type UnitSystem, unitOf } from "../units/units.ts";
+import { bedRules } from "./bedRules.ts";
 import { monthName } from "./livingSchema.ts";
 import { isStartMoisture } from "./startMoisture.ts";
 
@@ -20,8 +20,8 @@ export function planRules(units: UnitSystem): Rule[] {
     (reader) => profileRules(reader, unit),
     suctionRules,
     startRules,
-    (reader) => spacingRules(reader, unit),
     ...MONTHS.map((month) => (reader: Reader) => monthRules(reader, month, units)),
+    ...bedRules(units),
   ];
 }
 
@@ -141,27 +141,6 @@ function startRules({ number, word, fault }: Reader): (Fault | false)[] {
         `left out where the suction at the start is given too (${figures(suction)} kPa), or that be left out`,
       ),
   ];
-}
-
-/** A spacing left to its default is always wide enough. */
-function spacingRules(reader: Reader, unit: string): (Fault | false)[] {
-  const { number, fault } = reader;
-  const width = potWidth(reader);
-  const least = LEAST_SPACING * width;
-  return [
-    number("spacing") < least &&
-      fault(
-        "spacing",
-        `${LEAST_SPACING} times the pot's width of ${figures(width)} ${unit} or more, at least ${lowerLimit(least)} ${unit}: pots nearer than that leave hardly any soil between them`,
-      ),
-  ];
-}
-
-/** The pot's largest diameter, in the person's unit. */
-function potWidth({ number, count }: Reader): number {
-  const points = range(count("pot.points")).map((i) => `points.${i}.diameter`);
-  const named = ["diameter", "rimDiameter", "neckDiameter", "bellyDiameter", "baseDiameter", ...points];
-  return max(named.map((key) => number(`pot.${key}`))) ?? Number.NaN;
 }
 
 function monthRules({ number, fault }: Reader, month: Month, units: UnitSystem): (Fault | false)[] {

@@ -1,6 +1,7 @@
 /** Controls of a living bed: the mix on top of it, its weather, its plants, and the water it gets by hand. */
 import { MONTHS, type Month, monthName, NAMED_STAGES } from "../../model/index.ts";
 import { exampleWeather, rowNamed, textureClasses } from "../../reference-data/load.ts";
+import { gridControls } from "./bedControls.ts";
 import { choice, fine, named, number, when } from "./controlMakers.ts";
 import { type Control, isShown, type Settings } from "./controlTypes.ts";
 import { parameterControls, parametersOf } from "./soilControls.ts";
@@ -84,19 +85,7 @@ export const weatherControls: Control[] = [
 export const wholeYearControls: Control[] = [...placeControls, ...MONTHS.flatMap(monthControls)];
 
 export const groundControls: Control[] = [
-  number("spacing", "Pot spacing, middle to middle", {
-    measure: "length",
-    min: 20,
-    max: 380,
-    step: { metric: 1, us: 0.5 },
-  }),
-  choice("potGrid", "Pot grid", {
-    style: "radio",
-    options: [
-      { value: "square", label: "in squares" },
-      { value: "triangular", label: "in triangles" },
-    ],
-  }),
+  ...gridControls,
   number("plantsFromWall", "Distance of the plants from the pot’s wall", {
     measure: "length",
     min: 0,
@@ -166,8 +155,6 @@ export const startingLife: Settings = {
   "bedMix.depth": 30,
   ...exampleSettings(),
   month: "july",
-  spacing: 70,
-  potGrid: "square",
   plantsFromWall: 15,
   plantStage: "full grown",
   "mulch.kind": "none",

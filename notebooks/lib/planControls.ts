@@ -1,4 +1,5 @@
 /** The controls of everything in the plan that a notebook may offer, by path in the plan; all notebooks share them. */
+import { outlineControls, placingControls, startingBed } from "./bedControls.ts";
 import { fine, number } from "./controlMakers.ts";
 import type { Control, Settings } from "./controlTypes.ts";
 import { cropControls, growthControls, sowingControls, sowingDayControls, startingCrop } from "./cropControls.ts";
@@ -28,7 +29,16 @@ export const planControls: Control[] = [
   ...wholeYearControls,
   ...groundControls,
   ...carryingControls,
+  ...outlineControls,
+  ...placingControls.filter(({ field }) => field !== "edgeHow"),
 ];
 
 /** Where a form starts before anything is known of the bed, in the model's units. Not a bed of anyone's. */
-export const emptyForm: Settings = { ...startingSoil, ...startingPot, ...startingCrop, ...startingLife, days: 14 };
+export const emptyForm: Settings = {
+  ...startingSoil,
+  ...startingPot,
+  ...startingCrop,
+  ...startingLife,
+  ...startingBed,
+  days: 14,
+};

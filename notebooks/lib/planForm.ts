@@ -7,6 +7,7 @@ import {
   MONTHS,
   type Plan,
   planSchema,
+  type Quantity,
   readJson,
   resolvePlan,
   soundValue,
@@ -96,8 +97,9 @@ function filledOf(typed: unknown): Checked<Filled> {
 }
 
 /** Choices between two ways of saying a thing, which the plan itself does not hold. */
-function waysOf({ sowingDay, startMoisture, startSuctionKPa }: CheckedPlan): Settings {
+function waysOf({ sowingDay, startMoisture, startSuctionKPa, edgeDistance }: CheckedPlan): Settings {
   return {
+    edgeHow: edgeDistance === undefined ? "usual" : "own",
     sowWhen: sowingDay === null ? "first" : "own",
     startMoisture: startMoisture ?? (startSuctionKPa === undefined ? DEFAULT_MOISTURE : "own"),
   };
@@ -109,10 +111,15 @@ function leftOut(plan: Plan): Settings {
   return {
     ...seedDefaults(plan),
     spacing: plan.bed.spacing,
+    edgeDistance: plan.bed.edgeDistance,
+    ...bedSize(plan),
     "crop.wiltingSuctionKPa": suctionKPa(plan.crop.uptake.h4),
     ...Object.fromEntries(rainDays),
   };
 }
+
+const bedSize = ({ bed: { outline } }: Plan): Settings =>
+  outline.shape === "rectangle" ? { "bed.length": outline.length, "bed.width": outline.width } : {};
 
 /** What a plan leaves to its crop. */
 function seedDefaults({ sowing }: Plan): Settings {
@@ -129,16 +136,9 @@ const textFields = [
   textField("name"),
   textField("notes"),
   textField("crop.name", (settings) => settings["crop.kind"] === "own"),
-  {
-    field: "pot.points",
-    shownWhen: (settings: Settings) => settings["pot.shape"] === "profile",
-    toTyped: (text: string, units: UnitSystem) =>
-      mapPoints(JSON.parse(text), (cm) => tidy(fromModel(cm, "length", units))),
-    toSetting: (points: unknown, units: UnitSystem) =>
-      points === undefined
-        ? undefined
-        : JSON.stringify(mapPoints(points as ProfilePoint[], (x) => toModel(x, "length", units))),
-  },
+  pointsField("pot.points", "length", (settings) => settings["pot.shape"] === "profile"),
+  pointsField("bed.points", "distance", (settings) => settings["bed.shape"] === "polygon"),
+  pointsField("potPlaces", "distance", (settings) => settings.potPlaces !== ""),
 ];
 
 function textField(field: string, shownWhen = (_: Settings) => true) {
@@ -146,13 +146,19 @@ function textField(field: string, shownWhen = (_: Settings) => true) {
   return { field, shownWhen, toTyped: same as (text: string, units: UnitSystem) => unknown, toSetting: same };
 }
 
-interface ProfilePoint {
-  diameter: number;
-  belowRim: number;
+/** A list of points, each told by lengths; in the settings as a text, in cm. */
+function pointsField(field: string, quantity: Quantity, shownWhen: (settings: Settings) => boolean) {
+  const toTyped = (text: string, units: UnitSystem) =>
+    eachLength(JSON.parse(text), (cm) => tidy(fromModel(cm, quantity, units)));
+  const toSetting = (points: unknown, units: UnitSystem) =>
+    points ? JSON.stringify(eachLength(points as Point[], (length) => toModel(length, quantity, units))) : undefined;
+  return { field, shownWhen, toTyped, toSetting };
 }
 
-const mapPoints = (points: ProfilePoint[], change: (length: number) => number) =>
-  points.map(({ diameter, belowRim }) => ({ diameter: change(diameter), belowRim: change(belowRim) }));
+type Point = Record<string, number>;
+
+const eachLength = (points: Point[], change: (length: number) => number): Point[] =>
+  points.map((point) => Object.fromEntries(Object.entries(point).map(([name, length]) => [name, change(length)])));
 
 /** In seven figures, without the rounding of a change of units: what was typed as 8 in is 8 in again. */
 const tidy = (value: number) => Number(value.toPrecision(7));

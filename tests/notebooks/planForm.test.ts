@@ -75,8 +75,24 @@ const own = {
   bedMix: { kind: "own", thetaR: 0.05, thetaS: 0.5, alpha: 0.03, n: 1.6, Ks: 200, l: 0.5, depth: 9 },
   weather: { kind: "own", latitude: -33, months: yearOf({ high: 71, low: 48.5, rain: 1.3, rainDays: 6 }) },
   month: "january",
+  bed: {
+    shape: "polygon",
+    points: [
+      { x: 0, y: 0 },
+      { x: 12.5, y: -1 },
+      { x: 14, y: 6.25 },
+      { x: 3, y: 5 },
+    ],
+  },
   spacing: 25.5,
   potGrid: "triangular",
+  rowAngle: -5,
+  edgeDistance: 7,
+  potPlaces: [
+    { x: 3, y: 2 },
+    { x: 6.3, y: 2.15 },
+  ],
+  plantSpacing: 11,
   plantsFromWall: 5,
   plantStage: "half grown",
   mulch: { kind: "organic", cover: 65 },
@@ -96,8 +112,11 @@ const life = {
   bedMix: { kind: "none" },
   weather: { kind: "example" },
   month: "july",
+  bed: { shape: "rectangle", length: 4.8, width: 1.2 },
   spacing: 70,
   potGrid: "square",
+  rowAngle: 0,
+  plantSpacing: 30,
   plantsFromWall: 15,
   plantStage: "full grown",
   mulch: { kind: "none" },
@@ -124,12 +143,21 @@ describe("the form of a plan", () => {
     { startMoisture: "just rained" },
     { startSuctionKPa: 33 },
     { mulch: { kind: "organic", cover: 0 }, handWatering: { kind: "every", days: 0.5, amount: 1 } },
+    { bed: { shape: "circle", diameter: 2.75 }, edgeDistance: 33, rowAngle: 45 },
+    { potPlaces: [{ x: 1.234567, y: 0.6 }] },
     { month: "may", spacing: 95, plantStage: "young", lid: false },
   ])("loses nothing of %j, and says of the rest what it meant", (changes) => {
     const plan = { ...metric, ...changes };
     const start = "startSuctionKPa" in changes ? {} : { startMoisture: "dry" };
     expect(typedPlan(filledOf(plan))).toEqual({ ...metric, ...life, ...start, ...changes });
     expect(soundValue(resolvePlan(typedPlan(filledOf(plan))))).toEqual(soundValue(resolvePlan(plan)));
+  });
+
+  it("forgets the places of pots and the edge distance of the plan before, where the next one has none", () => {
+    const { settings } = filledOf({ ...metric, potPlaces: [{ x: 1, y: 0.6 }], edgeDistance: 33 });
+    const next = typedPlan({ units: "metric", settings: { ...settings, ...filledOf(metric).settings } });
+    expect(next).not.toHaveProperty("potPlaces");
+    expect(next).not.toHaveProperty("edgeDistance");
   });
 
   it("gives a huge pot as much room as its plan meant, and a late crop its wilting", () => {
@@ -258,6 +286,8 @@ const other = (field: string) => ({
   startMoisture: "own",
   "bedMix.kind": field === "bedMix.name" ? "class" : "own",
   "weather.kind": "own",
+  "bed.shape": field === "bed.diameter" ? "circle" : "rectangle",
+  edgeHow: "own",
   "mulch.kind": "organic",
   "handWatering.kind": "every",
   "filling.kind": "every",

@@ -155,7 +155,7 @@ function countRules({ fault: faultAt }: Reader, bed: TypedBed, { own, least, abo
   const { outline, grid, spacing, potWidth, potPlaces } = bed;
   if (outline === undefined) return [];
   const limit = Math.sqrt(bedArea(outline) / MOST_POTS / groundPerPot(grid, 1));
-  const most = densestCount(outline, potWidth);
+  const most = mostPots(outline, potWidth);
   return [
     isCrowded(outline, bed) &&
       faultAt(
@@ -173,23 +173,28 @@ function countRules({ fault: faultAt }: Reader, bed: TypedBed, { own, least, abo
   ];
 }
 
+/** That stand in the bed with their whole width, wall to wall. */
+const mostPots = (outline: BedOutline, potWidth: number) => densestCount(outline, potWidth, potWidth / 2);
+
+/** So many places at fault are told one by one. */
+const TOLD_PLACES = 5;
+
 /** A pot nearer to the edge or to another than the plan's own limits is a person's choice; in another, or outside, is none. */
 function placeRules(_: Reader, { outline, potPlaces, potWidth }: TypedBed, { own, about }: Words): Faults {
-  const isSound =
-    outline !== undefined && potPlaces.every(isKnown) && potPlaces.length <= densestCount(outline, potWidth);
-  if (!isSound) return [];
+  if (outline === undefined || !potPlaces.every(isKnown) || potPlaces.length > mostPots(outline, potWidth)) return [];
   const troubles = placeTroubles(outline, potPlaces, { spacing: potWidth, edgeDistance: 0 });
   const first = troubles.filter(({ pot }, i) => pot !== troubles[i - 1]?.pot);
-  return first.map((trouble) => {
-    const { x, y } = potPlaces[trouble.pot]!;
-    const at = `x ${figures(own(x, "distance"))}, y ${figures(own(y, "distance"))}`;
-    return fault(
-      `potPlaces.${trouble.pot}`,
-      `place of pot ${trouble.pot + 1}`,
-      at,
-      placeWords(trouble, potWidth, about),
-    );
-  });
+  const more = first.length - TOLD_PLACES;
+  return [
+    ...first.slice(0, TOLD_PLACES).map((trouble) => {
+      const { x, y } = potPlaces[trouble.pot]!;
+      const at = `x ${figures(own(x, "distance"))}, y ${figures(own(y, "distance"))}`;
+      const path = `potPlaces.${trouble.pot}`;
+      return fault(path, `place of pot ${trouble.pot + 1}`, at, placeWords(trouble, potWidth, about));
+    }),
+    more > 0 &&
+      fault("potPlaces", "number of misplaced pots", first.length, "0: more are outside, or too near to others"),
+  ];
 }
 
 function placeWords(trouble: PlaceTrouble, potWidth: number, about: Words["about"]): string {

@@ -1,6 +1,6 @@
 /** The public names. */
 
-export { type Alternative, alternatives } from "./advice/alternatives.ts";
+export { type Alternative, alternatives, scaledPot } from "./advice/alternatives.ts";
 export { firstDayAtLeast, isAtSide, onDay, type Series } from "./advice/history.ts";
 export { type Parts, partsOf } from "./advice/parts.ts";
 export {
@@ -45,6 +45,18 @@ export {
   sowingAdvice,
   sowingRuler,
 } from "./advice/sowing.ts";
+export {
+  activeRootDepth,
+  leastSpacing,
+  potsFor,
+  readingDay,
+  type SpacingAdvice,
+  type SpacingReading,
+  spacingAdvice,
+  spacingProblem,
+  spacingReading,
+  triedSpacings,
+} from "./advice/spacing.ts";
 export { densestCount, type Layout, layOutPots } from "./bed/layout.ts";
 export { nearestAllowed } from "./bed/nearestAllowed.ts";
 export {

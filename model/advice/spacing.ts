@@ -39,6 +39,18 @@ export const MOST_SPACING = 250;
 /** The least spacing that leaves soil between pots, cm. */
 export const leastSpacing = ({ pot }: Pick<Plan, "pot">): number => LEAST_SPACING * 2 * widestRadius(pot);
 
+/** Tried side by side, cm; few where several beds are compared. */
+const TRIED = {
+  many: [30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 90, 100, 120, 150],
+  few: [30, 40, 50, 60, 70, 80, 100, 130],
+};
+
+/** Spacings that are tried side by side, from the least that leaves soil between pots; cm. */
+export function triedSpacings(plan: Pick<Plan, "pot">, how: keyof typeof TRIED): number[] {
+  const least = leastSpacing(plan);
+  return [least, ...TRIED[how].filter((spacing) => spacing > least + 2)];
+}
+
 /** Just before the last refill within the days looked ahead; the last of these where none falls into them. */
 export function readingDay({ filling, days }: Pick<Plan, "filling" | "days">): number {
   if (filling.kind !== "every" || filling.days > days) return days;
@@ -55,23 +67,19 @@ export function spacingProblem(
 }
 
 /** Reads a run of `spacingProblem` that came to its end. */
-export function spacingReading(
-  plan: Plan,
-  { problem, run }: { problem: Problem; run: Run },
-  spacing: number,
-): SpacingReading {
-  const rooted = activeRootDepth(plan, problem);
+export function spacingReading(plan: Plan, run: Run, spacing: number): SpacingReading {
+  const rooted = activeRootDepth(plan);
   const wet = onDay(run, run.history.edges[edgeIndex(plan, "easyWater")]!.wettedDepth, readingDay(plan));
   const depth = wet > 0 ? Math.min(rooted, wet) : rooted;
   const midwayHead = sampleField(run.grid, run.frames.at(-1)!.h, spacing / 2, depth);
   return { spacing, midwayHead, depth, isCapped: depth < rooted };
 }
 
-/** Depth of most roots on the day of the reading: the plan's for full-grown plants, in proportion for younger ones. */
-export function activeRootDepth(plan: Plan, { roots }: Pick<Problem, "roots">): number {
-  if (!roots) return plan.rootDepth;
-  const grown = { day: roots.growth.map(({ day }) => day), value: roots.growth.map(({ depth }) => depth) };
-  return plan.rootDepth * Math.min(1, seriesOn(grown, readingDay(plan)) / plan.crop.deepestRoots);
+/** Depth of most roots on the day of the reading, cm: the plan's for full-grown plants, in proportion for younger ones. */
+export function activeRootDepth(plan: Plan): number {
+  const { growth } = spacingProblem(plan, plan.bed.spacing).roots!;
+  const depths = { day: growth.map(({ day }) => day), value: growth.map(({ depth }) => depth) };
+  return plan.rootDepth * Math.min(1, seriesOn(depths, readingDay(plan)) / plan.crop.deepestRoots);
 }
 
 /** What readings at several spacings say together, in any order; at least one. */
@@ -120,8 +128,8 @@ export function* searchSpacing(
   let [wet, dry] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
   let spacing: number | undefined = Math.min(Math.max(near, least), MOST_SPACING);
   while (spacing !== undefined) {
-    const problem = spacingProblem(plan, spacing, { accuracy: "live" });
-    const reading = spacingReading(plan, { problem, run: yield problem }, spacing);
+    const run = yield spacingProblem(plan, spacing, { accuracy: "live" });
+    const reading = spacingReading(plan, run, spacing);
     readings.push(reading);
     if (reading.midwayHead < easyWaterHead) dry = spacing;
     else wet = spacing;

@@ -112,7 +112,7 @@ const lnSuction = (h: number) => Math.log(-Math.min(h, WETTEST));
 const FIRST = 60;
 const STRIDE = 1.25;
 /** Two spacings this near, the one too wide and the other not, are near enough to interpolate, cm. */
-const NARROW = 4;
+const NARROW = 3;
 
 /**
  * Finds the largest spacing with few runs, live ones: yields a problem at a time and is handed its run, which came to its end.

@@ -15,8 +15,8 @@ export interface Layout {
   edgeDistance: number;
 }
 
-/** So many shifts of the rows are tried, besides those that put a row where the bed begins or ends. */
-const TRIED_SHIFTS = 24;
+/** Shifts of the rows that are tried, besides those that put a row where the bed begins or ends: more in a bed of few rows. */
+const TRIED_SHIFTS = { rowsInAll: 2000, least: 24, most: 200 };
 
 /**
  * The middles of the pots, row by row: the shift of the grid that holds most pots, and in its midst, so that what room is
@@ -130,7 +130,9 @@ function shiftsToTry(outline: BedOutline, edgeDistance: number, apart: number): 
   const middle = (y0 + y1) / 2;
   const corners = outline.shape === "circle" ? [y0, y1] : bedCorners(outline).map(({ y }) => y);
   const atEdge = corners.flatMap((y) => [y - edgeDistance, y + edgeDistance]);
-  const steps = range(-TRIED_SHIFTS / 2, TRIED_SHIFTS / 2).map((i) => middle + (i * apart) / TRIED_SHIFTS);
+  const { rowsInAll, least, most } = TRIED_SHIFTS;
+  const half = Math.round(Math.min(Math.max(least, (rowsInAll * apart) / (y1 - y0)), most) / 2);
+  const steps = range(-half, half).map((i) => middle + (i * apart) / (2 * half));
   const nearMiddle = (y: number) => y - Math.round((y - middle) / apart) * apart;
   return [...steps, ...atEdge.map(nearMiddle)].sort(ascending);
 }

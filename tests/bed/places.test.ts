@@ -15,12 +15,13 @@ function expectAt(place: Place, x: number, y: number) {
 
 describe("places chosen by hand", () => {
   it("are told that lie outside, near the edge, or near another pot, with the distance", () => {
-    const chosen = places([100, 100], [150, 100], [5, 100], [430, 100], [300, 100], [330, 60]);
+    const chosen = places([100, 100], [150, 100], [5, 100], [430, 100], [300, 100], [330, 60], [240, 181]);
     expect(placeTroubles(bed, chosen, limits)).toEqual([
       { pot: 1, kind: "nearPot", distance: 50, other: 0 },
       { pot: 2, kind: "nearEdge", distance: 5 },
       { pot: 3, kind: "outside", distance: 30 },
       { pot: 5, kind: "nearPot", distance: 50, other: 4 },
+      { pot: 6, kind: "nearEdge", distance: 19 },
     ]);
   });
 
@@ -61,6 +62,13 @@ describe("a pot that is moved", () => {
     const small: BedOutline = { shape: "rectangle", length: 60, width: 60 };
     const both = places([20, 20], [40, 40]);
     expect(nearestAllowed(small, both, 0, { x: 30, y: 30 }, limits)).toEqual({ x: 20, y: 20 });
+  });
+
+  // The inner corner of the hook is at (100, 100); from there by 3-4-5.
+  it("keeps its distance from an inner corner on all ways about it", () => {
+    const hook = places([0, 0], [200, 0], [200, 100], [100, 100], [100, 200], [0, 200]);
+    const bed: BedOutline = { shape: "polygon", points: hook };
+    expectAt(nearestAllowed(bed, places([40, 40]), 0, { x: 94, y: 92 }, limits), 88, 84);
   });
 
   it("keeps to a round bed", () => {

@@ -48,6 +48,15 @@ describe("strings from two pegs", () => {
     expect(distanceBetween(c, d)).toBe(100);
   });
 
+  it("start at a side even where a diagonal would cross better, with pots on both sides of it", () => {
+    const pots = [
+      { x: 90, y: 10 },
+      { x: 10, y: 90 },
+    ];
+    const pegs = pegsOf({ shape: "rectangle", length: 100, width: 100 }, pots);
+    expect(new Set(stringLines(pegs, pots).map(({ side }) => side)).size).toBe(1);
+  });
+
   it("of a round bed start at the ends of a diameter that keeps clear of the pots", () => {
     const pots = [100, 150, 200].map((x) => ({ x, y: 150 }));
     const [a, b] = pegsOf({ shape: "circle", diameter: 300 }, pots);

@@ -66,6 +66,10 @@ describe("corners", () => {
       { kind: "crossing", sides: [0, 2] },
       { kind: "crossing", sides: [0, 3] },
     ]);
+    expect(outlineTroubles(places([50, 0], [0, 80], [0, 0], [100, 0], [100, 80]))).toEqual([
+      { kind: "crossing", sides: [0, 2] },
+      { kind: "crossing", sides: [2, 4] },
+    ]);
     expect(outlineTroubles(places([0, 0], [100, 0], [60, 0], [60, 80]))).toEqual([
       { kind: "crossing", sides: [0, 1] },
       { kind: "crossing", sides: [0, 2] },

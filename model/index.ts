@@ -78,6 +78,7 @@ export { type Pegs, pegsOf, placeOfStrings, type StringLine, stringError, string
 export { wettedShare } from "./bed/wetted.ts";
 export { type Band, type Bands, bandOf, bandsOf, type Emptying } from "./ensemble/bands.ts";
 export { type ClassComparison, compareClasses, ORGANIC_MATTER, type SoilFigures } from "./ensemble/classComparison.ts";
+export type { GroundOutcome, GroundReading } from "./ensemble/groundOutcome.ts";
 export { type FirmShare, type Importance, importanceOf, memberColumns } from "./ensemble/importance.ts";
 export type { Member } from "./ensemble/member.ts";
 export {
@@ -90,11 +91,9 @@ export {
 export {
   ensembleSowingDay,
   fillingWatched,
-  memberCourse,
   memberPlan,
   OUTCOME_DAYS,
   type Outcome,
-  solveMember,
 } from "./ensemble/outcome.ts";
 export {
   type EnsemblePart,
@@ -107,6 +106,8 @@ export {
 } from "./ensemble/parts.ts";
 export { rankCorrelation } from "./ensemble/regressionShares.ts";
 export { AGREED_SHARE, type SowingAgreement, type Stretch } from "./ensemble/sowingAgreement.ts";
+export { type SpacingBand, type SpacingOutcome, spacingBand } from "./ensemble/spacingOutcome.ts";
+export { type MemberTask, memberCourse, type OutcomeOf, solveMember } from "./ensemble/task.ts";
 export { sampleField } from "./flow/field.ts";
 export { ALLOWED_ERROR } from "./flow/gridRule.ts";
 export type { Accuracy, Edge, Problem } from "./flow/problem.ts";

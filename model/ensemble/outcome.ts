@@ -3,12 +3,12 @@ import { fillingLasts } from "../advice/release.ts";
 import { type SowingAdvice, sowingAdvice, sowingLimits } from "../advice/sowing.ts";
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress, Run } from "../flow/run.ts";
-import { simulate } from "../flow/simulate.ts";
 import type { Plan } from "../plan/plan.ts";
 import { edgeIndex, establishmentDays, planToProblem } from "../plan/planProblem.ts";
 import { buildPot } from "../pot/buildPot.ts";
 import type { PotShape } from "../pot/pot.ts";
 import { CM3_PER_LITRE } from "../units/units.ts";
+import { finishedRun, troubleWords } from "./finishedRun.ts";
 import type { Member } from "./member.ts";
 
 /** Days on which an outcome tells the wetted radius. */
@@ -47,16 +47,7 @@ function dayOf(advice: SowingAdvice): number {
 }
 
 /** Runs one member at the live setting. Whatever goes wrong is its trouble: one soil must not cost the whole ensemble. */
-export function solveMember(plan: Plan, member: Member, sowingDay: number): Outcome {
-  const course = memberCourse(plan, member, sowingDay);
-  for (;;) {
-    const { done, value } = course.next();
-    if (done) return value;
-  }
-}
-
-/** The same, with a halt after each step in time, for a worker that must be able to pause, and has a store of grids. */
-export function* memberCourse(
+export function* sowingCourse(
   plan: Plan,
   member: Member,
   sowingDay: number,
@@ -65,10 +56,9 @@ export function* memberCourse(
   try {
     const own = memberPlan(plan, member);
     const problem = planToProblem(own, { accuracy: "live", days: [lastDay(plan, sowingDay)] });
-    const run = yield* simulate(problem, grids && { grids });
-    return run.status === "finished" ? outcomeOf(own, run, member.index, sowingDay) : troubled(member, runTrouble(run));
+    return outcomeOf(own, yield* finishedRun(problem, grids), member.index, sowingDay);
   } catch (error) {
-    return troubled(member, error instanceof Error ? error.message : String(error));
+    return troubled(member, troubleWords(error));
   }
 }
 
@@ -134,10 +124,6 @@ function outcomeOf(plan: Plan, run: Run, index: number, sowingDay: number): Outc
 function emptyDay(plan: Plan, run: Run): number | null {
   const lasts = fillingLasts(plan, run, buildPot(plan.pot).capacity / CM3_PER_LITRE);
   return lasts.kind === "empty" && lasts.day <= fillingWatched(plan) ? lasts.day : null;
-}
-
-function runTrouble({ status, trouble }: Run): string {
-  return trouble ? `${trouble.reason} on day ${trouble.day}` : status;
 }
 
 function troubled({ index }: Member, trouble: string): Outcome {

@@ -80,13 +80,13 @@ async function gather({ plan, drawing, shard }: BandAsk, status: StatusLine, sto
     queue.prepare();
     const sowingDay = sowingDayOf(plan);
     const members = shardMembers(drawMembers(plan, drawing), shard);
-    const ask = { of: null, plan, members, sowingDay };
+    const ask = { of: null, plan, members, task: { kind: "sowing" as const, sowingDay } };
     const gathered = await new Promise<Gathered<unknown>>((deliver, fail) => {
       queue.ask(0, ask, { deliver, fail });
       // Nobody heard it during the plan's own run.
       if (stop.aborted) queue.stop();
     });
-    return { sowingDay, ...gathered };
+    return { sowingDay, ...(gathered as Gathered<unknown, typeof ask.task>) };
   } finally {
     queue.end();
   }

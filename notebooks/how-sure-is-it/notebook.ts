@@ -91,7 +91,7 @@ const soils = ensemble(
     const sowingDay = ensembleSowingDay(plan, runs.own!);
     const members = hasSpread(plan) ? drawMembers(plan, { count, seed, varied: SOIL_GROUPS }) : [];
     const of: Drawn = { plan, sowingDay, seed, members };
-    return { of, plan, members, sowingDay };
+    return { of, plan, members, task: { kind: "sowing" as const, sowingDay } };
   }),
 );
 

@@ -8,8 +8,8 @@
  * - `solution(ask)`: the runs of the problems that the cell `ask` gives. They arrive later, and more than once (coarse,
  *   then fine); each result carries `of`, the settings it belongs to, so that a picture is never labelled from a
  *   slider that has moved on. A run that did not come to its end fails the cell, and all that rests on it, in words.
- * - `ensemble(ask)`: the outcomes of the many members that the cell `ask` gives as `{ of, plan, members, sowingDay }`
- *   (`drawMembers`, `ensembleSowingDay`). The cell's values are `{ of, outcomes, total, isDone, isStopped }`: on a page
+ * - `ensemble(ask)`: the outcomes of the many members that the cell `ask` gives as `{ of, plan, members, task }`
+ *   (`drawMembers`; `MemberTask` says what is worked out for each). The cell's values are `{ of, outcomes, total, isDone, isStopped }`: on a page
  *   they grow, from ten members on (or the last, where there are fewer), some five times a second; `isStopped` says that
  *   a person has stopped it, and what is there so far stays. Everywhere else the one value is the finished ensemble.
  *   `outcomes` are in the order of `index` and hold failed members too (`trouble`). An ask that is equal but for `of` and
@@ -19,7 +19,7 @@
  *   a cell that rests on a `solution` where they need its run, and keep all that only chooses what to show out of the ask.
  */
 import { type Module, Runtime, type Variable } from "@observablehq/runtime";
-import type { Accuracy, Member, Outcome, Plan, Problem, Run } from "../../model/index.ts";
+import type { Accuracy, Member, MemberTask, OutcomeOf, Plan, Problem, Run } from "../../model/index.ts";
 import { requireFinished } from "./runs.ts";
 
 export type Cell<T> = Source<T> | Derived<T> | Solution<T> | Ensemble<T>;
@@ -66,18 +66,18 @@ export interface Solved<Of> {
 }
 
 /** Members of one plan, and the settings (`of`) that their answer will be labelled with. */
-export interface EnsembleAsk<Of> {
+export interface EnsembleAsk<Of, T extends MemberTask = MemberTask> {
   of: Of;
   plan: Plan;
   members: readonly Member[];
-  sowingDay: number;
+  task: T;
 }
 
 /** The outcomes of an ensemble that are in. */
-export interface Gathered<Of> {
+export interface Gathered<Of, T extends MemberTask = MemberTask> {
   of: Of;
   /** By index. */
-  outcomes: readonly Outcome[];
+  outcomes: readonly OutcomeOf<T>[];
   /** Members asked for. */
   total: number;
   isDone: boolean;
@@ -116,7 +116,10 @@ export const derive = <I extends Record<string, unknown>, T>(
 
 export const solution = <Of>(ask: Cell<Ask<Of>>): Solution<Solved<Of>> => ({ kind: "solution", ask });
 
-export const ensemble = <Of>(ask: Cell<EnsembleAsk<Of>>): Ensemble<Gathered<Of>> => ({ kind: "ensemble", ask });
+export const ensemble = <Of, T extends MemberTask>(ask: Cell<EnsembleAsk<Of, T>>): Ensemble<Gathered<Of, T>> => ({
+  kind: "ensemble",
+  ask,
+});
 
 export interface LiveCells {
   /** Sources hold plain data; an equal value set again changes nothing. */

@@ -83,7 +83,7 @@ function soilMarks({ grid, frame, edges, window }: CrossSection): Plot.Markish[]
 }
 
 /** Suction on a scale on which it changes evenly across a front, the wetter the higher. */
-const wetnessOf = (h: number) => -Math.log10(Math.max(-h, 1));
+export const wetnessOf = (h: number) => -Math.log10(Math.max(-h, 1));
 
 /** The middles of even squares over the soil drawn, from `left` outward, row by row from above the surface down. */
 export function sampleSoil({ radius, depth }: DrawnWindow, left = 0) {
@@ -132,14 +132,15 @@ function edgeLabel({ head, label, labelAt }: EdgeLine, { points }: Samples, wetn
   return [Plot.text([place], { x: "x", y: "d", ...words, ...offset })];
 }
 
-/** The pot cut through its axis, filled to a level; its right half, or the left one. */
-export function potMarks(pot: PotShape, waterLevelDepth: number, side: 1 | -1 = 1): Plot.Markish[] {
+/** The pot cut through its axis, which stands at `axis`, filled to a level; its right half, or the left one. */
+export function potMarks(pot: PotShape, waterLevelDepth: number, side: 1 | -1 = 1, axis = 0): Plot.Markish[] {
   const outside = outlineOf(pot);
   const inside = innerSurface(outside, pot.wallThickness);
   const shape = (points: OutlinePoint[], fill: string) => {
-    const closed = [{ r: 0, d: points[0]!.d }, ...points, { r: 0, d: points.at(-1)!.d }];
-    const x = ({ r }: OutlinePoint) => side * r;
-    return Plot.line(closed, { x, y: "d", fill, stroke: "none", curve: "linear-closed" });
+    // A hair beyond the axis, so that no light falls between two halves.
+    const closed = [{ r: -0.1, d: points[0]!.d }, ...points, { r: -0.1, d: points.at(-1)!.d }];
+    const x = ({ r }: OutlinePoint) => axis + side * r;
+    return Plot.line(closed, { x, y: "d", fill, stroke: "none", curve: "linear-closed", clip: true });
   };
   return [shape(outside, terracotta), shape(openAtRim(inside), paper), shape(below(inside, waterLevelDepth), potWater)];
 }

@@ -8,13 +8,13 @@
  * - While held (a slider moves: its own run goes first) what is under way halts too.
  * - Outcomes are told in the order of the members, so that their order of arrival changes nothing.
  */
-import type { Member, Outcome, Plan } from "../../model/index.ts";
+import type { Member, MemberTask, OutcomeOf, Plan } from "../../model/index.ts";
 import type { EnsembleAsk, EnsembleSolver, Gathered, Sink } from "./cells.ts";
 import { bedKey } from "./sameBed.ts";
 
 /** To a worker. */
 export type MemberOrder =
-  | { kind: "solve"; id: number; plan: Plan; member: Member; sowingDay: number }
+  | { kind: "solve"; id: number; plan: Plan; member: Member; task: MemberTask }
   /** Give back, unsolved, all that is waiting; what is under way too where it is of no more use. */
   | { kind: "giveBack"; isUseless: boolean }
   /** Halt what is under way; go on with it. */
@@ -24,7 +24,7 @@ export type MemberOrder =
 /** From a worker, for every order to solve; null where it was given back. */
 export interface MemberReply {
   id: number;
-  outcome: Outcome | null;
+  outcome: OutcomeOf<MemberTask> | null;
 }
 
 export interface MemberWorker {
@@ -73,12 +73,12 @@ const ENOUGH = 10;
 /** Milliseconds from one delivery of a growing ensemble to the next. */
 const PAUSE = 200;
 
-/** Beds (a plan with its sowing day) whose outcomes are kept, so that a setting moved back answers at once. */
+/** Beds (a plan with its task) whose outcomes are kept, so that a setting moved back answers at once. */
 const REMEMBERED = 12;
 
 const PER_WORKER = 2;
 
-type Outcomes = Map<string, Outcome>;
+type Outcomes = Map<string, OutcomeOf<MemberTask>>;
 
 /** The newest ask of one rank. */
 interface Line {
@@ -146,7 +146,7 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
 
   /** A slider passes over many beds without an outcome: these push no other out. */
   function remembered(bed: string): Outcomes {
-    const known = memory.get(bed) ?? new Map<string, Outcome>();
+    const known = memory.get(bed) ?? new Map<string, OutcomeOf<MemberTask>>();
     for (const [other, outcomes] of memory) if (other === bed || outcomes.size === 0) memory.delete(other);
     memory.set(bed, known);
     if (memory.size > REMEMBERED) memory.delete(memory.keys().next().value as string);
@@ -210,7 +210,7 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
     const { line, key, member } = next;
     lastId += 1;
     underWay.set(lastId, { key, known: line.known, worker });
-    worker.post({ kind: "solve", id: lastId, plan: line.ask.plan, member, sowingDay: line.ask.sowingDay });
+    worker.post({ kind: "solve", id: lastId, plan: line.ask.plan, member, task: line.ask.task });
   }
 
   function nextMember() {
@@ -272,7 +272,7 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
   };
 }
 
-const bedOf = ({ plan, sowingDay }: EnsembleAsk<unknown>) => `${bedKey(plan)} ${sowingDay}`;
+const bedOf = ({ plan, task }: EnsembleAsk<unknown>) => `${bedKey(plan)} ${JSON.stringify(task)}`;
 
 const isSame = (one: Line, other: Line) =>
   one.bed === other.bed &&

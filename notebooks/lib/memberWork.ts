@@ -1,4 +1,4 @@
-import { memberCourse } from "../../model/ensemble/outcome.ts";
+import { memberCourse } from "../../model/ensemble/task.ts";
 import { type GridStore, gridStore } from "../../model/flow/gridStore.ts";
 import type { MemberOrder, MemberReply } from "./memberQueue.ts";
 
@@ -62,5 +62,5 @@ export function memberWork({ reply, afterListening, now, warmUp }: MemberWorkOpt
 }
 
 function begin(order: SolveOrder | undefined, grids: GridStore) {
-  return order && { id: order.id, course: memberCourse(order.plan, order.member, order.sowingDay, grids) };
+  return order && { id: order.id, course: memberCourse(order.plan, order.member, order.task, grids) };
 }

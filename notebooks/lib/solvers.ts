@@ -1,6 +1,9 @@
 import {
   type Accuracy,
-  type Outcome,
+  type Member,
+  type MemberTask,
+  type OutcomeOf,
+  type Plan,
   type Problem,
   type Progress,
   type Run,
@@ -79,7 +82,7 @@ export function directSolver({ accuracy = "standard", onProgress }: DirectOption
 }
 
 interface DirectEnsembleOptions {
-  solve?: typeof solveMember;
+  solve?: (plan: Plan, member: Member, task: MemberTask) => OutcomeOf<MemberTask>;
   /** Leaves out all members after the first so many. */
   atMost?: number;
   /** Keeps one in so many members; unlike `atMost` it leaves a larger ensemble the larger one. */
@@ -92,17 +95,17 @@ export function directEnsembles({
   atMost = Infinity,
   every = 1,
 }: DirectEnsembleOptions = {}): EnsembleSolver {
-  const solved = new Map<string, Outcome>();
+  const solved = new Map<string, OutcomeOf<MemberTask>>();
   const isKept = (_: unknown, i: number) => i % every === 0;
   return {
     prepare() {},
-    ask(_rank, { of, plan, members, sowingDay }, { deliver }) {
+    ask(_rank, { of, plan, members, task }, { deliver }) {
       const outcomes = members
         .slice(0, atMost)
         .filter(isKept)
         .map((member) => {
-          const key = JSON.stringify([plan, member, sowingDay]);
-          const outcome = solved.get(key) ?? solve(plan, member, sowingDay);
+          const key = JSON.stringify([plan, member, task]);
+          const outcome = solved.get(key) ?? solve(plan, member, task);
           solved.set(key, outcome);
           return outcome;
         });

@@ -95,7 +95,12 @@ const gathered = ensemble(
     const looked = planLookedAt(look as Look, plan);
     const members = drawMembers(looked, { count, seed, varied: MEMBER_GROUPS });
     const sowingDay = ensembleSowingDay(plan, runs.own!);
-    return { of: { plan, look: look as Look, members }, plan: looked, members, sowingDay };
+    return {
+      of: { plan, look: look as Look, members },
+      plan: looked,
+      members,
+      task: { kind: "sowing" as const, sowingDay },
+    };
   }),
 );
 

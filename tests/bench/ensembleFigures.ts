@@ -36,7 +36,7 @@ export async function ensembleFigures(plan: Plan, queue: ReturnType<typeof threa
       if (gathered.outcomes.length > 0) firstMilliseconds ||= performance.now() - start;
       if (gathered.isDone) finish(gathered);
     };
-    queue.ask(0, { of: null, plan, members, sowingDay }, { deliver, fail });
+    queue.ask(0, { of: null, plan, members, task: { kind: "sowing", sowingDay } }, { deliver, fail });
   });
   return {
     members: MEMBERS,

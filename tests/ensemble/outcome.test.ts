@@ -3,13 +3,8 @@ import { onDay } from "../../model/advice/history.ts";
 import { fillingLasts } from "../../model/advice/release.ts";
 import { edgeSeries, sowingAdvice } from "../../model/advice/sowing.ts";
 import type { Member } from "../../model/ensemble/member.ts";
-import {
-  ensembleSowingDay,
-  fillingWatched,
-  memberPlan,
-  OUTCOME_DAYS,
-  solveMember,
-} from "../../model/ensemble/outcome.ts";
+import { ensembleSowingDay, fillingWatched, memberPlan, OUTCOME_DAYS } from "../../model/ensemble/outcome.ts";
+import { solveMember } from "../../model/ensemble/task.ts";
 import { simulateToEnd } from "../../model/flow/simulate.ts";
 import type { Plan } from "../../model/plan/plan.ts";
 import { planToProblem } from "../../model/plan/planProblem.ts";
@@ -72,7 +67,7 @@ describe("the plan of a member", () => {
 describe("the outcome of a member", () => {
   // Seeds sown on day 12 come up on day 16, after the last day told.
   const plan = planned({ sowingDay: 12, filling: { kind: "once" }, days: 15 });
-  const outcome = solveMember(plan, memberOf(plan), 12);
+  const outcome = solveMember(plan, memberOf(plan), { kind: "sowing", sowingDay: 12 });
   const run = simulateToEnd(planToProblem(plan, { accuracy: "live", days: [16] }));
 
   it("tells radius, depth and water given as the plan's own run has them", () => {
@@ -100,23 +95,25 @@ describe("the outcome of a member", () => {
   it("tells no such day where the next filling comes first, or a float keeps the level", () => {
     const every = planned({ filling: { kind: "every", days: 1 } });
     const float = planned({ filling: { kind: "float" } });
-    expect(solveMember(every, memberOf(every), 0).emptyDay).toBeNull();
-    expect(solveMember(float, memberOf(float), 0).emptyDay).toBeNull();
+    expect(solveMember(every, memberOf(every), { kind: "sowing", sowingDay: 0 }).emptyDay).toBeNull();
+    expect(solveMember(float, memberOf(float), { kind: "sowing", sowingDay: 0 }).emptyDay).toBeNull();
   });
 
   it("tells no such day after what the plan looks ahead, however long the run", () => {
     const short = planned({ filling: { kind: "once" }, days: outcome.emptyDay! - 0.5 });
     const long = planned({ filling: { kind: "once" }, days: outcome.emptyDay! + 0.5 });
-    expect(solveMember(short, memberOf(short), 0).emptyDay).toBeNull();
-    expect(solveMember(long, memberOf(long), 0).emptyDay).not.toBeNull();
+    expect(solveMember(short, memberOf(short), { kind: "sowing", sowingDay: 0 }).emptyDay).toBeNull();
+    expect(solveMember(long, memberOf(long), { kind: "sowing", sowingDay: 0 }).emptyDay).not.toBeNull();
     expect(fillingWatched(short)).toBe(short.days);
   });
 
   it("of a larger pot with a more open wall shows more water given", () => {
-    const given = (changes: Partial<Member>) => solveMember(plan, memberOf(plan, changes), 0).seepageLitres;
+    const given = (changes: Partial<Member>) =>
+      solveMember(plan, memberOf(plan, changes), { kind: "sowing", sowingDay: 0 }).seepageLitres;
     expect(given({ potScale: 1.25 })).toBeGreaterThan(outcome.seepageLitres);
     const held = planned({ filling: { kind: "float" } });
-    const factor = (wallFactor: number) => solveMember(held, memberOf(held, { wallFactor }), 0).seepageLitres;
+    const factor = (wallFactor: number) =>
+      solveMember(held, memberOf(held, { wallFactor }), { kind: "sowing", sowingDay: 0 }).seepageLitres;
     expect(factor(1.5)).toBeGreaterThan(factor(1));
   });
 });

@@ -1,6 +1,7 @@
 import { expect, it, vi } from "vitest";
 import { drawMembers } from "../../model/ensemble/members.ts";
-import { solveMember } from "../../model/ensemble/outcome.ts";
+import { spacingBand } from "../../model/ensemble/spacingOutcome.ts";
+import { solveMember } from "../../model/ensemble/task.ts";
 import type { Run } from "../../model/flow/run.ts";
 import { simulate } from "../../model/flow/simulate.ts";
 import { handMade, planned } from "../advice/handMade.ts";
@@ -20,7 +21,7 @@ it("a member whose run fails says why and when, and gives no number that might l
   const trouble = { reason: "step too small", day: 1.5, step: 9, place: { r: 10, d: 5 } };
   const run = handMade(plan, { day: [0, 1.5], moist: [20, 25], seepageLitres: [0, 3] });
   vi.mocked(simulate).mockReturnValue(ended({ ...run, status: "failed", trouble }));
-  expect(solveMember(plan, member!, 0)).toEqual({
+  expect(solveMember(plan, member!, { kind: "sowing", sowingDay: 0 })).toEqual({
     index: 0,
     trouble: "step too small on day 1.5",
     radius: [],
@@ -31,9 +32,24 @@ it("a member whose run fails says why and when, and gives no number that might l
   });
 });
 
+it.each([{ kind: "spacing", near: 60 } as const, { kind: "ground" } as const])(
+  "a member whose run fails on the way to its $kind says why and when too",
+  (task) => {
+    const trouble = { reason: "step too small", day: 1.5, step: 9, place: { r: 10, d: 5 } };
+    const run = handMade(plan, { day: [0, 1.5] });
+    vi.mocked(simulate).mockReturnValue(ended({ ...run, status: "failed", trouble }));
+    const outcome = solveMember(plan, member!, task);
+    expect(outcome).toMatchObject({ index: 0, trouble: "step too small on day 1.5" });
+    if ("spacing" in outcome) expect(spacingBand([outcome])).toBeNull();
+  },
+);
+
 it("a member on which the solver breaks down says so and leaves the others alone", () => {
   vi.mocked(simulate).mockImplementation(() => {
     throw new Error("out of luck");
   });
-  expect(solveMember(plan, member!, 0)).toMatchObject({ trouble: "out of luck", radius: [] });
+  expect(solveMember(plan, member!, { kind: "sowing", sowingDay: 0 })).toMatchObject({
+    trouble: "out of luck",
+    radius: [],
+  });
 });

@@ -57,7 +57,7 @@ describe("npm run band", { timeout: 120_000 }, () => {
   it("tells the band in one sentence and a table in both units, and writes every soil's outcome", () => {
     const plan = soundValue(resolvePlan(JSON.parse(readFileSync(PLAN, "utf8"))));
     const members = drawMembers(plan, { count: 8, seed: 1, varied: SOIL_GROUPS });
-    const outcomes = members.map((member) => solveMember(plan, member, 2));
+    const outcomes = members.map((member) => solveMember(plan, member, { kind: "sowing", sowingDay: 2 }));
     expect(whole.code).toBe(0);
     expect(whole.out).toContain(bandReport({ plan, seed: 1, sowingDay: 2, outcomes, total: 8 }));
     expect(unwrapped(whole.out)).toMatch(

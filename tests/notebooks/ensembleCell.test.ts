@@ -42,7 +42,12 @@ describe("an ensemble cell", () => {
   const count = source<number>("count");
   const ask = derive({ count }, ({ count }) => {
     if (count < 0) throw new RangeError("count is negative");
-    return { of: `${count} soils`, plan, members: Array.from({ length: count }, (_, i) => member(i)), sowingDay: 2 };
+    return {
+      of: `${count} soils`,
+      plan,
+      members: Array.from({ length: count }, (_, i) => member(i)),
+      task: { kind: "sowing" as const, sowingDay: 2 },
+    };
   });
   const soils = ensemble(ask);
   const told = derive({ soils }, ({ soils: { of, outcomes, total, isDone, isStopped } }) =>

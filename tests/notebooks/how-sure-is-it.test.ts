@@ -6,6 +6,7 @@ import {
   drawMembers,
   ensembleSowingDay,
   type Member,
+  type MemberTask,
   OUTCOME_DAYS,
   type Outcome,
   type Plan,
@@ -51,7 +52,7 @@ interface Asked {
   plan?: Plan;
   units?: UnitSystem;
   view?: Record<string, string>;
-  solve?: (plan: Plan, member: Member, sowingDay: number) => Outcome;
+  solve?: (plan: Plan, member: Member, task: MemberTask) => Outcome;
 }
 
 const shown = ({ plan = planOf(), units = "metric", view = {}, solve = madeUp }: Asked = {}) =>
@@ -383,7 +384,7 @@ describe("true soils", { timeout: 60_000 }, () => {
     );
     const bands = bandsOf(
       plan,
-      members.map((member) => solveMember(plan, member, sowingDay)),
+      members.map((member) => solveMember(plan, member, { kind: "sowing", sowingDay })),
     )!;
     for (const [day, ...cells] of tableOf(page, "bands").rows) {
       const k = OUTCOME_DAYS.indexOf(Number(day));

@@ -15,11 +15,13 @@ const PLAN = { days: 14, units: "us", name: "a bed" } as Plan;
 
 const membersTo = (count: number) => range(count).map((index) => ({ index, startHead: -index }) as Member);
 
+const sow = (sowingDay: number) => ({ kind: "sowing" as const, sowingDay });
+
 const askFor = (count: number, rest: Partial<EnsembleAsk<unknown>> = {}): EnsembleAsk<unknown> => ({
   of: `${count}`,
   plan: PLAN,
   members: membersTo(count),
-  sowingDay: 2,
+  task: sow(2),
   ...rest,
 });
 
@@ -170,7 +172,7 @@ describe("the member queue", () => {
     const { ask, finish, finishAll, solved, delivered } = bench();
     ask(askFor(20, { of: "old" }));
     finish(0);
-    ask(askFor(20, { of: "new", sowingDay: 5 }));
+    ask(askFor(20, { of: "new", task: sow(5) }));
     finishAll();
     expect(solved.length).toBe(1 + 20);
     expect(delivered.every(({ of }) => of === "new")).toBe(true);
@@ -205,18 +207,30 @@ describe("the member queue", () => {
     expect(counts().at(-1)).toBe(12);
     finishAll();
     expect(solved.length).toBe(30);
-    ask(askFor(12, { sowingDay: 9 }));
+    ask(askFor(12, { task: sow(9) }));
     finishAll();
     ask(askFor(30));
     expect(counts().at(-1)).toBe(30);
     expect(solved.length).toBe(42);
   });
 
+  it("keeps what it knows of one task apart from another task of the same bed and the same members", () => {
+    const { ask, finishAll, solved, counts } = bench();
+    ask(askFor(12));
+    finishAll();
+    ask(askFor(12, { task: { kind: "spacing", near: 60 } }));
+    finishAll();
+    expect(solved.length).toBe(24);
+    ask(askFor(12));
+    expect(counts().at(-1)).toBe(12);
+    expect(solved.length).toBe(24);
+  });
+
   it("knows a bed again after a slider has passed over many others", () => {
     const { ask, finishAll, solved, delivered } = bench();
     ask(askFor(12));
     finishAll();
-    for (const sowingDay of range(10, 40)) ask(askFor(12, { sowingDay }));
+    for (const sowingDay of range(10, 40)) ask(askFor(12, { task: sow(sowingDay) }));
     ask(askFor(12, { of: "back again" }));
     expect(delivered.at(-1)).toMatchObject({ of: "back again", isDone: true });
     expect(solved.length).toBe(12);
@@ -258,7 +272,7 @@ describe("the member queue", () => {
     const { queue, ask, finishAll, delivered } = bench();
     ask(askFor(20));
     queue.stop();
-    ask(askFor(20, { sowingDay: 3 }));
+    ask(askFor(20, { task: sow(3) }));
     finishAll();
     expect(delivered.at(-1)).toMatchObject({ isStopped: false, isDone: true });
   });
@@ -275,7 +289,7 @@ describe("the member queue", () => {
 
   it("solves what a lower rank asks for before a higher one", () => {
     const { ask, finishAll, delivered } = bench();
-    ask(askFor(20, { of: "later", sowingDay: 8 }), 1);
+    ask(askFor(20, { of: "later", task: sow(8) }), 1);
     ask(askFor(20, { of: "first" }), 0);
     finishAll();
     expect(delivered.filter(({ isDone }) => isDone).map(({ of }) => of)).toEqual(["first", "later"]);

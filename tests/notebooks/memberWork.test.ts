@@ -7,7 +7,7 @@ import { memberWork } from "../../notebooks/lib/memberWork.ts";
 
 const plan: Plan = soundValue(resolvePlan(demoPlan));
 const members = drawMembers(plan, { count: 3, seed: 1, varied: SOIL_GROUPS });
-const outcomes = members.map((member) => solveMember(plan, member, 2));
+const outcomes = members.map((member) => solveMember(plan, member, { kind: "sowing", sowingDay: 2 }));
 
 /** A worker with orders for three members, whose turns come when called; every look at its clock costs 5 ms. */
 function working() {
@@ -25,7 +25,8 @@ function working() {
       return time;
     },
   });
-  for (const member of members) receive({ kind: "solve", id: 10 + member.index, plan, member, sowingDay: 2 });
+  for (const member of members)
+    receive({ kind: "solve", id: 10 + member.index, plan, member, task: { kind: "sowing", sowingDay: 2 } });
   /** False where no turn is due. */
   function turn() {
     const next = due;

@@ -6,6 +6,7 @@ import {
   MEMBER_GROUPS,
   type Member,
   type MemberGroup,
+  type MemberTask,
   memberColumns,
   OUTCOME_DAYS,
   type Outcome,
@@ -34,7 +35,7 @@ const planOf = (changes: Partial<PlanInput> = {}): Plan =>
 
 const solver = directSolver({ accuracy: "live" });
 
-type Solve = (plan: Plan, member: Member, sowingDay: number) => Outcome;
+type Solve = (plan: Plan, member: Member, task: MemberTask) => Outcome;
 
 /** Outcomes made by hand, so that what matters is known. */
 const made =
@@ -180,7 +181,7 @@ describe("the shares", () => {
   it("in the table are those of the beds, and with the rest make 100 %", async () => {
     const { rows } = tableOf(await shown(solve), "shares");
     const members = drawMembers(planOf(), { count: 200, seed: 1, varied: MEMBER_GROUPS });
-    const answers = members.map((member) => solve(planOf(), member, 0).radius[0]!);
+    const answers = members.map((member) => solve(planOf(), member, { kind: "sowing", sowingDay: 0 }).radius[0]!);
     const known = importanceOf(memberColumns(members), answers, { seed: 1 });
     if (known.kind !== "shares") throw new Error(known.kind);
     MEMBER_GROUPS.forEach((name, i) => {
@@ -270,7 +271,7 @@ describe("while beds arrive", () => {
   const plan = planOf();
   const members = drawMembers(plan, { count: 200, seed: 1, varied: MEMBER_GROUPS });
   const at = lookedAt("radius", plan, 7);
-  const outcomes = members.map((member) => radiusOf(numberOf.wall)(plan, member, 0));
+  const outcomes = members.map((member) => radiusOf(numberOf.wall)(plan, member, { kind: "sowing", sowingDay: 0 }));
   const arrived = (count: number) =>
     findingOf({ plan, at, members, outcomes: outcomes.slice(0, count), isArriving: true });
 

@@ -1,0 +1,63 @@
+import { spacingProblem, spacingReading } from "../advice/spacing.ts";
+import { sidesOf } from "../bed/potGrid.ts";
+import { sampleField } from "../flow/field.ts";
+import type { GridStore } from "../flow/gridStore.ts";
+import type { Progress, Run } from "../flow/run.ts";
+import { groundRadius } from "../plan/livingProblem.ts";
+import type { Plan } from "../plan/plan.ts";
+import { finishedRun, troubleWords } from "./finishedRun.ts";
+import type { Member } from "./member.ts";
+import { memberPlan } from "./outcome.ts";
+
+/** The ground of one pot in three dimensions, as its grid gives it, and as the circle of the same area. */
+export interface GroundOutcome {
+  index: number;
+  /** Why it could not be told; null where it could. The other values then mean nothing. */
+  trouble: string | null;
+  /** Pressure heads on the day of the reading, cm: midway to the next pot, and where the ground is farthest from any pot. */
+  grid: GroundReading;
+  /** The same in the circle, whose farthest ground is its side. */
+  circle: GroundReading;
+  /** The soil's cells in three dimensions. */
+  cells: number;
+}
+
+export interface GroundReading {
+  midwayHead: number;
+  farthestHead: number;
+  givenLitres: number;
+  drunkLitres: number;
+}
+
+const NOTHING: GroundReading = { midwayHead: 0, farthestHead: 0, givenLitres: 0, drunkLitres: 0 };
+
+/** Runs the plan's own spacing both ways at the standard setting. Whatever goes wrong is the member's trouble. */
+export function* groundCourse(plan: Plan, member: Member, grids?: GridStore): Generator<Progress, GroundOutcome> {
+  const { index } = member;
+  const own = memberPlan(plan, member);
+  const { grid, spacing } = own.bed;
+  const corner = Math.PI / sidesOf(grid);
+  try {
+    const circle = yield* finishedRun(spacingProblem(own, spacing), grids);
+    const cell = yield* finishedRun(spacingProblem(own, spacing, { inThreeDimensions: true }), grids);
+    return {
+      index,
+      trouble: null,
+      grid: readingOf(own, cell, { r: spacing / 2 / Math.cos(corner), angle: corner }),
+      circle: readingOf(own, circle, { r: groundRadius(own), angle: 0 }),
+      cells: cell.cells,
+    };
+  } catch (error) {
+    return { index, trouble: troubleWords(error), grid: NOTHING, circle: NOTHING, cells: 0 };
+  }
+}
+
+function readingOf(plan: Plan, run: Run, farthest: { r: number; angle: number }): GroundReading {
+  const { midwayHead, depth } = spacingReading(plan, run, plan.bed.spacing);
+  return {
+    midwayHead,
+    farthestHead: sampleField(run.grid, run.frames.at(-1)!.h, farthest.r, depth, farthest.angle),
+    givenLitres: run.history.seepageLitres.at(-1)!,
+    drunkLitres: run.history.uptakeLitres.at(-1)!,
+  };
+}

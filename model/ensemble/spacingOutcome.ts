@@ -1,0 +1,54 @@
+import { type SpacingAdvice, searchSpacing } from "../advice/spacing.ts";
+import type { GridStore } from "../flow/gridStore.ts";
+import type { Progress } from "../flow/run.ts";
+import type { Plan } from "../plan/plan.ts";
+import { type Band, bandOf } from "./bands.ts";
+import { finishedRun, troubleWords } from "./finishedRun.ts";
+import type { Member } from "./member.ts";
+import { memberPlan } from "./outcome.ts";
+
+/** How far apart pots may stand in one member's soil. */
+export interface SpacingOutcome {
+  index: number;
+  /** Why it could not be told; null where it could. The other values then mean nothing. */
+  trouble: string | null;
+  kind: SpacingAdvice["kind"];
+  /** As in `SpacingAdvice`, cm. */
+  spacing: number;
+}
+
+/** Searches the largest spacing of one member at the live setting, from `near` on, cm. Whatever goes wrong is its trouble. */
+export function* spacingCourse(
+  plan: Plan,
+  member: Member,
+  near: number,
+  grids?: GridStore,
+): Generator<Progress, SpacingOutcome> {
+  const { index } = member;
+  try {
+    const search = searchSpacing(memberPlan(plan, member), { near });
+    let next = search.next();
+    while (!next.done) next = search.next(yield* finishedRun(next.value, grids));
+    const { kind, spacing } = next.value;
+    return { index, trouble: null, kind, spacing };
+  } catch (error) {
+    return { index, trouble: troubleWords(error), kind: "none", spacing: 0 };
+  }
+}
+
+/** Largest spacings of all solved members; those that even the nearest pots leave dry count as the least tried. */
+export interface SpacingBand extends Band {
+  solved: number;
+  failed: number;
+}
+
+/** Null where no member is solved. */
+export function spacingBand(outcomes: readonly SpacingOutcome[]): SpacingBand | null {
+  const solved = outcomes.filter(({ trouble }) => trouble === null);
+  if (solved.length === 0) return null;
+  return {
+    ...bandOf(solved.map(({ spacing }) => spacing)),
+    solved: solved.length,
+    failed: outcomes.length - solved.length,
+  };
+}

@@ -1,4 +1,5 @@
 import { notebook as doesThePotGiveWhatPlantsTake } from "./does-the-pot-give-what-plants-take/notebook.ts";
+import { notebook as howFarApartDoThePotsGo } from "./how-far-apart-do-the-pots-go/notebook.ts";
 import { notebook as howFarDoesWaterSpread } from "./how-far-does-water-spread/notebook.ts";
 import { notebook as howSureIsIt } from "./how-sure-is-it/notebook.ts";
 import type { Notebook } from "./lib/notebook.ts";
@@ -11,6 +12,7 @@ import { notebook as whyDoesSoilMatter } from "./why-does-soil-matter/notebook.t
 export const notebooks: readonly Notebook[] = [
   howFarDoesWaterSpread,
   whereDoISow,
+  howFarApartDoThePotsGo,
   whyDoesSoilMatter,
   doesThePotGiveWhatPlantsTake,
   whenDoIRefill,

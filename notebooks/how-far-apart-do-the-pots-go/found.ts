@@ -1,0 +1,49 @@
+/** What runs at several spacings say of a bed. */
+import {
+  type Plan,
+  type Problem,
+  type Run,
+  type SpacingAdvice,
+  type SpacingReading,
+  spacingAdvice,
+  spacingProblem,
+  spacingReading,
+  triedSpacings,
+} from "../../model/index.ts";
+
+export interface Found {
+  plan: Plan;
+  readings: SpacingReading[];
+  advice: SpacingAdvice;
+}
+
+type Problems = Record<string, Problem>;
+
+/** One of the beds that are compared, by its name, or the plan's own. */
+export type Beds = Readonly<Record<string, Plan>>;
+
+const nameOf = (bed: string, spacing: number) => `${bed}, pots ${Math.round(spacing)} cm apart`;
+
+/** The runs of some beds, each at several spacings. */
+export function problemsOf(beds: Beds, how: "many" | "few"): Problems {
+  const all = Object.entries(beds).flatMap(([bed, plan]) =>
+    triedSpacings(plan, how).map((spacing) => [nameOf(bed, spacing), spacingProblem(plan, spacing)] as const),
+  );
+  return Object.fromEntries(all);
+}
+
+/** What the runs of `problemsOf` say of one of the beds. */
+export function foundOf(plan: Plan, bed: string, runs: Readonly<Record<string, Run>>, how: "many" | "few"): Found {
+  const readings = triedSpacings(plan, how).map((spacing) =>
+    spacingReading(plan, runs[nameOf(bed, spacing)]!, spacing),
+  );
+  return { plan, readings, advice: spacingAdvice(plan, readings) };
+}
+
+/** All that spacings rest on: so that they stand while the plan's own spacing, its bed or its pots' places are chosen. */
+export function groundOf(plan: Plan): Plan {
+  const outline = { shape: "rectangle", length: 100, width: 100 } as const;
+  const bed = { ...plan.bed, outline, spacing: 100, rowAngle: 0, edgeDistance: 0, potPlaces: null, plantSpacing: 0 };
+  const carrying = { canLitres: 1, hoseLitresPerMinute: 1 };
+  return { ...plan, bed, carrying, areaPerPot: 0, name: "", notes: "", units: "metric" };
+}

@@ -1,0 +1,96 @@
+/** Spacings in words. */
+import {
+  type BedOutline,
+  bedBounds,
+  bothSystems,
+  format,
+  formatBoth,
+  fromModel,
+  type Plan,
+  potsFor,
+  rounded,
+  type UnitSystem,
+  unitOf,
+} from "../../model/index.ts";
+import { soilsCalled, spanWords } from "../lib/bandWords.ts";
+import { cropName, soilName } from "../lib/planWords.ts";
+import type { Found } from "./found.ts";
+
+/** Eight of ten drawn soils of the plan's name. */
+export interface DrawnBand {
+  low: number;
+  median: number;
+  high: number;
+  solved: number;
+  failed: number;
+}
+
+export interface Told {
+  /** The plan as it stands: for its bed. */
+  plan: Plan;
+  /** In the mean soil of the name. */
+  found: Found;
+  /** null where it is not known, or not yet. */
+  band: DrawnBand | null;
+}
+
+const plantsIn = (plan: Plan) => `${cropName(plan)} in easy water`;
+
+export function answerSentence({ plan, found, band }: Told, units: UnitSystem): string {
+  const { advice } = found;
+  const soil = `your ${soilName(plan)}`;
+  if (advice.kind === "none")
+    return `In ${soil}, even pots as near as ${formatBoth(advice.spacing, "length", units)} do not keep ${plantsIn(plan)} midway between them: fill more often, or set out fewer plants near the pots${band ? `, though ${band.high > advice.spacing ? "some" : "no"} ${soilsCalled(plan)} do better` : ""}.`;
+  if (advice.kind === "beyond")
+    return `In ${soil}, easy water for ${cropName(plan)} still meets between pots ${formatBoth(advice.spacing, "length", units)} apart, so it is not spacing that limits them yet: look again farther on in the season.`;
+  const bedNeeds = `your ${bedWords(plan.bed.outline, units)} bed needs`;
+  if (!band) {
+    const pots = potsFor(plan, advice.spacing);
+    return `In ${soil}, pots up to ${formatBoth(advice.spacing, "length", units)} apart keep ${plantsIn(plan)}; ${bedNeeds} ${potCount(pots)}; wider than that leaves a dry strip midway.`;
+  }
+  const { low, high } = band;
+  const [most, fewest] = [potsFor(plan, low), potsFor(plan, high)];
+  const count = most === fewest ? potCount(most) : `${fewest} to ${potCount(most)}`;
+  return `In ${soil}, pots ${spanWords({ low, high }, units)} apart keep ${plantsIn(plan)}, the nearer figure in nine of ten such soils, the wider in one of ten; ${bedNeeds} ${count}; wider than ${formatBoth(high, "length", units)} leaves a dry strip midway in most of them.`;
+}
+
+export const potCount = (pots: number): string => (pots === 1 ? "one pot" : `${pots} pots`);
+
+/** "4 × 16 ft"; a bed of any shape by the box around it. */
+export function bedWords(outline: BedOutline, units: UnitSystem): string {
+  const number = (cm: number) => rounded(fromModel(cm, "distance", units), unitOf("distance", units));
+  const unit = unitOf("distance", units);
+  if (outline.shape === "circle") return `round ${number(outline.diameter)} ${unit}`;
+  const { x0, x1, y0, y1 } = bedBounds(outline);
+  const sides = [x1 - x0, y1 - y0].sort((a, b) => a - b).map(number);
+  return `${sides.join(" × ")} ${unit}`;
+}
+
+/** Where pots that stand too near keep the ground too wet. */
+export function tooNearWords({ plan, advice, readings }: Found, units: UnitSystem): string | null {
+  const { soakedUntil } = advice;
+  if (soakedUntil === null) return null;
+  if (soakedUntil > readings[0]!.spacing)
+    return `Too near is no better: with pots nearer than ${formatBoth(soakedUntil, "length", units)} the ground between them stays so wet in ${soilName(plan)} that the roots of ${cropName(plan)} lack air.`;
+  return null;
+}
+
+/** How deep the reading is taken, and where roots have left easy water. */
+export function depthWords({ readings }: Found, rooted: number, day: number, units: UnitSystem): string {
+  const capped = readings.filter(({ isCapped }) => isCapped);
+  const read = `Read on day ${Number(day.toFixed(2))}, just before the pot is filled again, at the depth of most roots by then, ${formatBoth(rooted, "length", units)}.`;
+  if (capped.length === 0) return read;
+  const least = Math.min(...capped.map(({ spacing }) => spacing));
+  return `${read} From a spacing of ${format(least, "length", units)} on, easy water on the pot’s own axis does not reach that deep: the roots have left it, and midway is read at its lower end.`;
+}
+
+/** In both systems, as a range: "24 to 35 in (60 to 90 cm)". */
+export const practiceWords = (from: number, to: number, units: UnitSystem): string =>
+  bothSystems(units)
+    .map(
+      (system) =>
+        [from, to].map((cm) => rounded(fromModel(cm, "length", system), unitOf("length", system))).join(" to ") +
+        ` ${unitOf("length", system)}`,
+    )
+    .map((words, k) => (k === 0 ? words : `(${words})`))
+    .join(" ");

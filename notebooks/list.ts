@@ -6,6 +6,7 @@ import type { Notebook } from "./lib/notebook.ts";
 import { notebook as whatMattersMost } from "./what-matters-most/notebook.ts";
 import { notebook as whenDoIRefill } from "./when-do-i-refill/notebook.ts";
 import { notebook as whereDoISow } from "./where-do-i-sow/notebook.ts";
+import { notebook as whereDoesEachPotGo } from "./where-does-each-pot-go/notebook.ts";
 import { notebook as whyDoesSoilMatter } from "./why-does-soil-matter/notebook.ts";
 
 /** Every notebook, in the order in which the questions come up. Building, printing and the browser tests go by it. */
@@ -13,6 +14,7 @@ export const notebooks: readonly Notebook[] = [
   howFarDoesWaterSpread,
   whereDoISow,
   howFarApartDoThePotsGo,
+  whereDoesEachPotGo,
   whyDoesSoilMatter,
   doesThePotGiveWhatPlantsTake,
   whenDoIRefill,

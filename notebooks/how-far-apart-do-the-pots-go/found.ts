@@ -10,6 +10,7 @@ import {
   spacingReading,
   triedSpacings,
 } from "../../model/index.ts";
+import { unplaced } from "../lib/sameBed.ts";
 
 export interface Found {
   plan: Plan;
@@ -40,10 +41,9 @@ export function foundOf(plan: Plan, bed: string, runs: Readonly<Record<string, R
   return { plan, readings, advice: spacingAdvice(plan, readings) };
 }
 
-/** All that spacings rest on: so that they stand while the plan's own spacing, its bed or its pots' places are chosen. */
-export function groundOf(plan: Plan): Plan {
-  const outline = { shape: "rectangle", length: 100, width: 100 } as const;
-  const bed = { ...plan.bed, outline, spacing: 100, rowAngle: 0, edgeDistance: 0, potPlaces: null, plantSpacing: 0 };
-  const carrying = { canLitres: 1, hoseLitresPerMinute: 1 };
-  return { ...plan, bed, carrying, areaPerPot: 0, name: "", notes: "", units: "metric" };
-}
+/** All that spacings rest on: so that they stand while the plan's own spacing is chosen. */
+export const groundOf = (plan: Plan): Plan => ({
+  ...unplaced(plan),
+  bed: { ...unplaced(plan).bed, spacing: 100 },
+  areaPerPot: 0,
+});

@@ -1,7 +1,5 @@
 /** Spacings in words. */
 import {
-  type BedOutline,
-  bedBounds,
   bothSystems,
   format,
   formatBoth,
@@ -13,6 +11,7 @@ import {
   unitOf,
 } from "../../model/index.ts";
 import { soilsCalled, spanWords } from "../lib/bandWords.ts";
+import { bedWords } from "../lib/bedWords.ts";
 import { cropName, soilName } from "../lib/planWords.ts";
 import type { Found } from "./found.ts";
 
@@ -55,16 +54,6 @@ export function answerSentence({ plan, found, band }: Told, units: UnitSystem): 
 }
 
 export const potCount = (pots: number): string => (pots === 1 ? "one pot" : `${pots} pots`);
-
-/** "4 × 16 ft"; a bed of any shape by the box around it. */
-export function bedWords(outline: BedOutline, units: UnitSystem): string {
-  const number = (cm: number) => rounded(fromModel(cm, "distance", units), unitOf("distance", units));
-  const unit = unitOf("distance", units);
-  if (outline.shape === "circle") return `round ${number(outline.diameter)} ${unit}`;
-  const { x0, x1, y0, y1 } = bedBounds(outline);
-  const sides = [x1 - x0, y1 - y0].sort((a, b) => a - b).map(number);
-  return `${sides.join(" × ")} ${unit}`;
-}
 
 /** Where pots that stand too near keep the ground too wet. */
 export function tooNearWords({ plan, advice, readings }: Found, units: UnitSystem): string | null {

@@ -58,10 +58,17 @@ export const placingControls: Control[] = [
     step: { metric: 1, us: 0.5 },
     shownWhen: when("edgeHow", "own"),
   }),
+  choice("placesHow", "Where the pots stand", {
+    style: "radio",
+    options: [
+      { value: "grid", label: "on the grid" },
+      { value: "hand", label: "as moved by hand" },
+    ],
+  }),
   number("plantSpacing", "Plant spacing", { measure: "length", min: 2, max: 150, step: { metric: 1, us: 0.5 } }),
 ];
 
-/** A bed to start from, in each of its shapes: the plan's defaults. Without places of their own, pots stand on the grid. */
+/** A bed to start from, in each of its shapes: the plan's defaults. Pots stand on the grid until they are moved. */
 export const startingBed: Settings = {
   "bed.shape": "rectangle",
   "bed.length": 480,
@@ -79,5 +86,6 @@ export const startingBed: Settings = {
   edgeHow: "usual",
   edgeDistance: 25,
   plantSpacing: 30,
-  potPlaces: "",
+  placesHow: "grid",
+  potPlaces: "[]",
 };

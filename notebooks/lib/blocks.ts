@@ -1,16 +1,27 @@
 /** Turns the blocks of a notebook into elements of the page. */
 import { element } from "./dom.ts";
 import type { Block, Figure, Table, Worked } from "./notebook.ts";
-import { cellText } from "./tables.ts";
+import { saveText } from "./saveText.ts";
+import { cellText, csv } from "./tables.ts";
+import { words } from "./words.ts";
 
-export function blockNode(block: Block): HTMLElement {
-  if (typeof block === "string") return element("p", {}, block);
-  if (block.kind === "figure") return figureNode(block);
-  return block.kind === "table" ? tableNode(block) : workedNode(block);
+interface BlockOptions {
+  /** With a button that saves a drawing or a table as a file. */
+  canSave?: boolean;
 }
 
-/** Draws again when its width changes. */
-export function figureNode(figure: Figure): HTMLElement {
+export function blockNode(block: Block, options: BlockOptions = {}): HTMLElement {
+  if (typeof block === "string") return element("p", {}, block);
+  if (block.kind === "figure") return figureNode(block, options);
+  return block.kind === "table" ? tableNode(block, options) : workedNode(block);
+}
+
+/** Draws again when its width changes, and tells of it. */
+export function figureNode(
+  figure: Figure,
+  { canSave = false }: BlockOptions = {},
+  onDrawn: (drawing: HTMLElement, width: number) => void = () => {},
+): HTMLElement {
   const drawing = element("div", { class: "drawing" });
   let drawnWidth = 0;
   new ResizeObserver(([entry]) => {
@@ -18,11 +29,25 @@ export function figureNode(figure: Figure): HTMLElement {
     if (width === 0 || width === drawnWidth) return;
     drawnWidth = width;
     drawing.replaceChildren(figure.draw({ document, width }));
+    onDrawn(drawing, width);
   }).observe(drawing);
-  return element("figure", { "data-figure": figure.name }, drawing, element("figcaption", {}, figure.caption));
+  const save = () =>
+    saveText(`${figure.name}.svg`, new XMLSerializer().serializeToString(drawing.firstChild!), "image/svg+xml");
+  const caption = element("figcaption", {}, figure.caption);
+  return element(
+    "figure",
+    { "data-figure": figure.name },
+    drawing,
+    caption,
+    ...(canSave ? [saveButton(words.saveDrawing, save)] : []),
+  );
 }
 
-function tableNode({ caption, columns, rows }: Table): HTMLElement {
+const saveButton = (label: string, save: () => void) =>
+  element("button", { type: "button", class: "save", onclick: save }, label);
+
+function tableNode(content: Table, { canSave = false }: BlockOptions): HTMLElement {
+  const { name, caption, columns, rows } = content;
   const head = element("tr", {}, ...columns.map(({ heading }) => element("th", { scope: "col" }, heading)));
   const body = rows.map((row) =>
     element("tr", {}, ...row.map((value, i) => element("td", {}, cellText(value, columns[i]!)))),
@@ -34,7 +59,13 @@ function tableNode({ caption, columns, rows }: Table): HTMLElement {
     element("thead", {}, head),
     element("tbody", {}, ...body),
   );
-  return element("div", { class: "table", tabindex: 0, role: "region", "aria-label": caption }, table);
+  const save = () => saveText(`${name}.csv`, csv(content), "text/csv");
+  return element(
+    "div",
+    {},
+    element("div", { class: "table", tabindex: 0, role: "region", "aria-label": caption }, table),
+    ...(canSave ? [saveButton(words.saveTable, save)] : []),
+  );
 }
 
 const workedNode = ({ question, answer }: Worked): HTMLElement =>

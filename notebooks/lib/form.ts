@@ -1,5 +1,6 @@
 /** The state behind the controls: settings by field, the unit system, and the faults of what was typed. */
-import type { Plan, UnitSystem } from "../../model/index.ts";
+import { rollups } from "d3-array";
+import type { Fault, Plan, UnitSystem } from "../../model/index.ts";
 import type { LiveCells } from "./cells.ts";
 import { type Control, isShown, type Settings } from "./controlTypes.ts";
 import { planControls } from "./planControls.ts";
@@ -46,7 +47,7 @@ export function createForm(
   }
   function update() {
     const read = readPlan(filled);
-    planFaults = read.ok ? {} : Object.fromEntries(read.faults.map(({ path, message }) => [fieldOf(path), message]));
+    planFaults = read.ok ? {} : Object.fromEntries(messagesByField(read.faults));
     if (read.ok) good = filled;
     if (read.ok) setPlan(cells, read.value, filled.units);
     setView(cells, controls, filled.settings);
@@ -72,8 +73,20 @@ export function createForm(
   return { form, change, refuse, fill };
 }
 
-/** Where a fault is shown: one that concerns a whole group stands at the choice that heads it. */
-const fieldOf = (path: string) => (planControls.some(({ field }) => field === `${path}.kind`) ? `${path}.kind` : path);
+const messagesByField = (faults: readonly Fault[]): [string, string][] =>
+  rollups(
+    faults,
+    (group) => group.map(({ message }) => message).join("; "),
+    ({ path }) => fieldOf(path),
+  );
+
+/** Where a fault is shown: one that concerns a whole group, or a place in a list, stands at the choice that heads it. */
+function fieldOf(path: string): string {
+  if (path.startsWith("potPlaces")) return "placesHow";
+  if (path.startsWith("bed.points")) return "bed.shape";
+  const heads = [`${path}.kind`, `${path}.shape`];
+  return planControls.find(({ field }) => heads.includes(field))?.field ?? path;
+}
 
 export function setPlan(cells: LiveCells, plan: Plan, units: UnitSystem) {
   cells.set(sources.plan, plan);

@@ -1,5 +1,6 @@
+import type { Place } from "../../model/index.ts";
 import type { Cell } from "./cells.ts";
-import type { ControlGroup } from "./controlTypes.ts";
+import type { ControlGroup, Settings } from "./controlTypes.ts";
 
 /**
  * How to write a notebook
@@ -47,6 +48,8 @@ export interface Section {
   heading: string;
   /** Stands under the picture, beside the controls where the page is wide. */
   underPicture?: boolean;
+  /** Printing the page prints these sections and the answer alone; their drawings and tables can be saved as files. */
+  onPaper?: boolean;
   content: (Block | Cell<Block> | Cell<Block[]>)[];
 }
 
@@ -60,6 +63,30 @@ export interface Figure {
   /** One sentence: what to see. Say the settings it belongs to from the result, never from a control. */
   caption: string;
   draw(stage: Stage): SVGElement;
+  /** Parts that a person may move by hand on a page. */
+  handles?: Handles;
+}
+
+/** Places on a drawing that change the plan's settings when they are moved: by pointer, touch or keyboard. */
+export interface Handles {
+  /** Where a place, cm, is drawn at a width, and which place is drawn there; pixels from the drawing's upper left corner. */
+  project(place: Place, width: number): { x: number; y: number };
+  placeAt(pixel: { x: number; y: number }, width: number): Place;
+  items: readonly Handle[];
+  /** What a person may do besides; null where there is nothing to do now. */
+  actions: readonly { label: string; settings: Settings | null }[];
+}
+
+export interface Handle {
+  /** What it is and where it stands, for who cannot see it. */
+  name: string;
+  place: Place;
+  /** Size on the drawing, cm. */
+  radius: number;
+  /** The settings with it moved there, or as near as it may go. */
+  moved(to: Place): Settings;
+  /** The settings without it; absent where it cannot go. */
+  removed?(): Settings;
 }
 
 export interface Stage {

@@ -1,4 +1,5 @@
 /** Mounts a notebook in the browser: the form, the live cells, and what is shown from them. */
+import { placingControls } from "./bedControls.ts";
 import { blockNode, figureNode } from "./blocks.ts";
 import { type Cell, type LiveCells, startCells } from "./cells.ts";
 import { type LiveControl, liveControl } from "./controls.ts";
@@ -6,8 +7,9 @@ import type { ControlGroup } from "./controlTypes.ts";
 import { element } from "./dom.ts";
 import { ensembleProgress } from "./ensembleProgress.ts";
 import { createForm, type Form, type FormEvents } from "./form.ts";
+import { type HandleLayer, handleLayer } from "./handles.ts";
 import { keep, recall } from "./memory.ts";
-import { type Block, isCell, type Notebook, type Section } from "./notebook.ts";
+import { type Block, type Figure, isCell, type Notebook, type Section } from "./notebook.ts";
 import { pageQueue, runsWorker } from "./pageWorkers.ts";
 import { planControls } from "./planControls.ts";
 import { initialFilled, usableFilled } from "./planForm.ts";
@@ -45,7 +47,7 @@ export function mountNotebook(notebook: Notebook) {
     units: units.node,
     files: planFiles(events),
   };
-  document.body.append(pageNode(notebook, cells, parts));
+  document.body.append(pageNode(notebook, cells, parts, handleLayer(events)));
 }
 
 /** The cells with the page's workers behind them, and the lines that tell what these do. */
@@ -77,16 +79,16 @@ interface Parts {
   files: HTMLElement;
 }
 
-function pageNode(notebook: Notebook, cells: LiveCells, parts: Parts) {
+function pageNode(notebook: Notebook, cells: LiveCells, parts: Parts, hands: HandleLayer) {
   const { answer } = parts;
   const picture = element("div", { class: "picture" });
   watchInto(cells, notebook.answer, answer, (text) => [element("p", {}, text)]);
-  watchInto(cells, notebook.picture, picture, (figure) => [figureNode(figure)]);
+  watchInto(cells, notebook.picture, picture, (figure) => pictureNodes(figure, hands));
   const shown = (section: Section) => sectionNode(section, cells);
   stickWhileShort(answer);
   return element(
     "main",
-    {},
+    notebook.sections.some(({ onPaper }) => onPaper) ? { class: "has-paper" } : {},
     element("header", {}, element("h1", {}, notebook.question), parts.units),
     answer,
     element(
@@ -110,6 +112,13 @@ function pageNode(notebook: Notebook, cells: LiveCells, parts: Parts) {
   );
 }
 
+function pictureNodes(figure: Figure, hands: HandleLayer): HTMLElement[] {
+  const { handles } = figure;
+  if (!handles) return [figureNode(figure)];
+  const node = figureNode(figure, {}, (drawing, width) => hands.cover(drawing, width, handles));
+  return [node, hands.actions(handles)];
+}
+
 /** An answer that would cover more than a quarter of the screen scrolls away with the rest. */
 function stickWhileShort(answer: HTMLElement) {
   const judge = () => answer.classList.toggle("tall", answer.offsetHeight > window.innerHeight / 4);
@@ -125,14 +134,15 @@ const limitsNode = (limits: string[]) =>
     element("ul", {}, ...limits.map((limit) => element("li", {}, limit))),
   );
 
-function sectionNode({ heading, content }: Section, cells: LiveCells): HTMLElement {
+function sectionNode({ heading, content, onPaper = false }: Section, cells: LiveCells): HTMLElement {
+  const node = (block: Block) => blockNode(block, { canSave: onPaper });
   const items = content.map((item) => {
-    if (!isCell(item)) return blockNode(item);
+    if (!isCell(item)) return node(item);
     const holder = element("div");
-    watchInto(cells, item as Cell<Block | Block[]>, holder, (value) => [value].flat().map(blockNode));
+    watchInto(cells, item as Cell<Block | Block[]>, holder, (value) => [value].flat().map(node));
     return holder;
   });
-  return element("section", {}, element("h2", {}, heading), ...items);
+  return element("section", onPaper ? { class: "on-paper" } : {}, element("h2", {}, heading), ...items);
 }
 
 /** What could not be worked out says why, in place of an answer that belongs to something else. */
@@ -204,7 +214,7 @@ function otherFaults(groups: ControlGroup[], events: FormEvents): LiveControl {
   const node = element("div", {}, list);
   const broughtIn = new Map<string, LiveControl>();
   function bringIn(field: string) {
-    const control = planControls.find((each) => each.field === field);
+    const control = [...planControls, ...placingControls].find((each) => each.field === field);
     if (!control || broughtIn.has(field)) return;
     const live = liveControl(control, events);
     broughtIn.set(field, live);

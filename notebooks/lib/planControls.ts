@@ -30,7 +30,7 @@ export const planControls: Control[] = [
   ...groundControls,
   ...carryingControls,
   ...outlineControls,
-  ...placingControls.filter(({ field }) => field !== "edgeHow"),
+  ...placingControls.filter(({ field }) => field !== "edgeHow" && field !== "placesHow"),
 ];
 
 /** Where a form starts before anything is known of the bed, in the model's units. Not a bed of anyone's. */

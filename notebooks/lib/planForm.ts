@@ -97,8 +97,9 @@ function filledOf(typed: unknown): Checked<Filled> {
 }
 
 /** Choices between two ways of saying a thing, which the plan itself does not hold. */
-function waysOf({ sowingDay, startMoisture, startSuctionKPa, edgeDistance }: CheckedPlan): Settings {
+function waysOf({ sowingDay, startMoisture, startSuctionKPa, edgeDistance, potPlaces }: CheckedPlan): Settings {
   return {
+    placesHow: potPlaces === null ? "grid" : "hand",
     edgeHow: edgeDistance === undefined ? "usual" : "own",
     sowWhen: sowingDay === null ? "first" : "own",
     startMoisture: startMoisture ?? (startSuctionKPa === undefined ? DEFAULT_MOISTURE : "own"),
@@ -138,7 +139,7 @@ const textFields = [
   textField("crop.name", (settings) => settings["crop.kind"] === "own"),
   pointsField("pot.points", "length", (settings) => settings["pot.shape"] === "profile"),
   pointsField("bed.points", "distance", (settings) => settings["bed.shape"] === "polygon"),
-  pointsField("potPlaces", "distance", (settings) => settings.potPlaces !== ""),
+  pointsField("potPlaces", "distance", (settings) => settings.placesHow === "hand" && settings.potPlaces !== "[]"),
 ];
 
 function textField(field: string, shownWhen = (_: Settings) => true) {

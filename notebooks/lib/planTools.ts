@@ -3,6 +3,7 @@ import { serializePlan, UNIT_SYSTEMS } from "../../model/index.ts";
 import { element } from "./dom.ts";
 import type { Form, FormEvents } from "./form.ts";
 import { filledOfText, typedPlan } from "./planForm.ts";
+import { saveText } from "./saveText.ts";
 import { words } from "./words.ts";
 
 /** Saving and loading a plan. */
@@ -19,7 +20,7 @@ export function planFiles(events: FormEvents): HTMLElement {
     const messages = filled.ok ? [] : [words.planNotLoaded, ...filled.faults.map(({ message }) => message)];
     trouble.replaceChildren(...messages.map((message) => element("li", {}, message)));
   }
-  const save = () => saveText("pot-plan.json", serializePlan(typedPlan(events.form())));
+  const save = () => saveText("pot-plan.json", serializePlan(typedPlan(events.form())), "application/json");
   return element(
     "div",
     { class: "tools" },
@@ -45,10 +46,4 @@ export function unitSwitch(events: FormEvents) {
     for (const button of buttons) button.checked = button.value === units;
   }
   return { node, show };
-}
-
-function saveText(name: string, text: string) {
-  const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
-  element("a", { href: url, download: name }).click();
-  URL.revokeObjectURL(url);
 }

@@ -7,7 +7,7 @@ import type { Evaluated } from "./evaluate.ts";
 import { numberWithUnit } from "./fields.ts";
 import type { Block, Figure, Notebook, Table } from "./notebook.ts";
 import type { Filled } from "./planForm.ts";
-import { cellText } from "./tables.ts";
+import { cellText, csv } from "./tables.ts";
 import { words } from "./words.ts";
 
 /** Pixels; prints well across a page. */
@@ -87,13 +87,6 @@ function tableText({ caption, columns, rows }: Table): string {
   const head = [line(columns.map(({ heading }) => heading)), line(columns.map(() => "---"))];
   const body = rows.map((row) => line(row.map((value, i) => cellText(value, columns[i]!))));
   return `${caption}\n\n${[...head, ...body].join("\n")}`;
-}
-
-/** Numbers in full; text with a comma or a quote is quoted. */
-function csv({ columns, rows }: Table): string {
-  const field = (value: number | string) =>
-    /[",\n]/.test(String(value)) ? `"${String(value).replaceAll('"', '""')}"` : String(value);
-  return `${[columns.map(({ heading }) => heading), ...rows].map((row) => row.map(field).join(",")).join("\n")}\n`;
 }
 
 function json({ name, question }: Notebook, { answer, picture }: Evaluated, tables: Table[]): string {

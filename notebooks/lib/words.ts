@@ -6,6 +6,10 @@ export const words = {
   units: "Units",
   savePlan: "Save this plan as a file",
   loadPlan: "Load a plan from a file",
+  saveDrawing: "Save this drawing (SVG)",
+  saveTable: "Save this table (CSV)",
+  howToMove:
+    "Drag a part of the drawing, or reach it with the Tab key and move it with the arrow keys (with Shift in larger steps); the Delete key takes it away.",
   planNotLoaded: "The plan was not loaded; what you see is as it was.",
   coarse: "A first, coarse picture; a finer one is being worked out …",
   fine: "Worked out with the accuracy that the answer is based on.",

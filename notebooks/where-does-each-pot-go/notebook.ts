@@ -1,0 +1,132 @@
+import { type Plan, planToProblem, sowingAdvice, spacingProblem } from "../../model/index.ts";
+import { gridControls, outlineControls, placingControls } from "../lib/bedControls.ts";
+import { derive, solution } from "../lib/cells.ts";
+import { cropControls, growthControls, sowingControls } from "../lib/cropControls.ts";
+import { groundControls, weatherControls } from "../lib/livingControls.ts";
+import { type Block, defineNotebook, type Figure } from "../lib/notebook.ts";
+import { soilName } from "../lib/planWords.ts";
+import { fillingControls, potControls, potSize, wallControls } from "../lib/potControls.ts";
+import { runSentence } from "../lib/runs.ts";
+import { unplaced } from "../lib/sameBed.ts";
+import { soilControls, startControls } from "../lib/soilControls.ts";
+import { plan, units } from "../lib/sources.ts";
+import { cautions, explained } from "../lib/words.ts";
+import { drawBed, paperScaleOf } from "./bedFigure.ts";
+import { bedHandles } from "./handles.ts";
+import { laidOut, wetRadiusOf } from "./laidOut.ts";
+import { answerSentence, fewerWords, markingWords, plantWords, reachWords, troubleLines } from "./layoutWords.ts";
+import { shoppingTable, stringTable } from "./tables.ts";
+
+/** All that runs rest on, as text: so that they stand while the bed's edge is drawn and pots are moved. */
+const ground = derive({ plan }, ({ plan }) => JSON.stringify(unplaced(plan)));
+
+const own = solution(
+  derive({ ground }, ({ ground }) => {
+    const plan = JSON.parse(ground) as Plan;
+    const problems = { living: spacingProblem(plan, plan.bed.spacing), sowing: planToProblem(plan) };
+    return { of: plan, problems };
+  }),
+);
+
+const bed = derive({ own, plan }, ({ own: { of, runs }, plan }) => {
+  // The bed is the newest, the water that of the newest runs.
+  const wetRadius = wetRadiusOf(of, runs.living!);
+  return laidOut(plan, wetRadius, sowingAdvice(of, runs.sowing!));
+});
+
+const answer = derive({ bed, units }, ({ bed, units }) => answerSentence(bed, units));
+
+const picture = derive(
+  { bed, units },
+  ({ bed, units }): Figure => ({
+    kind: "figure",
+    name: "bed",
+    caption: `Your bed from above, to scale. ${reachWords(bed, units)}; ${plantWords(bed, units)}. A and B are pegs to mark out from.`,
+    draw: (stage) =>
+      drawBed(
+        { name: "bed", bed, units },
+        `The bed from above with ${bed.pots.length} pots; easy water reaches ${Math.round(100 * bed.wetShare)} % of it`,
+        stage,
+      ),
+    handles: bedHandles(bed, units),
+  }),
+);
+
+const paper = derive({ bed, units }, ({ bed, units }): Block[] => {
+  const scale = paperScaleOf(bed.plan.bed.outline);
+  return [
+    {
+      kind: "figure",
+      name: "bed-on-paper",
+      caption: `On paper 1 : ${scale}, on A4 or Letter, printed at 100 %: hold a ruler to the bar below the bed, which must be ${units === "us" ? `${((12 * 25.4) / scale).toFixed(1)} mm (${(12 / scale).toFixed(2)} in)` : `${(500 / scale).toFixed(1)} mm`} long. ${reachWords(bed, units)}.`,
+      draw: (stage) =>
+        drawBed({ name: "bed-on-paper", bed, units, paperScale: scale }, `The bed from above, 1 to ${scale}`, stage),
+    },
+    stringTable(bed, units),
+    ...markingWords(bed, units),
+  ];
+});
+
+const shopping = derive({ bed, units }, ({ bed, units }) => shoppingTable(bed, units));
+
+const troubles = derive({ bed, units }, ({ bed, units }): Block[] => {
+  const lines = troubleLines(bed, units);
+  return lines.length > 0
+    ? lines
+    : ["Every pot keeps the spacing and the distance from the bed’s edge that the plan asks for."];
+});
+
+const most = derive(
+  { bed },
+  ({ bed: { pots, most } }) =>
+    `The grid is shifted so that it holds as many pots as it can, and then set in the middle: ${pots.length} here. On no grid at all could more than ${most} stand so far apart and so far from the edge (by the densest packing of circles, Thue 1910 and Fejes Tóth 1940, from memory).`,
+);
+
+const fewer = derive({ bed, units }, ({ bed, units }): Block[] => fewerWords(bed, units));
+
+const workings = derive({ own }, ({ own: { of, runs, accuracy } }): Block[] => [
+  `How far easy water reaches is that of one pot of your ${soilName(of)} among others at the plan’s spacing, whose plants drink in the chosen month. The band in which to sow is that of “Where do I sow?”, for bare ground; plants are set in rings in it, as near to each other as they may stand. Where pots have been moved apart, their water does not follow: each keeps the reach that it has at the plan’s spacing.`,
+  runSentence(of, runs.living!, accuracy),
+]);
+
+export const notebook = defineNotebook({
+  name: "where-does-each-pot-go",
+  question: "Where does each pot go?",
+  answer,
+  picture,
+  controls: [
+    { heading: "Pots in the bed", underPicture: true, controls: [...gridControls, ...placingControls] },
+    { heading: "Bed", controls: outlineControls },
+    { heading: "Pot and filling", controls: [potSize, ...potControls, ...wallControls, ...fillingControls] },
+    { heading: "Soil", controls: [...soilControls, ...startControls] },
+    {
+      heading: "Plants and ground",
+      controls: [...groundControls.filter((each) => !gridControls.includes(each)), ...cropControls, ...growthControls],
+    },
+    { heading: "Sowing", controls: sowingControls },
+    { heading: "Weather", controls: weatherControls },
+  ],
+  sections: [
+    { heading: "Does every pot keep its distance?", underPicture: true, content: [troubles, most] },
+    { heading: "Marking out", onPaper: true, content: [paper] },
+    {
+      heading: "What to buy",
+      onPaper: true,
+      content: [
+        shopping,
+        "Before you dig: call the service that marks cables and pipes (in the United States 811), some working days ahead; lines that are your own are yours to find. A full pot is heavy: a litre weighs a kilogram.",
+      ],
+    },
+    { heading: "If you have fewer pots", content: [fewer] },
+    { heading: "How it was worked out", content: [workings] },
+    { heading: "Words", content: explained("easy water", "sowing band", "refill") },
+  ],
+  limits: [
+    "Circles of easy water are those of pots that stand evenly: at the edge of a bed a pot shares with fewer, and the path beside it drinks too.",
+    "Plants are drawn by distance alone: whether one shades another, or its roots drink for two, is left out.",
+    "Measure your bed before you trust its drawing: hardly any bed is square.",
+    "The bed that a page first shows is invented, and so is its weather unless you type your own.",
+    ...cautions,
+    "Keep a lid on every pot that children and animals cannot lift and that leaves no gap for mosquitoes.",
+  ],
+});

@@ -64,6 +64,7 @@ export const placingControls: Control[] = [
       { value: "grid", label: "on the grid" },
       { value: "hand", label: "as moved by hand" },
     ],
+    shownWhen: ({ potPlaces }) => potPlaces !== "[]",
   }),
   number("plantSpacing", "Plant spacing", { measure: "length", min: 2, max: 150, step: { metric: 1, us: 0.5 } }),
 ];

@@ -36,9 +36,10 @@ import { comparedTable, readingTable } from "./tables.ts";
 
 /** From one pot to the next, cm: common practice, no source. */
 const PRACTICE = { from: 60, to: 90 };
-/** Soils of the plan's name that the band is drawn from, in one draw for everyone. */
-const SOILS = 40;
+/** One draw of soils for everyone. */
 const SEED = 1;
+
+const drawnSoils = source<string>("drawnSoils");
 
 /** At the plan's own spacing. */
 const own = solution(
@@ -57,10 +58,10 @@ const tried = solution(
 const found = derive({ tried }, ({ tried: { of, runs } }) => foundOf(of.plan, "own", runs, "many"));
 
 const drawn = ensemble(
-  derive({ found }, ({ found: { plan, advice } }) => ({
+  derive({ found, drawnSoils }, ({ found: { plan, advice }, drawnSoils }) => ({
     of: plan,
     plan,
-    members: hasSpread(plan) ? drawMembers(plan, { count: SOILS, seed: SEED, varied: SOIL_GROUPS }) : [],
+    members: hasSpread(plan) ? drawMembers(plan, { count: Number(drawnSoils), seed: SEED, varied: SOIL_GROUPS }) : [],
     task: { kind: "spacing" as const, near: Math.round(advice.spacing) },
   })),
 );
@@ -70,7 +71,8 @@ const told = derive({ plan, found, drawn }, ({ plan, found, drawn }): Told => {
   return { plan, found, band: isKnown ? spacingBand(drawn.outcomes) : null };
 });
 
-const answer = derive({ told, units }, ({ told, units }) => answerSentence(told, units));
+/** The picture's own run comes first: it follows the sliders. */
+const answer = derive({ own, told, units }, ({ told, units }) => answerSentence(told, units));
 
 const picture = derive({ own, units }, ({ own: { of, runs }, units }): Figure => {
   const run = runs.own!;
@@ -253,6 +255,17 @@ const checkControl: ChoiceControl = {
   help: () => "Some seconds for each of four soils; it can be stopped.",
 };
 
+const soilsControl: ChoiceControl = {
+  kind: "choice",
+  style: "select",
+  field: drawnSoils.name,
+  label: "Soils of the name in the band",
+  cell: drawnSoils,
+  initial: "40",
+  options: ["20", "40", "100"].map((value) => ({ value, label: value })),
+  help: () => "More make a steadier band, and take longer.",
+};
+
 const checked = ensemble(
   derive({ plan, check }, ({ plan, check }) => {
     const members = check === "yes" ? checkedMembers(plan) : [];
@@ -278,7 +291,7 @@ export const notebook = defineNotebook({
   answer,
   picture,
   controls: [
-    { heading: "Pots in the bed", underPicture: true, controls: [...gridControls, checkControl] },
+    { heading: "Pots in the bed", underPicture: true, controls: [...gridControls, soilsControl, checkControl] },
     { heading: "Soil", controls: [...soilControls, ...bedMixControls, ...startControls] },
     { heading: "Pot and filling", controls: [potSize, ...potControls, ...wallControls, ...fillingControls] },
     {

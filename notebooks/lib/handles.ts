@@ -79,15 +79,17 @@ export function handleLayer(events: Pick<FormEvents, "form" | "change">): Handle
       onfocus: () => {
         focused = index;
       },
-      onblur: () => {
-        focused = null;
-      },
     });
   }
 
+  // A redraw leaves the page without a focus; a person who has gone elsewhere has set it there.
+  document.addEventListener("focusin", ({ target }) => {
+    if (!(target as HTMLElement).classList.contains("handle")) focused = null;
+  });
+
   return {
     cover(drawing, width, handles) {
-      const held = focused;
+      const held = document.activeElement === document.body ? focused : null;
       latest = { handles, width };
       const buttons = handles.items.map((item, index) => button(item, index, width, handles));
       drawing.append(...buttons);

@@ -52,7 +52,7 @@ function potHandles({ plan, pots }: LaidOut, units: UnitSystem): Handle[] {
 }
 
 const placeName = ({ x, y }: Place, units: UnitSystem) =>
-  `${format(x, "distance", units)} along, ${format(y, "distance", units)} across`;
+  `${format(x, "length", units)} along, ${format(y, "length", units)} across`;
 
 /** Size of a corner's handle, cm. */
 const GRIP = 8;

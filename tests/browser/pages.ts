@@ -31,7 +31,9 @@ export async function worked(page: Page) {
 
 /** Where a page solves many beds: as few as it offers, so that every slider can be tried in a test's time. */
 export async function fewest(page: Page) {
-  const count = page.locator('[data-field="soilCount"] select, [data-field="beds"] select');
+  const count = page.locator(
+    '[data-field="soilCount"] select, [data-field="beds"] select, [data-field="drawnSoils"] select',
+  );
   if ((await count.count()) > 0) await count.selectOption({ index: 0 });
   await worked(page);
 }

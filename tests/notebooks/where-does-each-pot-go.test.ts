@@ -1,5 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { distanceInside, type Plan, placeOfStrings, resolvePlan, soundValue } from "../../model/index.ts";
+import {
+  distanceInside,
+  type Plan,
+  placeOfStrings,
+  resolvePlan,
+  type SowingAdvice,
+  soundValue,
+} from "../../model/index.ts";
 import { evaluate } from "../../notebooks/lib/evaluate.ts";
 import type { Block, Figure, Handles, Table } from "../../notebooks/lib/notebook.ts";
 import { filledOfText, readPlan, typedPlan } from "../../notebooks/lib/planForm.ts";
@@ -146,7 +153,7 @@ describe("parts moved by hand", { timeout: 60_000 }, () => {
 
   it("are told with their places for who cannot see them, and are drawn where their handles are", async () => {
     const handles = await handlesOf(bedPlan({ spacing: 60, edgeDistance: 30 }));
-    expect(handles.items[0]!.name).toMatch(/^Pot 1, 0\.\d+ m along, 0\.3 m across$/);
+    expect(handles.items[0]!.name).toMatch(/^Pot 1, 30 cm along, 30 cm across$/);
     for (const { place } of handles.items) {
       const back = handles.placeAt(handles.project(place, 500), 500);
       expectClose(back.x, place.x, { tolerance: 1e-9, unit: "cm", what: "along" });

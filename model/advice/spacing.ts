@@ -6,7 +6,7 @@ import type { Accuracy, Problem } from "../flow/problem.ts";
 import type { Run } from "../flow/run.ts";
 import { livingProblem } from "../plan/livingProblem.ts";
 import type { Plan } from "../plan/plan.ts";
-import { atSpacing, widestRadius } from "../plan/planBed.ts";
+import { atSpacing, edgeDistanceAt, widestRadius } from "../plan/planBed.ts";
 import { edgeIndex } from "../plan/planProblem.ts";
 import { onDay, seriesOn } from "./history.ts";
 
@@ -147,5 +147,5 @@ function nextSpacing(wet: number, dry: number, least: number): number | undefine
 }
 
 /** Pots that the bed takes so far apart. */
-export const potsFor = ({ bed }: Pick<Plan, "bed">, spacing: number): number =>
-  layOutPots(bed.outline, { ...bed, spacing }).length;
+export const potsFor = ({ bed, pot }: Pick<Plan, "bed" | "pot">, spacing: number): number =>
+  layOutPots(bed.outline, { ...bed, spacing, edgeDistance: edgeDistanceAt({ bed, pot }, spacing) }).length;

@@ -50,17 +50,16 @@ function typedBed({ number, word, count }: Reader, units: UnitSystem): TypedBed 
     range(count(path)).map((i) => ({ x: cm(`${path}.${i}.x`, "distance"), y: cm(`${path}.${i}.y`, "distance") }));
   const potWidth = toModel(widestDiameter({ number, count }), "length", units);
   const spacing = known(cm("spacing", "length"), usualSpacing(potWidth / 2));
-  const edgeDistance = known(cm("edgeDistance", "length"), usualEdgeDistance(spacing, potWidth / 2));
   const corners = placesAt("bed.points");
   const shape = word("bed.shape");
+  const typedOutline =
+    shape === undefined ? undefined : outlineOf(shape, (side) => cm(`bed.${side}`, "distance"), corners);
+  const edgeDistance = known(cm("edgeDistance", "length"), usualEdgeDistance(spacing, potWidth / 2, typedOutline));
   return {
     ...{ potWidth, spacing, edgeDistance, corners },
     grid: word("potGrid") === "triangular" ? "triangular" : "square",
     rowAngle: known(number("rowAngle"), 0),
-    outline:
-      shape === undefined
-        ? usualOutline(edgeDistance)
-        : outlineOf(shape, (side) => cm(`bed.${side}`, "distance"), corners),
+    outline: shape === undefined ? usualOutline(edgeDistance) : typedOutline,
     potPlaces: placesAt("potPlaces"),
   };
 }

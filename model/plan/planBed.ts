@@ -1,6 +1,6 @@
 /** The bed of a plan seen from above, resolved: its outline, and where its pots and plants stand. */
 import { max } from "d3-array";
-import type { BedOutline, Place } from "../bed/outline.ts";
+import { type BedOutline, bedBounds, type Place } from "../bed/outline.ts";
 import { groundPerPot, type PotGrid } from "../bed/potGrid.ts";
 import { outlineOf } from "../pot/outline.ts";
 import type { PotShape } from "../pot/pot.ts";
@@ -17,6 +17,8 @@ export interface BedPlan {
   rowAngle: number;
   /** Least distance from the middle of a pot to the bed's edge. */
   edgeDistance: number;
+  /** It follows from the spacing: none was given. */
+  isEdgeUsual: boolean;
   /** Where a person has put the pots; null: by the grid. */
   potPlaces: Place[] | null;
   plantSpacing: number;
@@ -43,16 +45,19 @@ export function toBed(checked: CheckedPlan, pot: PotShape, to: Convert): PlacedP
   const { bed, potGrid: grid, rowAngle, potPlaces, plantSpacing } = checked;
   const widest = widestRadius(pot);
   const spacing = checked.spacing === undefined ? usualSpacing(widest) : to("length")(checked.spacing);
-  const edgeDistance =
-    checked.edgeDistance === undefined ? usualEdgeDistance(spacing, widest) : to("length")(checked.edgeDistance);
+  const typedEdge = checked.edgeDistance;
   const placeOf = ({ x, y }: Place): Place => ({ x: to("distance")(x), y: to("distance")(y) });
+  const typedOutline = bed && toOutline(bed, to("distance"), placeOf);
+  const edgeDistance =
+    typedEdge === undefined ? usualEdgeDistance(spacing, widest, typedOutline) : to("length")(typedEdge);
   return {
     bed: {
-      outline: bed === undefined ? usualOutline(edgeDistance) : toOutline(bed, to("distance"), placeOf),
+      outline: typedOutline ?? usualOutline(edgeDistance),
       spacing,
       grid,
       rowAngle,
       edgeDistance,
+      isEdgeUsual: typedEdge === undefined,
       potPlaces: potPlaces?.map(placeOf) ?? null,
       plantSpacing: to("length")(plantSpacing),
     },
@@ -63,9 +68,21 @@ export function toBed(checked: CheckedPlan, pot: PotShape, to: Convert): PlacedP
 /** Of pots so wide, cm. */
 export const usualSpacing = (widestRadius: number): number => Math.max(SPACING, ROOMY * widestRadius);
 
-/** Far enough that no pot stands out of the bed. */
-export const usualEdgeDistance = (spacing: number, widestRadius: number): number =>
-  Math.max(EDGE_SHARE * spacing, widestRadius);
+/** Far enough that no pot stands out of the bed; in a narrow bed no farther than leaves one row. */
+export function usualEdgeDistance(spacing: number, widestRadius: number, outline?: BedOutline): number {
+  const most = outline ? halfWidth(outline) : Number.POSITIVE_INFINITY;
+  return Math.max(Math.min(EDGE_SHARE * spacing, most), widestRadius);
+}
+
+/** A hair less than half the narrower side of the box about it, so that rounding leaves room for one row. */
+function halfWidth(outline: BedOutline): number {
+  const { x0, x1, y0, y1 } = bedBounds(outline);
+  return (Math.min(x1 - x0, y1 - y0) / 2) * (1 - 1e-9);
+}
+
+/** Of the plan's bed, were its pots so far apart: its own, or the usual one. */
+export const edgeDistanceAt = ({ bed, pot }: { bed: BedPlan; pot: PotShape }, spacing: number): number =>
+  bed.isEdgeUsual ? usualEdgeDistance(spacing, widestRadius(pot), bed.outline) : bed.edgeDistance;
 
 /** Long and wide enough to reach into from both sides (common practice, no source), and for one row of pots. */
 export const usualOutline = (edgeDistance: number): BedOutline => ({

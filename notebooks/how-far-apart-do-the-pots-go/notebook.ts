@@ -66,13 +66,21 @@ const drawn = ensemble(
   })),
 );
 
-const told = derive({ plan, found, drawn }, ({ plan, found, drawn }): Told => {
+/** The bed that pots are counted for, as text: whatever its own spacing, and wherever its pots stand now. */
+const countedBed = derive({ plan }, ({ plan: { bed } }) =>
+  JSON.stringify({ ...bed, spacing: 0, ...(bed.isEdgeUsual && { edgeDistance: 0 }), potPlaces: null, plantSpacing: 0 }),
+);
+
+const told = derive({ countedBed, found, drawn, units }, ({ countedBed, found, drawn, units }): Told => {
   const isKnown = drawn.outcomes.length > 0 && JSON.stringify(drawn.of) === JSON.stringify(found.plan);
+  const plan: Plan = { ...found.plan, bed: JSON.parse(countedBed), units };
   return { plan, found, band: isKnown ? spacingBand(drawn.outcomes) : null };
 });
 
+const sentence = derive({ told, units }, ({ told, units }) => answerSentence(told, units));
+
 /** The picture's own run comes first: it follows the sliders. */
-const answer = derive({ own, told, units }, ({ told, units }) => answerSentence(told, units));
+const answer = derive({ own, sentence }, ({ sentence }) => sentence);
 
 const picture = derive({ own, units }, ({ own: { of, runs }, units }): Figure => {
   const run = runs.own!;
@@ -116,8 +124,11 @@ const lineOf = (name: string, { readings, advice }: Found, colour: string = ink,
   largest: advice.kind === "found" ? advice.spacing : null,
 });
 
-const midwayPicture = derive({ told, units }, ({ told: { plan, found, band }, units }): Figure => {
-  const soil = soilName({ ...found.plan, units });
+const ownSpacing = derive({ plan }, ({ plan }) => plan.bed.spacing);
+
+const midwayPicture = derive({ told, ownSpacing, units }, ({ told, ownSpacing, units }): Figure => {
+  const { plan, found, band } = told;
+  const soil = soilName(plan);
   return {
     kind: "figure",
     name: "midway-by-spacing",
@@ -128,7 +139,7 @@ const midwayPicture = derive({ told, units }, ({ told: { plan, found, band }, un
           lines: [lineOf(soil, found)],
           limits: limitsOf(found.plan),
           band: band && { low: band.low, high: band.high },
-          own: plan.bed.spacing,
+          own: ownSpacing,
           practice: PRACTICE,
           units,
         },
@@ -178,7 +189,7 @@ const LOOKS: Record<string, { colour: string; dash: string }> = {
 
 /** A picture and a table of beds side by side. */
 const comparison = (group: Group, words: { caption: string; table: string; withOwn: boolean }) =>
-  derive({ sides, found, plan, units }, ({ sides, found, plan, units }): Block[] => {
+  derive({ sides, told, units }, ({ sides, told: { found, plan }, units }): Block[] => {
     const beds = sides(group);
     const all = words.withOwn ? [beds[0]!, { label: "your pot", found }, ...beds.slice(1)] : beds;
     const lines = all.map(({ label, found }) =>
@@ -212,17 +223,17 @@ const potsCompared = comparison("pots", {
   withOwn: true,
 });
 
-const gridsAndPlants = derive({ sides, plan, units }, ({ sides, plan, units }): Block[] => [
+const gridsAndPlants = derive({ sides, told, units }, ({ sides, told: { plan }, units }): Block[] => [
   comparedTable("grids", "The same bed with its pots in squares and in triangles", sides("grids"), plan, units),
   comparedTable("plants", "The same bed while plants are young, and full grown", sides("plants"), plan, units),
 ]);
 
 /** Numbers for who has fewer pots than the bed needs. */
-const fewer = derive({ sides, found, plan, units }, ({ sides, found, plan, units }): Block[] => {
+const fewer = derive({ sides, told, units }, ({ sides, told: { found, plan }, units }): Block[] => {
   const pots = potsFor(plan, found.advice.spacing);
   const bigger = sides("pots").at(-1)!.found;
   const triangles = sides("grids").at(-1)!.found;
-  const inTriangles = potsFor({ bed: { ...plan.bed, grid: "triangular" } }, triangles.advice.spacing);
+  const inTriangles = potsFor({ ...plan, bed: { ...plan.bed, grid: "triangular" } }, triangles.advice.spacing);
   return [
     `Fewer and larger: pots of twice the size may stand ${formatBoth(bigger.advice.spacing, "length", units)} apart in place of ${formatBoth(found.advice.spacing, "length", units)}; the bed then takes ${potsFor(plan, bigger.advice.spacing)} in place of ${pots}.`,
     `In triangles: ${inTriangles} pots do, ${formatBoth(triangles.advice.spacing, "length", units)} apart, and no dry middle is left between four of them.`,
@@ -232,7 +243,7 @@ const fewer = derive({ sides, found, plan, units }, ({ sides, found, plan, units
   ];
 });
 
-const numbers = derive({ found, plan, units }, ({ found, plan, units }) => readingTable(found, plan, units));
+const numbers = derive({ told, units }, ({ told: { found, plan }, units }) => readingTable(found, plan, units));
 
 const readingWords = derive({ found, units }, ({ found, units }): Block[] => [
   depthWords(found, activeRootDepth(found.plan), readingDay(found.plan), units),

@@ -50,7 +50,10 @@ export function comparedTable(
       { heading: `to fill them all (${unitOf("volume", units)})`, digits: 1 },
     ],
     rows: rows.map(({ label, found }) => {
-      const pots = potsFor({ bed: { ...plan.bed, grid: found.plan.bed.grid } }, found.advice.spacing);
+      const pots = potsFor(
+        { pot: found.plan.pot, bed: { ...plan.bed, grid: found.plan.bed.grid } },
+        found.advice.spacing,
+      );
       const litres = buildPot(found.plan.pot).capacity / CM3_PER_LITRE;
       return [label, spacingFigure(found.advice, units), String(pots), fromModel(pots * litres, "volume", units)];
     }),

@@ -164,5 +164,7 @@ it("pots are counted as the bed's own grid takes them", () => {
   const bed = planned({ bed: { shape: "rectangle", length: 4.8, width: 1.2 }, edgeDistance: 21 });
   expect(potsFor(bed, 65)).toBe(14);
   expect(potsFor(bed, 40)).toBe(2 * 11);
+  // A third of the spacing from the edge where none is given: 13.3 cm, 3 rows of 12, against 21 cm.
+  expect(potsFor({ ...bed, bed: { ...bed.bed, isEdgeUsual: true } }, 40)).toBe(3 * 12);
   expect(headOfSuction(50)).toBe(easyWaterHead);
 });

@@ -53,6 +53,9 @@ describe("a bed in a plan", () => {
   it("keeps pots a third of the spacing from its edge, or so far that a wide pot stands in it", () => {
     expectClose(planned({ spacing: 60 }).edgeDistance, 20, { tolerance: 1e-12, unit: "cm", what: "of 60 cm" });
     expect(planned({ spacing: 40 }).edgeDistance).toBe(15);
+    // Two thirds of a spacing of 80 cm would leave no row in a narrow bed.
+    const narrow = planned({ spacing: 80, bed: { shape: "rectangle", length: 4, width: 0.4 } });
+    expectClose(narrow.edgeDistance, 20, { tolerance: 1e-6, unit: "cm", what: "in a bed 40 cm wide" });
     expect(planned({ spacing: 40, edgeDistance: 16 }).edgeDistance).toBe(16);
     expectClose(planned({ edgeDistance: 10 }, US_BED).edgeDistance, 25.4, {
       tolerance: 1e-12,
@@ -96,17 +99,17 @@ describe("a bed in a plan", () => {
       "outline of the bed is a list; it must be of corners that lie apart: A and E are at the same place",
     ],
     [
-      polygon([0, 0], [4, 0], [4, 0.4], [0, 0.4]),
-      "outline of the bed is a list; it must be wide enough for one pot: no place in it lies 23.3 cm from every side",
+      polygon([0, 0], [4, 0], [4, 0.25], [0, 0.25]),
+      "outline of the bed is a list; it must be wide enough for one pot: no place in it lies 15 cm from every side",
     ],
     [polygon([-30, 0], [30, 0], [30, 2]), "outline of the bed is a list; it must be no more than 50 m long and wide"],
     [
-      { shape: "rectangle", length: 4, width: 0.4 },
-      "bed width is 0.4 m; it must be enough for one pot, at least 0.4667 m, for a pot's middle stands 23.3 cm or more from the edge",
+      { shape: "rectangle", length: 4, width: 0.25 },
+      "bed width is 0.25 m; it must be enough for one pot, at least 0.3 m, for a pot's middle stands 15 cm or more from the edge",
     ],
     [
-      { shape: "circle", diameter: 0.45 },
-      "bed diameter is 0.45 m; it must be enough for one pot, at least 0.4667 m, for a pot's middle stands 23.3 cm or more from the edge",
+      { shape: "circle", diameter: 0.25 },
+      "bed diameter is 0.25 m; it must be enough for one pot, at least 0.3 m, for a pot's middle stands 15 cm or more from the edge",
     ],
   ])("is refused as %j", (bed, message) => {
     expect(messages({ bed })).toEqual([message]);

@@ -78,6 +78,7 @@ describe("a plan", () => {
         grid: "square",
         rowAngle: 0,
         edgeDistance: 70 / 3,
+        isEdgeUsual: true,
         potPlaces: null,
         plantSpacing: 30,
       },

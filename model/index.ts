@@ -52,6 +52,7 @@ export {
   readingDay,
   type SpacingAdvice,
   type SpacingReading,
+  searchSpacing,
   spacingAdvice,
   spacingProblem,
   spacingReading,

@@ -9,6 +9,8 @@ import {
   type Progress,
   planToProblem,
   type Run,
+  type SpacingAdvice,
+  searchSpacing,
   simulate,
   watchedProblem,
 } from "../../model/index.ts";
@@ -23,6 +25,8 @@ export interface SoilAnswer {
   filledOnce: Run;
   /** With plants that drink: refilled for two weeks, then left. */
   planted: Run;
+  /** How far apart pots may stand; null where that could not be worked out. */
+  apart: SpacingAdvice | null;
 }
 
 export const isFinished = ({ run, filledOnce, planted }: SoilAnswer): boolean =>
@@ -39,7 +43,8 @@ export async function soilAnswers(plan: Plan, status: StatusLine): Promise<SoilA
     const run = await solved(planToProblem(bed), tell("how water spreads"));
     const filledOnce = await solved(onceProblem(bed), tell("how long a full pot lasts"));
     const planted = await solved(watchedProblem(bed), tell("what plants take"));
-    answers.push({ name, run, filledOnce, planted });
+    const apart = await searched(bed, tell("how far apart pots go"));
+    answers.push({ name, run, filledOnce, planted, apart });
   }
   return answers;
 }
@@ -71,5 +76,15 @@ async function solved(problem: Problem, tell: (progress: Progress) => void): Pro
     if (next.done) return next.value;
     tell(next.value);
     await setImmediate();
+  }
+}
+
+async function searched(plan: Plan, tell: (progress: Progress) => void): Promise<SpacingAdvice | null> {
+  const search = searchSpacing(plan);
+  for (let next = search.next(); ; ) {
+    if (next.done) return next.value;
+    const run = await solved(next.value, tell);
+    if (run.status !== "finished") return null;
+    next = search.next(run);
   }
 }

@@ -15,10 +15,12 @@ import {
   outlineOf,
   type Plan,
   plantedDepth,
+  potsFor,
   RUN_IN_DAYS,
   rounded,
   type SowingAdvice,
   type SowingBand,
+  type SpacingAdvice,
   sowingAdvice,
   TOLD_DAYS,
   type UnitSystem,
@@ -27,6 +29,7 @@ import {
   watchedOutcome,
   waterGiven,
 } from "../../model/index.ts";
+import { bedWords } from "../lib/bedWords.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
 import { troubleOf } from "../lib/runs.ts";
 import { table, unbroken, wrap } from "../lib/terminal.ts";
@@ -40,7 +43,14 @@ export function startReport(plan: Plan, answers: readonly SoilAnswer[], isInvent
   const sections = [
     heading(plan, isInvented),
     ...(told.length > 0
-      ? [spread(plan, told), sowing(plan, told), water(plan, told), thirst(plan, told), balance(told)]
+      ? [
+          spread(plan, told),
+          sowing(plan, told),
+          water(plan, told),
+          thirst(plan, told),
+          spacing(plan, told),
+          balance(told),
+        ]
       : []),
     ...answers.filter((answer) => !isFinished(answer)).map(failure),
     ["Before you rely on it", ...[...runLimits, ...cautions].map((line) => wrap(`- ${line}`, "  "))].join("\n"),
@@ -196,6 +206,25 @@ function thirst(plan: Plan, answers: readonly SoilAnswer[]): string {
       ...answers.map((answer) => [answer.name, ...thirstWords(plan, answer)]),
     ]),
   ].join("\n");
+}
+
+function spacing(plan: Plan, answers: readonly SoilAnswer[]): string {
+  const bed = unbroken(bedWords(plan.bed.outline, plan.units));
+  return [
+    "How far apart the pots go",
+    wrap(
+      `The farthest at which ${cropName(plan)} of that age still has easy water midway between two pots, just before a refill, and how many pots your ${bed} bed then takes. Soils of one name differ: “How far apart do the pots go?” gives the band.`,
+    ),
+    "",
+    table([["", "apart", "pots"], ...answers.map(({ name, apart }) => [name, ...apartWords(plan, apart)])]),
+  ].join("\n");
+}
+
+function apartWords(plan: Plan, apart: SpacingAdvice | null): string[] {
+  if (!apart) return ["could not be worked out", ""];
+  const length = formatBoth(apart.spacing, "length", plan.units);
+  const words = { found: length, none: `not even ${length}`, beyond: `${length} or more` };
+  return [words[apart.kind], apart.kind === "none" ? "" : String(potsFor(plan, apart.spacing))];
 }
 
 function thirstWords(plan: Plan, { planted }: SoilAnswer): string[] {

@@ -4,7 +4,7 @@ import { type AddressInfo, createServer, type Server } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { planToProblem, type Run, watchedOutcome, watchedProblem } from "../../model/index.ts";
+import { planToProblem, type Run, type SpacingAdvice, watchedOutcome, watchedProblem } from "../../model/index.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { wrap } from "../../notebooks/lib/terminal.ts";
 import { isFinished } from "../../notebooks/start/answers.ts";
@@ -262,14 +262,14 @@ describe("the start command's words", () => {
     const planted = runToEnd({ ...watchedProblem(plan), accuracy: "live" });
     const trouble = { reason: "step too small", day: 0.05, step: 7, place: { r: 10, d: 5 } };
     const answers = [
-      { name: "sand", run: { ...run, status: "failed" as const, trouble }, filledOnce: run, planted },
-      { name: "loam", run, filledOnce: run, planted },
+      { name: "sand", run: { ...run, status: "failed" as const, trouble }, filledOnce: run, planted, apart: null },
+      { name: "loam", run, filledOnce: run, planted, apart: null },
     ];
     expect(answers.map(isFinished)).toEqual([false, true]);
     const text = startReport(plan, answers, false);
     expect(text.replaceAll(/\s+/g, " ")).toMatch(/Sand: The flow of water could not be .*step too small/);
     expect(rows(text, "sand")).toEqual([]);
-    expect(rows(text, "loam")).toHaveLength(4);
+    expect(rows(text, "loam")).toHaveLength(5);
   });
 
   it("tell when plants suffer, at once or not at all too, and from soil that is too wet", async () => {
@@ -277,8 +277,9 @@ describe("the start command's words", () => {
     const run = runToEnd(planToProblem(plan, { accuracy: "live" }));
     const planted = runToEnd({ ...watchedProblem(plan), accuracy: "live" });
     const { emptyDays, metBefore } = watchedOutcome(plan, planted);
-    const report = (each: Run) => startReport(plan, [{ name: "loam", run, filledOnce: run, planted: each }], false);
-    const row = (each: Run) => rows(report(each), "loam").at(-1)!.join(", ");
+    const report = (each: Run) =>
+      startReport(plan, [{ name: "loam", run, filledOnce: run, planted: each, apart: null }], false);
+    const row = (each: Run) => rows(report(each), "loam").at(-2)!.join(", ");
     expect(row(planted)).toContain(`${Number(emptyDays!.toFixed(1))} days`);
     expect(row(planted)).toContain(`${Math.round(100 * metBefore)} %`);
     const { history } = planted;
@@ -291,6 +292,20 @@ describe("the start command's words", () => {
     const soaked = planted.frames.map((frame) => ({ ...frame, h: frame.h.map(() => -1) }));
     const idle = { ...history, uptakeLitres: history.day.map(() => 0) };
     expect(row({ ...planted, frames: soaked, history: idle })).toContain("at once, too wet");
+  });
+
+  it("tell how far apart the pots go and how many the bed takes, or that no spacing does", async () => {
+    const plan = await planOf("--plan", planFile("thirsty.json", STRAIGHT_POT));
+    const run = runToEnd(planToProblem(plan, { accuracy: "live" }));
+    const planted = runToEnd({ ...watchedProblem(plan), accuracy: "live" });
+    const row = (apart: SpacingAdvice | null) =>
+      rows(startReport(plan, [{ name: "loam", run, filledOnce: run, planted, apart }], false), "loam")
+        .at(-1)!
+        .join(", ");
+    expect(row({ kind: "found", spacing: 65, soakedUntil: null })).toContain("65 cm (25.5 in), 14");
+    expect(row({ kind: "none", spacing: 25, soakedUntil: null })).toMatch(/not even 25 cm \(10 in\)$/);
+    expect(row({ kind: "beyond", spacing: 250, soakedUntil: null })).toContain("250 cm (98.5 in) or more");
+    expect(row(null)).toContain("could not be worked out");
   });
 
   it("break lines before the edge of a narrow terminal and indent those that follow", () => {

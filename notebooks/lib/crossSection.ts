@@ -138,7 +138,7 @@ export function potMarks(pot: PotShape, waterLevelDepth: number, side: 1 | -1 = 
   const inside = innerSurface(outside, pot.wallThickness);
   const shape = (points: OutlinePoint[], fill: string) => {
     // A hair beyond the axis, so that no light falls between two halves.
-    const closed = [{ r: -0.1, d: points[0]!.d }, ...points, { r: -0.1, d: points.at(-1)!.d }];
+    const closed = [{ r: -0.4, d: points[0]!.d }, ...points, { r: -0.4, d: points.at(-1)!.d }];
     const x = ({ r }: OutlinePoint) => axis + side * r;
     return Plot.line(closed, { x, y: "d", fill, stroke: "none", curve: "linear-closed", clip: true });
   };

@@ -1,6 +1,8 @@
 /** Moving pots, and the corners of a bed of any shape, by hand. */
 import {
+  type BedOutline,
   bedBounds,
+  bedCorners,
   cornerName,
   distanceBetween,
   format,
@@ -25,9 +27,16 @@ export function bedHandles(bed: LaidOut, units: UnitSystem): Handles {
     actions: [
       { label: "Back to the grid", settings: bed.isByHand ? { placesHow: "grid" } : null },
       { label: "Add a pot where there is most room", settings: withOneMore(bed) },
-      ...(outline.shape === "polygon" ? [{ label: "Add a corner", settings: withCorner(outline.points) }] : []),
+      ...cornerActions(outline),
     ],
   };
+}
+
+/** A round bed has no corners. */
+function cornerActions(outline: BedOutline): Handles["actions"] {
+  if (outline.shape === "circle") return [];
+  if (outline.shape === "rectangle") return [{ label: "Move its corners", settings: cornered(bedCorners(outline)) }];
+  return [{ label: "Add a corner", settings: withCorner(outline.points) }];
 }
 
 const byHand = (places: readonly Place[]): Settings => ({

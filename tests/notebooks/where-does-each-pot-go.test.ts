@@ -182,6 +182,21 @@ describe("parts moved by hand", { timeout: 60_000 }, () => {
     expect((await handlesOf(bedPlan({ potPlaces: [{ x: 1, y: 0.5 }] }))).items[0]!.removed).toBeUndefined();
   });
 
+  it("are the corners of a rectangle too, once that is asked for: the bed stays as it was until one is moved", async () => {
+    const { settings } = (await handlesOf(bedPlan())).actions.find(({ label }) => /corners/.test(label))!;
+    const { bed } = changed(typed(), settings!);
+    expect(bed.outline).toMatchObject({
+      points: [
+        { x: 0, y: 0 },
+        { x: 480, y: 0 },
+        { x: 480, y: 120 },
+        { x: 0, y: 120 },
+      ],
+    });
+    const round = await handlesOf(bedPlan({ bed: { shape: "circle", diameter: 3 } }));
+    expect(round.actions.filter(({ label }) => /corner/.test(label))).toEqual([]);
+  });
+
   it("are corners too where the bed is of any shape", async () => {
     const points = [
       { x: 0, y: 0 },

@@ -40,15 +40,21 @@ export function* spacingCourse(
 export interface SpacingBand extends Band {
   solved: number;
   failed: number;
+  /** Of the solved ones: those in which no spacing keeps easy water midway, and those in which the largest tried does. */
+  none: number;
+  beyond: number;
 }
 
 /** Null where no member is solved. */
 export function spacingBand(outcomes: readonly SpacingOutcome[]): SpacingBand | null {
   const solved = outcomes.filter(({ trouble }) => trouble === null);
   if (solved.length === 0) return null;
+  const countOf = (meant: SpacingOutcome["kind"]) => solved.filter(({ kind }) => kind === meant).length;
   return {
     ...bandOf(solved.map(({ spacing }) => spacing)),
     solved: solved.length,
     failed: outcomes.length - solved.length,
+    none: countOf("none"),
+    beyond: countOf("beyond"),
   };
 }

@@ -20,8 +20,8 @@ export interface GridStore {
   giveBack(grid: Grid): void;
 }
 
-/** Grids kept at once: those of a pot before and after a change, at two settings, and some to spare. */
-const MOST = 6;
+/** Grids kept at once: those of a pot before and after a change, at two settings, or of the spacings of one search. */
+const MOST = 12;
 
 export function gridStore(): GridStore {
   const keys = new WeakMap<Grid, string>();

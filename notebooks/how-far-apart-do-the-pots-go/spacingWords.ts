@@ -7,22 +7,15 @@ import {
   type Plan,
   potsFor,
   rounded,
+  type SpacingBand,
   type UnitSystem,
   unitOf,
 } from "../../model/index.ts";
 import { soilsCalled, spanWords } from "../lib/bandWords.ts";
 import { bedWords } from "../lib/bedWords.ts";
 import { cropName, soilName } from "../lib/planWords.ts";
+import { listed } from "../lib/words.ts";
 import type { Found } from "./found.ts";
-
-/** Eight of ten drawn soils of the plan's name. */
-export interface DrawnBand {
-  low: number;
-  median: number;
-  high: number;
-  solved: number;
-  failed: number;
-}
 
 export interface Told {
   /** The plan as it stands: for its bed. */
@@ -30,7 +23,7 @@ export interface Told {
   /** In the mean soil of the name. */
   found: Found;
   /** null where it is not known, or not yet. */
-  band: DrawnBand | null;
+  band: SpacingBand | null;
 }
 
 const plantsIn = (plan: Plan) => `${cropName(plan)} in easy water`;
@@ -50,7 +43,16 @@ export function answerSentence({ plan, found, band }: Told, units: UnitSystem): 
   const { low, high } = band;
   const [most, fewest] = [potsFor(plan, low), potsFor(plan, high)];
   const count = most === fewest ? potCount(most) : `${fewest} to ${potCount(most)}`;
-  return `In ${soil}, pots ${spanWords({ low, high }, units)} apart keep ${plantsIn(plan)}, the nearer figure in nine of ten such soils, the wider in one of ten; ${bedNeeds} ${count}; wider than ${formatBoth(high, "length", units)} leaves a dry strip midway in most of them.`;
+  return `In ${soil}, pots ${spanWords({ low, high }, units)} apart keep ${plantsIn(plan)}, the nearer figure in nine of ten such soils, the wider in one of ten; ${bedNeeds} ${count}; wider than ${formatBoth(high, "length", units)} leaves a dry strip midway in most of them${beyondWords(band)}.`;
+}
+
+/** What the figures of a band cannot say. */
+function beyondWords({ none, beyond, solved }: SpacingBand): string {
+  const parts = [
+    ...(none > 0 ? [`in ${none} of ${solved} even the nearest pots do not do`] : []),
+    ...(beyond > 0 ? [`in ${beyond} of ${solved} they may stand farther apart than any spacing tried`] : []),
+  ];
+  return parts.length > 0 ? `; ${listed(parts)}` : "";
 }
 
 export const potCount = (pots: number): string => (pots === 1 ? "one pot" : `${pots} pots`);

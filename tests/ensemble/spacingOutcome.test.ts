@@ -41,7 +41,12 @@ describe("the spacing of drawn soils", () => {
     const spacings = [48, 71, 55, 62, 58, 66, 49, 80, 61, 53];
     const outcomes = [...spacings.map((spacing, k) => outcome(k, spacing)), outcome(10, 0, "step too small")];
     const band = spacingBand(outcomes)!;
-    expect(band).toMatchObject({ solved: 10, failed: 1 });
+    expect(band).toMatchObject({ solved: 10, failed: 1, none: 0, beyond: 0 });
+    const limits = [
+      { ...outcome(0, 25), kind: "none" as const },
+      { ...outcome(1, 250), kind: "beyond" as const },
+    ];
+    expect(spacingBand([...limits, outcome(2, 60)])).toMatchObject({ solved: 3, none: 1, beyond: 1 });
     expectClose(band.low, quantile(spacings, 0.1)!, { tolerance: 1e-12, unit: "cm", what: "low" });
     expectClose(band.high, quantile(spacings, 0.9)!, { tolerance: 1e-12, unit: "cm", what: "high" });
     const shuffle = shuffler(() => 0.37);

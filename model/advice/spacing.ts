@@ -29,7 +29,10 @@ export interface SpacingReading {
   /** Pressure head, cm, at the depth of most roots on the day of the reading. */
   midwayHead: number;
   depth: number;
-  /** Easy water does not reach down to where most roots would be: read at its lower end on the pot's axis instead. */
+  /**
+   * Easy water does not reach down to where most roots would be: read at its lower end on the pot's axis instead, or where
+   * roots are if there is none.
+   */
   isCapped: boolean;
 }
 
@@ -39,16 +42,13 @@ export const MOST_SPACING = 250;
 /** The least spacing that leaves soil between pots, cm. */
 export const leastSpacing = ({ pot }: Pick<Plan, "pot">): number => LEAST_SPACING * 2 * widestRadius(pot);
 
-/** Tried side by side, cm; few where several beds are compared. */
-const TRIED = {
-  many: [30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 90, 100, 120, 150],
-  few: [30, 40, 50, 60, 70, 80, 100, 130],
-};
+/** Tried side by side, cm: closest together where most answers lie. */
+const TRIED = [30, 40, 45, 50, 55, 60, 65, 70, 80, 100, 130];
 
 /** Spacings that are tried side by side, from the least that leaves soil between pots; cm. */
-export function triedSpacings(plan: Pick<Plan, "pot">, how: keyof typeof TRIED): number[] {
+export function triedSpacings(plan: Pick<Plan, "pot">): number[] {
   const least = leastSpacing(plan);
-  return [least, ...TRIED[how].filter((spacing) => spacing > least + 2)];
+  return [least, ...TRIED.filter((spacing) => spacing > least + 2)];
 }
 
 /** Just before the last refill within the days looked ahead; the last of these where none falls into them. */
@@ -72,7 +72,7 @@ export function spacingReading(plan: Plan, run: Run, spacing: number): SpacingRe
   const wet = onDay(run, run.history.edges[edgeIndex(plan, "easyWater")]!.wettedDepth, readingDay(plan));
   const depth = wet > 0 ? Math.min(rooted, wet) : rooted;
   const midwayHead = sampleField(run.grid, run.frames.at(-1)!.h, spacing / 2, depth);
-  return { spacing, midwayHead, depth, isCapped: depth < rooted };
+  return { spacing, midwayHead, depth, isCapped: wet < rooted };
 }
 
 /** Depth of most roots on the day of the reading, cm: the plan's for full-grown plants, in proportion for younger ones. */
@@ -116,7 +116,8 @@ const NARROW = 3;
 
 /**
  * Finds the largest spacing with few runs, live ones: yields a problem at a time and is handed its run, which came to its end.
- * `near` is where to begin, cm. Right to about 1 cm of what runs at every spacing would say.
+ * `near` is where to begin, cm. To about 1 cm of what live runs at every spacing would say, in sand, where suction jumps
+ * from one centimetre to the next, to 2.
  */
 export function* searchSpacing(
   plan: Plan,

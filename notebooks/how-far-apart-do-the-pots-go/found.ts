@@ -26,18 +26,16 @@ export type Beds = Readonly<Record<string, Plan>>;
 const nameOf = (bed: string, spacing: number) => `${bed}, pots ${Math.round(spacing)} cm apart`;
 
 /** The runs of some beds, each at several spacings. */
-export function problemsOf(beds: Beds, how: "many" | "few"): Problems {
+export function problemsOf(beds: Beds): Problems {
   const all = Object.entries(beds).flatMap(([bed, plan]) =>
-    triedSpacings(plan, how).map((spacing) => [nameOf(bed, spacing), spacingProblem(plan, spacing)] as const),
+    triedSpacings(plan).map((spacing) => [nameOf(bed, spacing), spacingProblem(plan, spacing)] as const),
   );
   return Object.fromEntries(all);
 }
 
 /** What the runs of `problemsOf` say of one of the beds. */
-export function foundOf(plan: Plan, bed: string, runs: Readonly<Record<string, Run>>, how: "many" | "few"): Found {
-  const readings = triedSpacings(plan, how).map((spacing) =>
-    spacingReading(plan, runs[nameOf(bed, spacing)]!, spacing),
-  );
+export function foundOf(plan: Plan, bed: string, runs: Readonly<Record<string, Run>>): Found {
+  const readings = triedSpacings(plan).map((spacing) => spacingReading(plan, runs[nameOf(bed, spacing)]!, spacing));
   return { plan, readings, advice: spacingAdvice(plan, readings) };
 }
 

@@ -4,7 +4,6 @@ import {
   formatBoth,
   formatSuction,
   type Plan,
-  potsFor,
   readingDay,
   SOIL_GROUPS,
   scaledPot,
@@ -31,7 +30,15 @@ import { drawBetween } from "./betweenFigure.ts";
 import { type Beds, type Found, foundOf, groundOf, problemsOf } from "./found.ts";
 import { checkBlocks, checkedMembers } from "./groundCheck.ts";
 import { drawMidway, type MidwayLine } from "./midwayFigure.ts";
-import { answerSentence, depthWords, practiceWords, type Told, tooNearWords } from "./spacingWords.ts";
+import {
+  answerSentence,
+  depthWords,
+  largerWords,
+  practiceWords,
+  type Told,
+  tooNearWords,
+  triangleWords,
+} from "./spacingWords.ts";
 import { comparedTable, readingTable } from "./tables.ts";
 
 /** From one pot to the next, cm: common practice, no source. */
@@ -51,11 +58,11 @@ const ground = derive({ plan }, ({ plan }) => JSON.stringify(groundOf(plan)));
 const tried = solution(
   derive({ ground }, ({ ground }) => {
     const plan = JSON.parse(ground) as Plan;
-    return { of: { ground, plan }, problems: problemsOf({ own: plan }, "many"), isCoarseEnough: true };
+    return { of: { ground, plan }, problems: problemsOf({ own: plan }), isCoarseEnough: true };
   }),
 );
 
-const found = derive({ tried }, ({ tried: { of, runs } }) => foundOf(of.plan, "own", runs, "many"));
+const found = derive({ tried }, ({ tried: { of, runs } }) => foundOf(of.plan, "own", runs));
 
 const drawn = ensemble(
   derive({ found, drawnSoils }, ({ found: { plan, advice }, drawnSoils }) => ({
@@ -167,9 +174,7 @@ const compared = solution(
   derive({ ground }, ({ ground }) => {
     const plan = JSON.parse(ground) as Plan;
     const beds = comparedBeds(plan);
-    const problems = Object.fromEntries(
-      Object.values(beds).flatMap((group) => Object.entries(problemsOf(group, "few"))),
-    );
+    const problems = Object.fromEntries(Object.values(beds).flatMap((group) => Object.entries(problemsOf(group))));
     return { of: { plan, beds }, problems, isCoarseEnough: true };
   }),
 );
@@ -178,7 +183,7 @@ const sides = derive(
   { compared },
   ({ compared: { of, runs } }) =>
     (group: Group) =>
-      Object.entries(of.beds[group]).map(([label, plan]) => ({ label, found: foundOf(plan, label, runs, "few") })),
+      Object.entries(of.beds[group]).map(([label, plan]) => ({ label, found: foundOf(plan, label, runs) })),
 );
 
 const LOOKS: Record<string, { colour: string; dash: string }> = {
@@ -229,19 +234,13 @@ const gridsAndPlants = derive({ sides, told, units }, ({ sides, told: { plan }, 
 ]);
 
 /** Numbers for who has fewer pots than the bed needs. */
-const fewer = derive({ sides, told, units }, ({ sides, told: { found, plan }, units }): Block[] => {
-  const pots = potsFor(plan, found.advice.spacing);
-  const bigger = sides("pots").at(-1)!.found;
-  const triangles = sides("grids").at(-1)!.found;
-  const inTriangles = potsFor({ ...plan, bed: { ...plan.bed, grid: "triangular" } }, triangles.advice.spacing);
-  return [
-    `Fewer and larger: pots of twice the size may stand ${formatBoth(bigger.advice.spacing, "length", units)} apart in place of ${formatBoth(found.advice.spacing, "length", units)}; the bed then takes ${potsFor(plan, bigger.advice.spacing)} in place of ${pots}.`,
-    `In triangles: ${inTriangles} pots do, ${formatBoth(triangles.advice.spacing, "length", units)} apart, and no dry middle is left between four of them.`,
-    "Closer plants: set plants only where easy water reaches, in a ring around each pot, and leave the strip midway to mulch. “Where do I sow or plant?” gives the ring.",
-    "Sow only in the bands: pots may then stand as far apart as you like, for each serves its own ring; it is the same number of plants to a pot, not to a bed.",
-    "Fill more often: the strip midway is at its driest just before a refill. “When do I refill?” tells what each number of days does.",
-  ];
-});
+const fewer = derive({ sides, told, units }, ({ sides, told: { found, plan }, units }): Block[] => [
+  ...largerWords(plan, found, sides("pots").at(-1)!.found, units),
+  ...triangleWords(plan, sides("grids").at(-1)!.found, units),
+  "Closer plants: set plants only where easy water reaches, in a ring around each pot, and leave the strip midway to mulch. “Where do I sow?” gives the ring.",
+  "Sow only in the bands: pots may then stand as far apart as you like, for each serves its own ring; it is the same number of plants to a pot, not to a bed.",
+  "Fill more often: the strip midway is at its driest just before a refill. “When do I refill?” tells what each number of days does.",
+]);
 
 const numbers = derive({ told, units }, ({ told: { found, plan }, units }) => readingTable(found, plan, units));
 

@@ -34,7 +34,7 @@ export function answerSentence({ plan, found, band }: Told, units: UnitSystem): 
   if (advice.kind === "none")
     return `In ${soil}, even pots as near as ${formatBoth(advice.spacing, "length", units)} do not keep ${plantsIn(plan)} midway between them: fill more often, or set out fewer plants near the pots${band ? `, though ${band.high > advice.spacing ? "some" : "no"} ${soilsCalled(plan)} do better` : ""}.`;
   if (advice.kind === "beyond")
-    return `In ${soil}, easy water for ${cropName(plan)} still meets between pots ${formatBoth(advice.spacing, "length", units)} apart, so it is not spacing that limits them yet: look again farther on in the season.`;
+    return `In ${soil}, easy water for ${cropName(plan)} still meets between pots ${formatBoth(advice.spacing, "length", units)} apart, so it is not spacing that limits them yet${plan.startHead >= plan.crop.easyWaterHead ? ", for the ground was moist enough by itself from the start" : ""}: look again farther on in the season.`;
   const bedNeeds = `your ${bedWords(plan.bed.outline, units)} bed needs`;
   if (!band) {
     const pots = potsFor(plan, advice.spacing);
@@ -85,3 +85,22 @@ export const practiceWords = (from: number, to: number, units: UnitSystem): stri
     )
     .map((words, k) => (k === 0 ? words : `(${words})`))
     .join(" ");
+
+/** What pots of twice the size would do; nothing where no spacing is known for both. */
+export function largerWords(plan: Plan, own: Found, larger: Found, units: UnitSystem): string[] {
+  if (own.advice.kind !== "found" || larger.advice.kind !== "found") return [];
+  const [apart, wider] = [own, larger].map(({ advice }) => formatBoth(advice.spacing, "length", units));
+  const [pots, fewer] = [own, larger].map(({ advice, plan: { pot } }) => potsFor({ ...plan, pot }, advice.spacing));
+  return [
+    `Fewer and larger: pots of twice the size may stand ${wider} apart in place of ${apart}; the bed then takes ${fewer} in place of ${pots}.`,
+  ];
+}
+
+/** What triangles would do for pots in squares. */
+export function triangleWords(plan: Plan, { advice }: Found, units: UnitSystem): string[] {
+  if (plan.bed.grid === "triangular" || advice.kind !== "found") return [];
+  const pots = potsFor({ ...plan, bed: { ...plan.bed, grid: "triangular" } }, advice.spacing);
+  return [
+    `In triangles: ${potCount(pots)} ${formatBoth(advice.spacing, "length", units)} apart, and no dry middle is left between four of them.`,
+  ];
+}

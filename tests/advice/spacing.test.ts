@@ -106,6 +106,8 @@ describe("a reading", () => {
 
   it("is taken where easy water ends below the pot, and says so, where that is less deep than roots", () => {
     expect(spacingReading(plan, evenRun(plan, -50, 12), 60)).toMatchObject({ depth: 12, isCapped: true });
+    const none = spacingReading(plan, evenRun(plan, -9000, 0), 60);
+    expect(none).toMatchObject({ depth: plan.rootDepth, isCapped: true });
     expect(spacingReading(plan, evenRun(plan, -50, 90), 60)).toMatchObject({ depth: plan.rootDepth, isCapped: false });
   });
 
@@ -147,7 +149,7 @@ describe("the search with few runs", () => {
 
   it("says of real ground what runs at many spacings say", () => {
     const real = planned({ startSuctionKPa: 33, days: 7 });
-    const live = triedSpacings(real, "many").map((spacing) =>
+    const live = triedSpacings(real).map((spacing) =>
       spacingReading(real, simulateToEnd(spacingProblem(real, spacing, { accuracy: "live" })), spacing),
     );
     const many = spacingAdvice(real, live);

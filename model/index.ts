@@ -74,7 +74,7 @@ export {
 export { cornerName, type OutlineTrouble, outlineTroubles } from "./bed/outlineTroubles.ts";
 export { type PlaceLimits, type PlaceTrouble, placeTroubles } from "./bed/placeTroubles.ts";
 export { type Planting, plantPlaces } from "./bed/planting.ts";
-export { equalCircle, groundPerPot, POT_GRIDS, type PotGrid } from "./bed/potGrid.ts";
+export { equalCircle, farthestGround, groundPerPot, POT_GRIDS, type PotGrid } from "./bed/potGrid.ts";
 export { type Pegs, pegsOf, placeOfStrings, type StringLine, stringError, stringLines } from "./bed/strings.ts";
 export { wettedShare } from "./bed/wetted.ts";
 export { type Band, type Bands, bandOf, bandsOf, type Emptying } from "./ensemble/bands.ts";

@@ -12,6 +12,10 @@ const SHARE: Record<PotGrid, number> = { square: 1, triangular: Math.sqrt(3) / 2
 /** Ground that each pot has to itself, cm², where they stand `spacing` cm apart. */
 export const groundPerPot = (grid: PotGrid, spacing: number): number => SHARE[grid] * spacing ** 2;
 
+/** Distance from the pot to a corner of that ground, where it is farthest from any pot, cm. */
+export const farthestGround = (grid: PotGrid, spacing: number): number =>
+  spacing / 2 / Math.cos(Math.PI / sidesOf(grid));
+
 /** Radius of the circle of that area, cm. */
 export const equalCircle = (grid: PotGrid, spacing: number): number => Math.sqrt(groundPerPot(grid, spacing) / Math.PI);
 

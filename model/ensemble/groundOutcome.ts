@@ -1,5 +1,5 @@
 import { spacingProblem, spacingReading } from "../advice/spacing.ts";
-import { sidesOf } from "../bed/potGrid.ts";
+import { farthestGround, sidesOf } from "../bed/potGrid.ts";
 import { sampleField } from "../flow/field.ts";
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress, Run } from "../flow/run.ts";
@@ -43,7 +43,7 @@ export function* groundCourse(plan: Plan, member: Member, grids?: GridStore): Ge
     return {
       index,
       trouble: null,
-      grid: readingOf(own, cell, { r: spacing / 2 / Math.cos(corner), angle: corner }),
+      grid: readingOf(own, cell, { r: farthestGround(grid, spacing), angle: corner }),
       circle: readingOf(own, circle, { r: groundRadius(own), angle: 0 }),
       cells: cell.cells,
     };

@@ -1,4 +1,4 @@
-import { sidesOf } from "../bed/potGrid.ts";
+import { farthestGround, sidesOf } from "../bed/potGrid.ts";
 import type { Pot } from "../pot/pot.ts";
 import { type Fineness, gridLines, type SoilBlock } from "./gridRule.ts";
 import { minimumDegreeOrder } from "./ordering.ts";
@@ -52,7 +52,7 @@ function meshOf(pot: Pot, { neighbours, ...block }: SoilBlock, fineness: Finenes
   if (!neighbours) return tensorMesh({ geometry: "axisymmetric", outline, ...gridLines(pot, block, fineness) });
   const corners = sidesOf(neighbours.grid);
   const apothem = neighbours.spacing / 2;
-  const toCorner = { ...block, radius: apothem / Math.cos(Math.PI / corners) };
+  const toCorner = { ...block, radius: farthestGround(neighbours.grid, neighbours.spacing) };
   const wedge = { corners, apothem, sectors: fineness.sectors, halves: 1 } as const;
   return wedgeMesh({ outline, ...gridLines(pot, toCorner, fineness) }, wedge);
 }

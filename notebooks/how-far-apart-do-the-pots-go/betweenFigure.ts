@@ -20,8 +20,8 @@ export interface BetweenFigure {
   frame: Frame;
   pot: PotShape;
   spacing: number;
-  /** The edge of easy water: its head and its name. */
-  easyWater: { head: number; label: string };
+  /** Pressure head at the edge of easy water. */
+  easyWaterHead: number;
   /** Of most roots, and what is read there midway. */
   reading: { depth: number; head: number };
   units: UnitSystem;
@@ -73,19 +73,19 @@ export function drawBetween(figure: BetweenFigure, label: string, stage: Stage):
   });
 }
 
-function groundMarks({ grid, frame, spacing, easyWater }: BetweenFigure, half: number): Plot.Markish[] {
+function groundMarks({ grid, frame, spacing, easyWaterHead }: BetweenFigure, half: number): Plot.Markish[] {
   const { points, place } = sampleSoil({ radius: half, depth: DEPTH, above: ABOVE }, -half);
   const toPot = (x: number) => Math.abs(x - (Math.floor(x / spacing) + 0.5) * spacing);
   const valuesOf = (field: Float64Array) => points.map(({ x, d }) => sampleField(grid, field, toPot(x), d));
   return [
     moistureBands(valuesOf(frame.theta), place),
-    edgeContour(valuesOf(frame.h.map(wetnessOf)), place, wetnessOf(easyWater.head), { strokeDasharray: "6 3" }),
+    edgeContour(valuesOf(frame.h.map(wetnessOf)), place, wetnessOf(easyWaterHead), { strokeDasharray: "6 3" }),
     Plot.rect([0], { x1: -half, x2: half, y1: -ABOVE, y2: 0, fill: paper }),
   ];
 }
 
-function readingMarks({ reading, easyWater }: BetweenFigure): Plot.Markish[] {
-  const isEasy = reading.head >= easyWater.head;
+function readingMarks({ reading, easyWaterHead }: BetweenFigure): Plot.Markish[] {
+  const isEasy = reading.head >= easyWaterHead;
   const words = `${isEasy ? "easy water" : "too dry"} midway: ${formatSuction(Math.min(reading.head, 0))}`;
   return [
     Plot.ruleX([0], { y1: 0, y2: DEPTH, stroke: ink, strokeDasharray: "2 3" }),

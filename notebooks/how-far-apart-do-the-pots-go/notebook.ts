@@ -107,7 +107,7 @@ const picture = derive({ own, units }, ({ own: { of, runs }, units }): Figure =>
           frame: run.frames.at(-1)!,
           pot: of.pot,
           spacing,
-          easyWater: { head: easyWaterHead, label: `easy water for ${cropName(of)}` },
+          easyWaterHead,
           reading: { depth: reading.depth, head: reading.midwayHead },
           units,
         },

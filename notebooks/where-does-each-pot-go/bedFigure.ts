@@ -87,7 +87,7 @@ export function drawBed({ name, bed, units, paperScale }: BedFigure, label: stri
   return drawing;
 }
 
-/** Steps of the measured edge, in the person's unit: some five along the bed. */
+/** Steps of the measured edge, in the person's unit: at most nine along the bed. */
 function roundStep(length: number, units: UnitSystem): number {
   const size = fromModel(length, "distance", units);
   return [0.25, 0.5, 1, 2, 5, 10, 20].find((step) => size / step <= 9) ?? 50;

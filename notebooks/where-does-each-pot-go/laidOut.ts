@@ -2,6 +2,7 @@
 import {
   densestCount,
   edgeIndex,
+  farthestGround,
   isAtSide,
   layOutPots,
   onDay,
@@ -37,7 +38,7 @@ export interface LaidOut {
   most: number;
 }
 
-/** `run` is that of the living bed, `sowing` that of bare ground in which seeds come up. */
+/** `wetRadius` comes from the run of the living bed, `sowing` from that of bare ground in which seeds come up. */
 export function laidOut(plan: Plan, wetRadius: number, sowing: SowingAdvice): LaidOut {
   const { outline, spacing, edgeDistance, potPlaces, plantSpacing } = plan.bed;
   const pots = potPlaces ?? layOutPots(outline, plan.bed);
@@ -73,6 +74,5 @@ function bandOf(sowing: SowingAdvice, halfWay: number): LaidOut["band"] {
 export function wetRadiusOf(plan: Plan, run: Run): number {
   const { radius } = run.history.edges[edgeIndex(plan, "easyWater")]!;
   const reach = onDay(run, radius, readingDay(plan));
-  const corner = plan.bed.spacing / (plan.bed.grid === "square" ? Math.SQRT2 : Math.sqrt(3));
-  return isAtSide(run, reach) ? corner : reach;
+  return isAtSide(run, reach) ? farthestGround(plan.bed.grid, plan.bed.spacing) : reach;
 }

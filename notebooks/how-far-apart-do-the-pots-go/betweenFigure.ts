@@ -1,6 +1,6 @@
 /** A row of pots cut through their axes, to scale: how moist the ground is from one to the next. */
 import * as Plot from "@observablehq/plot";
-import { range } from "d3-array";
+import { range, transpose } from "d3-array";
 import {
   type Frame,
   formatSuction,
@@ -47,8 +47,9 @@ export function drawBetween(figure: BetweenFigure, label: string, stage: Stage):
     color: { type: "threshold", domain: moistureThresholds, range: moistureColours },
     marks: [
       ...groundMarks(figure, half),
+      // Layer by layer, or one half's wall would show through the middle of the other.
       ...shownPots.flatMap((axis) =>
-        ([1, -1] as const).flatMap((side) => potMarks(pot, frame.waterLevelDepth, side, axis)),
+        transpose(([1, -1] as const).map((side) => potMarks(pot, frame.waterLevelDepth, side, axis))).flat(),
       ),
       Plot.ruleY([0], { x1: -half, x2: half, stroke: ink, strokeWidth: 1.5 }),
       ...readingMarks(figure),

@@ -24,6 +24,16 @@ export function stageAge({ initial, development, mid, late }: StageDays, stage: 
   }
 }
 
+/** How far plants are: at a named stage, or so many days after sowing or planting. */
+export type Grown = NamedStage | number;
+
+/** Age in days. */
+export const ageOf = (stageDays: StageDays, grown: Grown): number =>
+  typeof grown === "number" ? grown : stageAge(stageDays, grown);
+
+/** From sowing or planting to the last day. */
+export const seasonDays = (stageDays: StageDays): number => stageAge(stageDays, "ripening");
+
 /**
  * A coefficient on a day of a crop's life, from its values in the initial stage, in mid-season and at the end: level in
  * the initial stage and mid-season, a straight line in between and after (FAO-56, eq. 66 and Fig. 34, figure's number

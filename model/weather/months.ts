@@ -1,6 +1,8 @@
+import { range } from "d3-array";
+import { Matrix, solve } from "ml-matrix";
 import { MONTHS, type Month, middleDay } from "../plants/months.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
-import { DAYS_OF_YEAR } from "./day.ts";
+import { DAYS_OF_YEAR, daysOfMonth, monthOfDay } from "./day.ts";
 
 /** Means of the days' highs and lows, °C; rain and days with rain of the whole month. */
 export interface MonthWeather {
@@ -14,39 +16,48 @@ export interface MonthWeather {
 
 export type MonthMeans = Record<Month, MonthWeather>;
 
-/** What a day of the year may expect: its temperatures, °C, and its air. */
+/** What a day of the year may expect, °C, never a high below the low. */
 export interface DayMeans {
   high: number;
   low: number;
-  air: Air | null;
 }
 
 /**
- * A day's means, by straight lines between the fifteenths of the months, where each month's own mean stands; December and
- * January are neighbours. The mean over a month's days then differs from the month's own by an eighth of how far it
- * stands out from the line between its neighbours: half a degree in a July four degrees above both.
+ * The 365 days' means by straight lines between the fifteenths of the months, December's and January's too, whose means
+ * over each month are the table's. So the lines pass a little beyond the means of the warmest month and the coldest:
+ * through the means themselves, a July 4 °C above its neighbours would come out 1 °C too cool.
  */
-export function meansOnDay(months: MonthMeans, dayOfYear: number): DayMeans {
-  const { from, to, share } = between(dayOfYear);
-  const [a, b] = [months[from], months[to]];
-  const mix = (x: number, y: number) => x + share * (y - x);
-  return { high: mix(a.high, b.high), low: mix(a.low, b.low), air: mixedAir(a.air, b.air, mix) };
+export function dayMeans(months: MonthMeans): DayMeans[] {
+  const weights = range(1, DAYS_OF_YEAR + 1).map(weightsOnDay);
+  const [high, low] = [lines(months, "high", weights), lines(months, "low", weights)];
+  return weights.map((_, i) => ({ high: Math.max(high[i]!, low[i]!), low: low[i]! }));
 }
 
-function mixedAir(a: Air | null, b: Air | null, mix: (x: number, y: number) => number): Air | null {
-  if (a === null || b === null) return null;
-  return {
-    humidity: mix(a.humidity, b.humidity),
-    wind: mix(a.wind, b.wind),
-    sunHours: mix(a.sunHours, b.sunHours),
-  };
+/** Each day's value on the lines. */
+function lines(months: MonthMeans, what: "high" | "low", weights: number[][]): number[] {
+  const means = Matrix.columnVector(MONTHS.map((month) => months[month][what]));
+  const fifteenths = solve(monthWeights(weights), means);
+  return new Matrix(weights).mmul(fifteenths).to1DArray();
 }
 
-/** The two months whose fifteenths a day lies between, and how far it is from the first to the second, 0 to 1. */
-function between(dayOfYear: number): { from: Month; to: Month; share: number } {
-  const past = MONTHS.filter((month) => middleDay(month) <= dayOfYear);
-  const from = past.at(-1) ?? "december";
-  const to = MONTHS[past.length % MONTHS.length]!;
-  const since = (day: number) => (day - middleDay(from) + DAYS_OF_YEAR) % DAYS_OF_YEAR;
-  return { from, to, share: since(dayOfYear) / since(middleDay(to)) };
+/** How much of each fifteenth (columns) is in each month's mean (rows). */
+function monthWeights(weights: number[][]): Matrix {
+  const sums = Matrix.zeros(MONTHS.length, MONTHS.length);
+  weights.forEach((row, i) => {
+    const month = monthOfDay(i + 1);
+    const index = MONTHS.indexOf(month);
+    row.forEach((weight, column) => {
+      sums.set(index, column, sums.get(index, column) + weight / daysOfMonth(month));
+    });
+  });
+  return sums;
+}
+
+/** How much of each month's fifteenth is in a day's value: of the two that it lies between. */
+function weightsOnDay(dayOfYear: number): number[] {
+  const after = MONTHS.filter((month) => middleDay(month) <= dayOfYear).length % MONTHS.length;
+  const before = (after + MONTHS.length - 1) % MONTHS.length;
+  const since = (day: number) => (day - middleDay(MONTHS[before]!) + DAYS_OF_YEAR) % DAYS_OF_YEAR;
+  const share = since(dayOfYear) / since(middleDay(MONTHS[after]!));
+  return MONTHS.map((_, month) => (month === before ? 1 - share : month === after ? share : 0));
 }

@@ -1,0 +1,125 @@
+/**
+ * Years of weather by chance that a month table may stand for. Wet and dry days are a first-order Markov chain of two
+ * states, the rain of wet days has a gamma distribution, and temperatures are autocorrelated and lean on rain, as in
+ * Richardson (1981), Water Resour. Res. 17:182-190; the chances of the chain and the shape of the gamma distribution
+ * follow from month means alone, by Geng, Penning de Vries & Supit (1986), Agric. For. Meteorol. 36:363-376. Both from
+ * memory.
+ */
+import { range } from "d3-array";
+import { randomGamma, randomNormal } from "d3-random";
+import { uniformFloat64 } from "pure-rand/distribution/uniformFloat64";
+import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
+import type { Air } from "../plants/referenceEvapotranspiration.ts";
+import { type DayWeather, daysOfMonth, monthOfDay } from "./day.ts";
+import { type DayMeans, dayMeans, type MonthMeans } from "./months.ts";
+
+export interface YearsAsked {
+  years: number;
+  /** A whole number from 0 to 2³² − 1. */
+  seed: number;
+}
+
+/**
+ * So many years of 365 days, each by itself: it knows nothing of the one before. A year of a seed is the same whatever
+ * their number. In the long run each month has the table's temperatures, rain and days with rain. Real years differ more
+ * from each other, for nothing here lasts longer than weeks: long droughts and wet years are too few.
+ */
+export function weatherYears(months: MonthMeans, { years, seed }: YearsAsked): DayWeather[][] {
+  const normals = dayMeans(months).map((means, i) => dayNormal(months, means, i + 1));
+  const generator = xoroshiro128plus(seed);
+  const stream = () => {
+    generator.jump();
+    const own = generator.clone();
+    return () => uniformFloat64(own);
+  };
+  return range(years).map(() => weatherYear(normals, { wet: stream(), rain: stream(), temperature: stream() }));
+}
+
+type Uniform = () => number;
+
+/** Random numbers of its own for each quantity, so that a month's other rain leaves the temperatures alone. */
+type Streams = Record<"wet" | "rain" | "temperature", Uniform>;
+
+/** What a day of the year is drawn from. */
+interface DayNormal extends DayMeans {
+  /** Chance of rain where nothing is known of the day before. */
+  wetShare: number;
+  /** Mean rain of a wet day, mm. */
+  wetMm: number;
+  air: Air | null;
+}
+
+function dayNormal(months: MonthMeans, means: DayMeans, dayOfYear: number): DayNormal {
+  const month = monthOfDay(dayOfYear);
+  const { rainMm, rainDays, air } = months[month];
+  const wetMm = rainDays === 0 ? 0 : rainMm / rainDays;
+  return { ...means, wetShare: rainDays / daysOfMonth(month), wetMm, air };
+}
+
+function weatherYear(normals: DayNormal[], streams: Streams): DayWeather[] {
+  const isWet = wetDays(normals, streams.wet);
+  const gamma = randomGamma.source(streams.rain);
+  const deviation = deviations(streams.temperature);
+  return normals.map((normal, day) => ({
+    ...temperatures(normal, isWet[day]!, deviation()),
+    rainMm: isWet[day] ? gamma(...gammaOf(normal.wetMm))() : 0,
+    air: normal.air,
+  }));
+}
+
+/** 31 December's wetness, which nobody asks for, is drawn first. */
+function wetDays(normals: DayNormal[], uniform: Uniform): boolean[] {
+  let before = normals.at(-1)!.wetShare;
+  let isWet = uniform() < before;
+  return normals.map(({ wetShare }) => {
+    isWet = uniform() < wetChance(wetShare, before, isWet);
+    before = wetShare;
+    return isWet;
+  });
+}
+
+/** How much likelier a day is wet after a wet day than after a dry one; Geng et al. (1986), from memory. */
+const PERSISTENCE = 0.25;
+
+/**
+ * Chance of rain on a day, of which the share `f` is wet, after a wet or a dry one, of which `g` are. Within a month, where
+ * f = g, it is that of Geng et al. (1986): 0.75 f after a dry day, 0.25 more after a wet one. Where a month begins, the
+ * form keeps the share f, and days follow each other less strictly if no chance could do so otherwise.
+ */
+function wetChance(f: number, g: number, wasWet: boolean): number {
+  const most = Math.min(g > 0 ? f / g : 1, g < 1 ? (1 - f) / (1 - g) : 1);
+  return f + Math.min(PERSISTENCE, most) * ((wasWet ? 1 : 0) - g);
+}
+
+/**
+ * Shape (without unit) and scale (mm) of the rain on wet days of a mean in mm: scale = 1.83 mean − 2.16, Geng et al. (1986),
+ * from memory, and shape = mean/scale. Below 2.6 mm that would make wet days alike, and below 1.2 mm it has no answer:
+ * there we take the shape 1, the exponential distribution, our own choice.
+ */
+function gammaOf(meanMm: number): [shape: number, scale: number] {
+  const scale = Math.max(1.83 * meanMm - 2.16, meanMm);
+  return meanMm === 0 ? [0, 0] : [meanMm / scale, scale];
+}
+
+/** How far a day is warmer than its mean, °C, and how much of that is left on the next: our own choice. */
+const DEVIATION = { sd: 3, kept: 0.65 };
+/** Part of a day's range that rain takes off its high: our own choice. */
+const RAIN_OFF_RANGE = 0.25;
+
+function deviations(uniform: Uniform): () => number {
+  const normal = randomNormal.source(uniform)();
+  const { sd, kept } = DEVIATION;
+  let deviation = sd * normal();
+  return () => {
+    const today = deviation;
+    deviation = kept * deviation + Math.sqrt(1 - kept ** 2) * sd * normal();
+    return today;
+  };
+}
+
+/** Dry days have a high above the mean, so that with the wet ones' it is the mean in the long run. */
+function temperatures({ high, low, wetShare }: DayNormal, isWet: boolean, deviation: number) {
+  const lowC = low + deviation;
+  const wetter = (isWet ? 1 : 0) - wetShare;
+  return { highC: lowC + (high - low) * (1 - RAIN_OFF_RANGE * wetter), lowC };
+}

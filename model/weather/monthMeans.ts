@@ -1,0 +1,42 @@
+import { mean, sum } from "d3-array";
+import { MONTHS, type Month } from "../plants/months.ts";
+import type { Air } from "../plants/referenceEvapotranspiration.ts";
+import { type DayWeather, monthOfDay } from "./day.ts";
+import type { MonthMeans, MonthWeather } from "./months.ts";
+
+/** A day with so much counts as one with rain, mm: common practice, no source. */
+const RAIN_DAY_MM = 1;
+
+/** The month table of whole years of 365 days, at least one; all their rain, and the days with 1 mm or more. */
+export function monthMeans(years: readonly DayWeather[][]): MonthMeans {
+  const daysOf = (month: Month) => years.flatMap((days) => days.filter((_, i) => monthOfDay(i + 1) === month));
+  const entries = MONTHS.map((month) => [month, monthWeather(daysOf(month), years.length)]);
+  return Object.fromEntries(entries) as MonthMeans;
+}
+
+function monthWeather(days: DayWeather[], years: number): MonthWeather {
+  return {
+    high: mean(days, ({ highC }) => highC)!,
+    low: mean(days, ({ lowC }) => lowC)!,
+    rainMm: sum(days, ({ rainMm }) => rainMm) / years,
+    rainDays: rainDays(days) / years,
+    air: meanAir(days),
+  };
+}
+
+/** Where there is rain but never 1 mm a day, days with any rain: else the month's rain had no day to fall on. */
+function rainDays(days: DayWeather[]): number {
+  const wet = days.filter(({ rainMm }) => rainMm >= RAIN_DAY_MM);
+  return wet.length > 0 ? wet.length : days.filter(({ rainMm }) => rainMm > 0).length;
+}
+
+/** Of the days that have it; null where none has. */
+function meanAir(days: DayWeather[]): Air | null {
+  const known = days.map(({ air }) => air).filter((air) => air !== null);
+  if (known.length === 0) return null;
+  return {
+    humidity: mean(known, ({ humidity }) => humidity)!,
+    wind: mean(known, ({ wind }) => wind)!,
+    sunHours: mean(known, ({ sunHours }) => sunHours)!,
+  };
+}

@@ -18,6 +18,7 @@ export {
   watchedProblem,
 } from "./advice/refill.ts";
 export { type FillingLasts, fillingLasts, waterGiven } from "./advice/release.ts";
+export { hasSand, rootZone } from "./advice/rootZone.ts";
 export {
   COMPARED_DAYS,
   demandOutcome,

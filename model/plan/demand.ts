@@ -1,5 +1,5 @@
 import { soilCoefficient, waterUse } from "../plants/cropCoefficient.ts";
-import { type NamedStage, stageAge } from "../plants/growthStages.ts";
+import { ageOf, type Grown } from "../plants/growthStages.ts";
 import { middleDay } from "../plants/months.ts";
 import { mulchFactor } from "../plants/mulch.ts";
 import { hargreavesEToMm } from "../plants/referenceEvapotranspiration.ts";
@@ -32,8 +32,8 @@ export function monthETo({ weather, month }: Pick<Plan, "weather" | "month">): n
  * Demand in the plan's month of plants some days after they were at a stage; null where nothing grows. Another ETo stands
  * for other weather.
  */
-export function demandOf(plan: Plan, stage: NamedStage | null, day = 0, ETo = monthETo(plan)): Demand {
-  const { Kcb, Ke } = stage ? waterUse(plan.crop, stageAge(plan.crop.stageDays, stage) + day) : BARE_SOIL;
+export function demandOf(plan: Plan, stage: Grown | null, day = 0, ETo = monthETo(plan)): Demand {
+  const { Kcb, Ke } = stage === null ? BARE_SOIL : waterUse(plan.crop, ageOf(plan.crop.stageDays, stage) + day);
   return {
     ETo,
     transpiration: Kcb * ETo,

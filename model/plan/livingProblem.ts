@@ -1,7 +1,7 @@
 import { range } from "d3-array";
 import type { Accuracy, Filling, Problem, Roots, Spell } from "../flow/problem.ts";
-import { type NamedStage, stageAge } from "../plants/growthStages.ts";
-import { rootGrowth } from "../plants/rootGrowth.ts";
+import { ageOf, type Grown } from "../plants/growthStages.ts";
+import { type RootGrowth, rootGrowth } from "../plants/rootGrowth.ts";
 import { wallRadiusAt } from "../pot/outline.ts";
 import { demandOf, monthETo } from "./demand.ts";
 import type { Plan } from "./plan.ts";
@@ -10,7 +10,7 @@ import { planToProblem, plantedDepth } from "./planProblem.ts";
 /** Chosen for one run of a living bed. */
 export interface LivingOptions {
   /** How far the plants are at the start; null where nothing grows. */
-  stage: NamedStage | null;
+  stage: Grown | null;
   /** Days at which the whole field is kept, increasing; the last one ends the run. */
   days: number[];
   /** Other than the plan's. */
@@ -40,7 +40,7 @@ export function livingProblem(plan: Plan, options: LivingOptions): Problem {
     region: { radius: groundRadius(plan), depth: bare.region.depth },
     weather: weatherOf(plan, options, length),
     neighbours: options.inThreeDimensions ? { grid: plan.bed.grid, spacing: plan.bed.spacing } : null,
-    roots: stage && (options.areGathered ? gatheredRoots(plan) : spreadRoots(plan, stage, length)),
+    roots: stage === null ? null : options.areGathered ? gatheredRoots(plan) : spreadRoots(plan, stage, length),
   };
 }
 
@@ -114,15 +114,20 @@ const SEEDLING_SPREAD = 5;
 const ADAPTABILITY = 0.5;
 
 /** Full-grown roots reach as far to the side as down: our own choice. */
-function spreadRoots(plan: Plan, stage: NamedStage, days: number): Roots {
+export function rootGrowthOf(plan: Plan): RootGrowth {
   const { crop, sowing } = plan;
   const ball = sowing.kind === "starter" ? sowing.rootBallRadius : SEEDLING_SPREAD;
   const start = { depth: 2 * plantedDepth(plan), spread: ball };
   const full = { depth: crop.deepestRoots, spread: crop.deepestRoots };
-  const age = stageAge(crop.stageDays, stage);
+  return { start, full, stageDays: crop.stageDays };
+}
+
+function spreadRoots(plan: Plan, stage: Grown, days: number): Roots {
+  const { crop } = plan;
+  const age = ageOf(crop.stageDays, stage);
   return {
     plantRadius: plantRadius(plan),
-    growth: rootGrowth({ start, full, stageDays: crop.stageDays }, { age, days }),
+    growth: rootGrowth(rootGrowthOf(plan), { age, days }),
     limits: crop.uptake,
     adaptability: ADAPTABILITY,
   };

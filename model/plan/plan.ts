@@ -10,10 +10,11 @@ import { type PlanCrop, toCrop } from "./planCrop.ts";
 import { type LivingBed, toLiving } from "./planLiving.ts";
 import { planRules } from "./planRules.ts";
 import { type CheckedPlan, PLAN_SCHEMAS } from "./planSchema.ts";
+import { toSupply, type WaterSupply } from "./planSupply.ts";
 import { startSuction } from "./startMoisture.ts";
 
 /** A plan with nothing left open: cm, day, pressure heads negative. `units` says only how to show it. */
-export interface Plan extends LivingBed, PlacedPots {
+export interface Plan extends LivingBed, PlacedPots, WaterSupply {
   version: 1;
   units: UnitSystem;
   name: string;
@@ -97,6 +98,7 @@ function toPlan(checked: CheckedPlan): Plan {
     sowing: toSowing(checked.sowing, crop.name, to("length")),
     ...toLiving(checked, to),
     ...toBed(checked, pot, to),
+    ...toSupply(checked, pot, to),
   };
 }
 

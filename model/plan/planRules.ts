@@ -5,6 +5,7 @@ import { type UnitSystem, unitOf } from "../units/units.ts";
 import { bedRules } from "./bedRules.ts";
 import { monthName } from "./livingSchema.ts";
 import { isStartMoisture } from "./startMoisture.ts";
+import { supplyRules } from "./supplyRules.ts";
 
 /** Percentages read off a report may miss 100 by their rounding. */
 const ROUNDING_PERCENT = 0.5;
@@ -22,6 +23,7 @@ export function planRules(units: UnitSystem): Rule[] {
     startRules,
     ...MONTHS.map((month) => (reader: Reader) => monthRules(reader, month, units)),
     ...bedRules(units),
+    ...supplyRules(units),
   ];
 }
 

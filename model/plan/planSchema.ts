@@ -4,9 +4,11 @@ import { numberField, quantityField, type Range } from "../input/fields.ts";
 import { suctionKPa, type UnitSystem, unitOf } from "../units/units.ts";
 import { bedFields } from "./bedSchema.ts";
 import { CROP_DEFAULTS, knownCrops } from "./cropDefaults.ts";
+import { lineSchema } from "./lineSchema.ts";
 import { livingFields } from "./livingSchema.ts";
 import { days, percent, soilParameters, suction, text, withDefault } from "./planFields.ts";
 import { START_MOISTURE, type StartMoisture } from "./startMoisture.ts";
+import { supplyFields } from "./supplySchema.ts";
 
 /**
  * The saved plan as a person types it. Lengths are in cm or inches, volumes in L or US gal, wall
@@ -36,6 +38,8 @@ function planIn(units: UnitSystem) {
       sowingDay: days("sowing day", 0, 120).nullable().default(null),
       ...livingFields(units),
       ...bedFields(units),
+      ...supplyFields(units),
+      line: lineSchema(units),
     })
     .meta({ title: "plan" });
 }

@@ -30,7 +30,8 @@ export function rootGrowth(growth: RootGrowth, { age, days }: { age: number; day
   return knots.map((day) => ({ day, ...rootReach(growth, age + day) }));
 }
 
-function rootReach({ start, full, stageDays }: RootGrowth, age: number): RootReach {
+/** The reach at an age in days. */
+export function rootReach({ start, full, stageDays }: RootGrowth, age: number): RootReach {
   const grown = Math.min(1, age / stageAge(stageDays, "full grown"));
   const between = (from: number, to: number) => from + grown * (to - from);
   return { depth: between(start.depth, full.depth), spread: between(start.spread, full.spread) };

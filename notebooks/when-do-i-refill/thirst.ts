@@ -8,14 +8,13 @@ import {
   depletionShare,
   formatBoth,
   fromModel,
-  headOfSuction,
+  hasSand,
   type Plan,
   readilyAvailableMm,
-  soilAt,
+  rootZone,
   totalAvailableMm,
   type UnitSystem,
   unitOf,
-  vanGenuchten,
   watchedProblem,
 } from "../../model/index.ts";
 import type { Block, Table } from "../lib/notebook.ts";
@@ -71,52 +70,18 @@ export function thirstWords(plan: Plan, units: UnitSystem): Block[] {
   ];
 }
 
-/** Suction at which a drained soil is said to be at field capacity; of sands less, for they drain sooner. Handbook values, from memory. */
-const FIELD_CAPACITY = { usual: -330, sands: -100 };
-const SANDS: readonly (string | null)[] = ["sand", "loamy sand"];
-const WILTING_POINT = headOfSuction(1500);
-
-interface Layer {
-  className: string | null;
-  depth: number;
-  thickness: number;
-}
-
-/** The bed mix and the soil below it, as far as roots go. */
-function layersOf({ bedMix, soil }: Plan, rootDepth: number): Layer[] {
-  const mix = Math.min(bedMix?.depth ?? 0, rootDepth);
-  const layers = [
-    { className: bedMix?.className ?? null, depth: 0, thickness: mix },
-    { className: soil.className, depth: mix, thickness: rootDepth - mix },
-  ];
-  return layers.filter(({ thickness }) => thickness > 0);
-}
-
 /** Of the root zone that the runs begin with. */
-export function rootZone(plan: Plan) {
-  const rootDepth = watchedProblem(plan).roots!.growth[0]!.depth;
-  const mean = (head: (layer: Layer) => number) =>
-    layersOf(plan, rootDepth).reduce((sum, layer) => {
-      const { theta } = vanGenuchten(soilAt(plan, layer.depth));
-      return sum + (theta(head(layer)) * layer.thickness) / rootDepth;
-    }, 0);
-  return {
-    fieldCapacity: mean(({ className }) => (SANDS.includes(className) ? FIELD_CAPACITY.sands : FIELD_CAPACITY.usual)),
-    wiltingPoint: mean(() => WILTING_POINT),
-    rootDepthMetres: rootDepth / 100,
-  };
-}
+export const rootZoneAtStart = (plan: Plan) => rootZone(plan, watchedProblem(plan).roots!.growth[0]!.depth);
 
 function withoutPotWords(plan: Plan, units: UnitSystem): string {
   const ETcMm = demandNow(plan).transpiration;
   if (ETcMm === 0)
     return "In such cold plants drink nothing, so a bed without a pot would last as long as it stays cold.";
-  const zone = rootZone(plan);
+  const zone = rootZoneAtStart(plan);
   const TAW = totalAvailableMm(zone);
   const p = depletionShare(plan.crop.p, ETcMm);
   const days = daysUntilStress(zone, { pTable: plan.crop.p, ETcMm });
-  const isSand = [plan.soil.className, plan.bedMix?.className ?? null].some((name) => SANDS.includes(name));
   const rain = (mm: number) => formatBoth(mm, "rain", units);
-  const heads = `field capacity, soil moisture at a suction of 33 kPa${isSand ? " (of sands, which drain sooner, at 10 kPa)" : ""}, to the wilting point at 1500 kPa`;
+  const heads = `field capacity, soil moisture at a suction of 33 kPa${hasSand(plan) ? " (of sands, which drain sooner, at 10 kPa)" : ""}, to the wilting point at 1500 kPa`;
   return `A check by another way, FAO-56’s bookkeeping, which knows no flow and no pot: roots ${formatBoth(100 * zone.rootDepthMetres, "length", units)} deep in your ${soilName(plan)} have ${rain(TAW)} of water from ${heads}, and use ${(100 * p).toFixed(0)} % of it, ${rain(readilyAvailableMm(TAW, p))}, before they suffer. A bed soaked once and left, with no pot, would last ${days > 60 ? "more than two months" : halfDays(days)}, counting what plants drink alone. What a pot adds to that is the answer above.`;
 }

@@ -33,7 +33,7 @@ import { carryingOf, type Tried, verdictOf } from "../../notebooks/when-do-i-ref
 import { notebook } from "../../notebooks/when-do-i-refill/notebook.ts";
 import { answerSentence, halfDays, percent } from "../../notebooks/when-do-i-refill/refillWords.ts";
 import { saltGrams } from "../../notebooks/when-do-i-refill/saltWords.ts";
-import { rootZone } from "../../notebooks/when-do-i-refill/thirst.ts";
+import { rootZoneAtStart } from "../../notebooks/when-do-i-refill/thirst.ts";
 import { expectClose } from "../support/close.ts";
 import { blocksOf, figuresOf, tableOf } from "../support/pageParts.ts";
 
@@ -491,7 +491,7 @@ describe("the pictures and tables", () => {
   });
 
   it("keeps FAO-56's books for a bed without a pot", async () => {
-    const zone = rootZone(plan);
+    const zone = rootZoneAtStart(plan);
     const { theta } = vanGenuchten(plan.soil.parameters);
     expectClose(zone.fieldCapacity, theta(-330), { tolerance: 1e-12, what: "field capacity of loam" });
     expectClose(zone.wiltingPoint, theta(-15_296), { tolerance: 1e-5, what: "wilting point of loam" });
@@ -499,7 +499,7 @@ describe("the pictures and tables", () => {
     const days = daysUntilStress(zone, { pTable: plan.crop.p, ETcMm: demandOf(plan, "full grown").transpiration });
     expect(blocksOf(await shown({})).join(" ")).toContain(`with no pot, would last ${halfDays(days)}, counting`);
     const inSand = planOf(sand);
-    expectClose(rootZone(inSand).fieldCapacity, vanGenuchten(inSand.soil.parameters).theta(-100), {
+    expectClose(rootZoneAtStart(inSand).fieldCapacity, vanGenuchten(inSand.soil.parameters).theta(-100), {
       tolerance: 1e-12,
       what: "field capacity of sand",
     });
@@ -510,7 +510,7 @@ describe("the pictures and tables", () => {
     const share = 30.48 / mixed.crop.deepestRoots;
     const loam = vanGenuchten(mixed.bedMix!.parameters).theta(-330);
     const below = vanGenuchten(mixed.soil.parameters).theta(-100);
-    expectClose(rootZone(mixed).fieldCapacity, share * loam + (1 - share) * below, {
+    expectClose(rootZoneAtStart(mixed).fieldCapacity, share * loam + (1 - share) * below, {
       tolerance: 1e-9,
       what: "field capacity",
     });

@@ -1,0 +1,24 @@
+/** How evenly outlets give, from their flows or from the water that each gave. */
+import { mean, min } from "d3-array";
+
+/**
+ * Christiansen's uniformity coefficient, %: CU = 100 (1 − Σ|q − q̄| / (n q̄)); 100 where all give alike, below 0 where
+ * few give all. Not a number without water. Christiansen (1942), Calif. Agric. Exp. Stn. Bull. 670, from memory.
+ */
+export function uniformityCoefficient(given: ArrayLike<number>): number {
+  const values = Array.from(given);
+  const average = mean(values)!;
+  return 100 * (1 - mean(values, (value) => Math.abs(value - average))! / average);
+}
+
+/**
+ * Emission uniformity, %: EU = 100 (1 − 1.27 Cv/√n) q_min/q̄, with the makers' variation Cv of `n` outlets per plant, as
+ * a fraction. Not a number without water. The form was seen; Keller & Karmeli (1974), Trans. ASAE 17:678, from memory.
+ */
+export function emissionUniformity(
+  given: ArrayLike<number>,
+  { Cv, perPlant }: { Cv: number; perPlant: number },
+): number {
+  const values = Array.from(given);
+  return 100 * (1 - (1.27 * Cv) / Math.sqrt(perPlant)) * (min(values)! / mean(values)!);
+}

@@ -1,0 +1,149 @@
+/**
+ * Flows of a network at one moment. The unknowns are the flows q of the outlets; every pipe carries the sum of those
+ * behind it, so that no water is lost. Along each path the head lost is the tank's head less the head outside. That is
+ * the least of a convex function (each loss rises with its flow), with q ≥ 0 where water flows one way only: an outlet
+ * that stays dry lacks head. Newton's method on the outlets that may flow, damped.
+ */
+
+import { type Network, outletLoss } from "./network.ts";
+import { headLoss } from "./pipe.ts";
+import { flowChanges, type LinearTree } from "./treeSweep.ts";
+import { kinematicViscosity } from "./water.ts";
+
+export type Way = "shut" | "out" | "both ways";
+
+/** What a network is put under; arrays have one entry per outlet. */
+export interface Moment {
+  tankHead: number;
+  /** Head outside: the higher of the end's height and the pot's water level. */
+  outside: ArrayLike<number>;
+  ways: readonly Way[];
+}
+
+export interface Flows {
+  kind: "solved";
+  /** Per piece, m³/s, away from the tank positive. */
+  flow: Float64Array;
+  /** Per outlet, m³/s. */
+  outletFlow: Float64Array;
+  /** Total head at each piece's far end, fittings passed, m. */
+  headAt: Float64Array;
+  iterations: number;
+  /** How losses grow with the flows: for `flowChanges`. */
+  tree: LinearTree;
+}
+
+export interface Trouble {
+  kind: "trouble";
+  iterations: number;
+  /** Head, m, by which the worst path misses, and the name of the piece at its end. */
+  largestResidual: number;
+  where: string;
+}
+
+/** Head that a path may miss, m. */
+const ALLOWED = 1e-10;
+const MOST_ITERATIONS = 100;
+/** s/m²: an outlet's slope is never less in a Newton step, so that an open end at rest can be divided by. A garden tube has 10⁴. */
+const LEAST_SLOPE = 1e-4;
+
+/** `start`: outlet flows to begin with, such as those of a moment before. */
+export function solveFlows(network: Network, moment: Moment, start?: Float64Array): Flows | Trouble {
+  const nu = kinematicViscosity(network.celsius);
+  let at = stateAt(network, moment, start ? allowed(moment, start) : firstGuess(network, moment, nu), nu);
+  let iterations = 0;
+  while (at.residual > ALLOWED) {
+    const next = iterations < MOST_ITERATIONS ? betterState(network, moment, at, nu) : null;
+    if (!next) return trouble(network, at, iterations);
+    at = next;
+    iterations++;
+  }
+  const { flow, q: outletFlow, headAt, tree } = at;
+  return { kind: "solved", flow, outletFlow, headAt, iterations, tree };
+}
+
+interface State {
+  q: Float64Array;
+  flow: Float64Array;
+  headAt: Float64Array;
+  /** Per outlet, m: head that its path has left over; below 0 where it lacks. */
+  left: Float64Array;
+  residual: number;
+  worst: number;
+  tree: LinearTree;
+}
+
+function stateAt(network: Network, moment: Moment, q: Float64Array, nu: number): State {
+  const { pieces, parents, outlets } = network;
+  const flow = flowsOf(network, q);
+  const slopes = new Float64Array(pieces.length);
+  const headAt = new Float64Array(pieces.length);
+  for (let p = 0; p < pieces.length; p++) {
+    const { loss, slope } = headLoss(pieces[p]!, flow[p]!, nu);
+    slopes[p] = slope;
+    headAt[p] = (parents[p]! < 0 ? moment.tankHead : headAt[parents[p]!]!) - loss;
+  }
+  const left = new Float64Array(outlets.length);
+  const outletSlopes = new Float64Array(outlets.length);
+  const free = new Uint8Array(outlets.length);
+  let [residual, worst] = [0, 0];
+  for (let k = 0; k < outlets.length; k++) {
+    const { loss, slope } = outletLoss(pieces[outlets[k]!]!, q[k]!);
+    outletSlopes[k] = Math.max(slope, LEAST_SLOPE);
+    left[k] = headAt[outlets[k]!]! - loss - moment.outside[k]!;
+    free[k] = Number(mayChange(moment.ways[k]!, q[k]!, left[k]!));
+    if (!free[k] || Math.abs(left[k]!) <= residual) continue;
+    [residual, worst] = [Math.abs(left[k]!), k];
+  }
+  return { q, flow, headAt, left, residual, worst, tree: { parents, outlets, slopes, outletSlopes, free } };
+}
+
+/** An outlet that runs one way and stands still starts only where head is left over. */
+const mayChange = (way: Way, q: number, left: number) => way === "both ways" || (way === "out" && (q > 0 || left > 0));
+
+function flowsOf({ parents, outlets }: Network, q: Float64Array): Float64Array {
+  const flow = new Float64Array(parents.length);
+  outlets.forEach((p, k) => {
+    flow[p]! += q[k]!;
+  });
+  for (let p = parents.length - 1; p >= 0; p--) if (parents[p]! >= 0) flow[parents[p]!]! += flow[p]!;
+  return flow;
+}
+
+/**
+ * A Newton step, halved until it lowers the convex function, or halves the residual. It is lowered for sure where the
+ * slope at the new place still leads on, (new − old) · left ≥ 0.
+ */
+function betterState(network: Network, moment: Moment, old: State, nu: number): State | null {
+  const change = flowChanges(old.tree, old.left);
+  for (let share = 1; share > 1e-9; share /= 2) {
+    const q = allowed(
+      moment,
+      old.q.map((value, k) => value + share * change[k]!),
+    );
+    const next = stateAt(network, moment, q, nu);
+    if (next.residual <= old.residual / 2) return next;
+    const onward = q.reduce((sum, value, k) => sum + (value - old.q[k]!) * next.left[k]!, 0);
+    if (onward >= 0) return next;
+  }
+  return null;
+}
+
+const allowed = ({ ways }: Moment, q: Float64Array) =>
+  q.map((value, k) => (ways[k] === "shut" ? 0 : ways[k] === "out" ? Math.max(0, value) : value));
+
+/** More than can flow: each outlet as if it alone had all of the head, in laminar flow or through its emitter. */
+function firstGuess({ pieces, outlets }: Network, { tankHead, outside, ways }: Moment, nu: number): Float64Array {
+  return Float64Array.from(outlets, (p, k) => {
+    const head = tankHead - outside[k]!;
+    if (ways[k] === "shut" || head <= 0) return 0;
+    const piece = pieces[p]!;
+    const emitter = piece.outlet?.emitter;
+    const laminar = head / Math.max(headLoss(piece, 0, nu).slope, LEAST_SLOPE);
+    return Math.min(laminar, emitter ? emitter.coefficient * head ** emitter.exponent : Number.POSITIVE_INFINITY);
+  });
+}
+
+function trouble({ pieces, outlets }: Network, { residual, worst }: State, iterations: number): Trouble {
+  return { kind: "trouble", iterations, largestResidual: residual, where: pieces[outlets[worst]!]!.name };
+}

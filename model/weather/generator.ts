@@ -21,8 +21,9 @@ export interface YearsAsked {
 
 /**
  * So many years of 365 days, each by itself: it knows nothing of the one before. A year of a seed is the same whatever
- * their number. In the long run each month has the table's temperatures, rain and days with rain. Real years differ more
- * from each other, for nothing here lasts longer than weeks: long droughts and wet years are too few.
+ * their number. In the long run each month has the table's temperatures, rain and days with rain, some of which
+ * bring less than 1 mm. Real years differ more from each other, for nothing here lasts longer than weeks: long droughts and
+ * wet years are too few.
  */
 export function weatherYears(months: MonthMeans, { years, seed }: YearsAsked): DayWeather[][] {
   const normals = dayMeans(months).map((means, i) => dayNormal(months, means, i + 1));
@@ -60,11 +61,15 @@ function weatherYear(normals: DayNormal[], streams: Streams): DayWeather[] {
   const isWet = wetDays(normals, streams.wet);
   const gamma = randomGamma.source(streams.rain);
   const deviation = deviations(streams.temperature);
-  return normals.map((normal, day) => ({
-    ...temperatures(normal, isWet[day]!, deviation()),
-    rainMm: isWet[day] ? gamma(...gammaOf(normal.wetMm))() : 0,
-    air: normal.air,
-  }));
+  return normals.map((normal, day) => {
+    const lowC = normal.low + deviation();
+    return {
+      highC: lowC + rangeOf(normal, isWet[day]!),
+      lowC,
+      rainMm: isWet[day] ? gamma(...gammaOf(normal.wetMm))() : 0,
+      air: normal.air,
+    };
+  });
 }
 
 /** 31 December's wetness, which nobody asks for, is drawn first. */
@@ -103,7 +108,7 @@ function gammaOf(meanMm: number): [shape: number, scale: number] {
 
 /** How far a day is warmer than its mean, °C, and how much of that is left on the next: our own choice. */
 const DEVIATION = { sd: 3, kept: 0.65 };
-/** Part of a day's range that rain takes off its high: our own choice. */
+/** Part of the range from low to high that rain takes off the high: our own choice. */
 const RAIN_OFF_RANGE = 0.25;
 
 function deviations(uniform: Uniform): () => number {
@@ -117,9 +122,7 @@ function deviations(uniform: Uniform): () => number {
   };
 }
 
-/** Dry days have a high above the mean, so that with the wet ones' it is the mean in the long run. */
-function temperatures({ high, low, wetShare }: DayNormal, isWet: boolean, deviation: number) {
-  const lowC = low + deviation;
-  const wetter = (isWet ? 1 : 0) - wetShare;
-  return { highC: lowC + (high - low) * (1 - RAIN_OFF_RANGE * wetter), lowC };
+/** From low to high, °C; wider on dry days than the mean, so that with the wet ones it is the mean in the long run. */
+function rangeOf({ high, low, wetShare }: DayNormal, isWet: boolean): number {
+  return (high - low) * (1 - RAIN_OFF_RANGE * ((isWet ? 1 : 0) - wetShare));
 }

@@ -1,7 +1,7 @@
-import { mean, sum } from "d3-array";
+import { group, mean, range, sum } from "d3-array";
 import { MONTHS, type Month } from "../plants/months.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
-import { type DayWeather, monthOfDay } from "./day.ts";
+import { DAYS_OF_YEAR, type DayWeather, monthOfDay } from "./day.ts";
 import type { MonthMeans, MonthWeather } from "./months.ts";
 
 /** A day with so much counts as one with rain, mm: common practice, no source. */
@@ -9,7 +9,8 @@ const RAIN_DAY_MM = 1;
 
 /** The month table of whole years of 365 days, at least one; all their rain, and the days with 1 mm or more. */
 export function monthMeans(years: readonly DayWeather[][]): MonthMeans {
-  const daysOf = (month: Month) => years.flatMap((days) => days.filter((_, i) => monthOfDay(i + 1) === month));
+  const dayNumbers = group(range(DAYS_OF_YEAR), (i) => monthOfDay(i + 1));
+  const daysOf = (month: Month) => years.flatMap((days) => dayNumbers.get(month)!.map((i) => days[i]!));
   const entries = MONTHS.map((month) => [month, monthWeather(daysOf(month), years.length)]);
   return Object.fromEntries(entries) as MonthMeans;
 }

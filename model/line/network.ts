@@ -1,6 +1,6 @@
 /** The line as a tree: pieces of pipe from the tank's outlet to the pots. */
 import type { Loss, Pipe } from "./pipe.ts";
-import { velocityLoss } from "./pipe.ts";
+import { GRAVITY, sectionArea, velocityLoss } from "./pipe.ts";
 
 export const PIECE_KINDS = ["main", "riser", "cross pipe", "row pipe", "tube"] as const;
 
@@ -90,4 +90,11 @@ export function outletLoss(piece: Piece, q: number): Loss {
     loss: Math.sign(q) * share ** power,
     slope: (power / emitter.coefficient) * share ** (power - 1),
   };
+}
+
+/** The inverse, for a head of 0 or more: what leaves, m³/s, where it stands before the outlet. */
+export function outletFlowUnder(piece: Piece, head: number): number {
+  const emitter = piece.outlet?.emitter;
+  if (emitter) return emitter.coefficient * head ** emitter.exponent;
+  return sectionArea(piece) * Math.sqrt(2 * GRAVITY * head);
 }

@@ -5,7 +5,7 @@
  * that stays dry lacks head. Newton's method on the outlets that may flow, damped.
  */
 
-import { type Network, outletLoss } from "./network.ts";
+import { type Network, outletFlowUnder, outletLoss } from "./network.ts";
 import { headLoss } from "./pipe.ts";
 import { flowChanges, type LinearTree } from "./treeSweep.ts";
 import { kinematicViscosity } from "./water.ts";
@@ -44,8 +44,11 @@ export interface Trouble {
 /** Head that a path may miss, m. */
 const ALLOWED = 1e-10;
 const MOST_ITERATIONS = 100;
-/** s/m²: an outlet's slope is never less in a Newton step, so that an open end at rest can be divided by. A garden tube has 10⁴. */
-const LEAST_SLOPE = 1e-4;
+/**
+ * Head, m: in a Newton step an outlet's slope is at least the one where it loses that much, so that one at rest can be
+ * divided by.
+ */
+const NEARLY_AT_REST = 1e-9;
 
 /** `start`: outlet flows to begin with, such as those of a moment before. */
 export function solveFlows(network: Network, moment: Moment, start?: Float64Array): Flows | Trouble {
@@ -88,8 +91,9 @@ function stateAt(network: Network, moment: Moment, q: Float64Array, nu: number):
   const free = new Uint8Array(outlets.length);
   let [residual, worst] = [0, 0];
   for (let k = 0; k < outlets.length; k++) {
-    const { loss, slope } = outletLoss(pieces[outlets[k]!]!, q[k]!);
-    outletSlopes[k] = Math.max(slope, LEAST_SLOPE);
+    const piece = pieces[outlets[k]!]!;
+    const { loss, slope } = outletLoss(piece, q[k]!);
+    outletSlopes[k] = Math.max(slope, outletLoss(piece, outletFlowUnder(piece, NEARLY_AT_REST)).slope);
     left[k] = headAt[outlets[k]!]! - loss - moment.outside[k]!;
     free[k] = Number(mayChange(moment.ways[k]!, q[k]!, left[k]!));
     if (!free[k] || Math.abs(left[k]!) <= residual) continue;
@@ -116,7 +120,7 @@ function flowsOf({ parents, outlets }: Network, q: Float64Array): Float64Array {
  */
 function betterState(network: Network, moment: Moment, old: State, nu: number): State | null {
   const change = flowChanges(old.tree, old.left);
-  for (let share = 1; share > 1e-9; share /= 2) {
+  for (let share = 1; share > 1e-12; share /= 2) {
     const q = allowed(
       moment,
       old.q.map((value, k) => value + share * change[k]!),
@@ -132,15 +136,12 @@ function betterState(network: Network, moment: Moment, old: State, nu: number): 
 const allowed = ({ ways }: Moment, q: Float64Array) =>
   q.map((value, k) => (ways[k] === "shut" ? 0 : ways[k] === "out" ? Math.max(0, value) : value));
 
-/** More than can flow: each outlet as if it alone had all of the head, in laminar flow or through its emitter. */
+/** More than can flow: each outlet as if it alone had all of the head, at its end or in its piece's laminar friction. */
 function firstGuess({ pieces, outlets }: Network, { tankHead, outside, ways }: Moment, nu: number): Float64Array {
   return Float64Array.from(outlets, (p, k) => {
     const head = tankHead - outside[k]!;
     if (ways[k] === "shut" || head <= 0) return 0;
-    const piece = pieces[p]!;
-    const emitter = piece.outlet?.emitter;
-    const laminar = head / Math.max(headLoss(piece, 0, nu).slope, LEAST_SLOPE);
-    return Math.min(laminar, emitter ? emitter.coefficient * head ** emitter.exponent : Number.POSITIVE_INFINITY);
+    return Math.min(head / headLoss(pieces[p]!, 0, nu).slope, outletFlowUnder(pieces[p]!, head));
   });
 }
 

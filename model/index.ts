@@ -117,13 +117,13 @@ export type { Frame, GridLines, Progress, Run } from "./flow/run.ts";
 export { simulate, simulateToEnd } from "./flow/simulate.ts";
 export { type Checked, type Fault, fault, faultLines, figures, nearest, readJson, soundValue } from "./input/faults.ts";
 export { CROP_DEFAULTS, knownCrops } from "./plan/cropDefaults.ts";
-export { type Demand, demandOf, monthETo } from "./plan/demand.ts";
+export { type Demand, dayETo, demandOf, monthETo } from "./plan/demand.ts";
 export { groundRadius, type LivingOptions, livingProblem, plantRadius } from "./plan/livingProblem.ts";
 export { monthName } from "./plan/livingSchema.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "./plan/plan.ts";
 export { atSpacing, type BedPlan, type PlacedPots, widestRadius } from "./plan/planBed.ts";
 export type { PlanCrop } from "./plan/planCrop.ts";
-export type { BedMix, LivingBed, MonthWeather, Weather } from "./plan/planLiving.ts";
+export type { BedMix, LivingBed, Weather } from "./plan/planLiving.ts";
 export {
   edgeIndex,
   establishmentDays,
@@ -163,3 +163,4 @@ export {
   type UnitSystem,
   unitOf,
 } from "./units/units.ts";
+export type { MonthMeans, MonthWeather } from "./weather/months.ts";

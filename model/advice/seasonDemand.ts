@@ -2,6 +2,7 @@
 import { demandOf } from "../plan/demand.ts";
 import { rootGrowthOf } from "../plan/livingProblem.ts";
 import type { Plan } from "../plan/plan.ts";
+import { cropCoefficient } from "../plants/cropCoefficient.ts";
 import { depletionShare, readilyAvailableMm, totalAvailableMm } from "../plants/depletion.ts";
 import { rootReach } from "../plants/rootGrowth.ts";
 import { CM3_PER_LITRE } from "../units/units.ts";
@@ -25,8 +26,8 @@ export interface BedDays {
   fromRain: Float64Array;
   /** Of it, what neither that nor filled pots give them. */
   lacking: Float64Array;
-  /** What open, watered soil among the plants would give off besides, were the bed watered from above. */
-  soilLoss: Float64Array;
+  /** What plants and the soil among them use where a bed is commonly watered from above (Kc ETo): for comparison alone. */
+  watered: Float64Array;
   /** What a filled pot gives, litres. */
   drawnLitres: Float64Array;
 }
@@ -56,7 +57,7 @@ export function bedDays(plan: Plan, release: Release, weather: BedWeather): BedD
   for (let t = 0; t < length; t++) {
     const age = (((t - season.plantingDay + 1) % DAYS_OF_YEAR) + DAYS_OF_YEAR) % DAYS_OF_YEAR;
     const isGrowing = age < season.days;
-    const { transpiration, evaporation, openSoil, reach, base, perLitre, met } = isGrowing ? plants[age]! : plants[season.days]!;
+    const { transpiration, evaporation, Kc, reach, base, perLitre, met } = plants[isGrowing ? age : season.days]!;
     const ETo = weather.EToMm[t]!;
     const rain = weather.rainMm[t]! > LEAST_RAIN * ETo ? weather.rainMm[t]! : 0;
     store = Math.min(store + rain, capacity);
@@ -70,7 +71,7 @@ export function bedDays(plan: Plan, release: Release, weather: BedWeather): BedD
     days.wanted[t] = wanted;
     days.fromRain[t] = fromRain;
     days.lacking[t] = (1 - met) * (wanted - fromRain);
-    days.soilLoss[t] = isGrowing ? openSoil * ETo : 0;
+    days.watered[t] = Kc * ETo;
     days.drawnLitres[t] = isGrowing ? base + perLitre * litresPerMm * (wanted - fromRain) : 0;
   }
   return days;
@@ -83,7 +84,7 @@ function emptyDays(length: number): BedDays {
     wanted: numbers(),
     fromRain: numbers(),
     lacking: numbers(),
-    soilLoss: numbers(),
+    watered: numbers(),
     drawnLitres: numbers(),
   };
 }
@@ -98,14 +99,11 @@ export function rainCapacity(plan: Plan): number {
 function plantsByAge(plan: Plan, release: Release) {
   const { days } = seasonOf(plan);
   const growth = rootGrowthOf(plan);
-  const perETo = (age: number | null) => {
-    const { transpiration, evaporation } = demandOf(plan, age, 0, 1);
-    return { transpiration, evaporation, openSoil: demandOf({ ...plan, mulchCover: 0 }, age, 0, 1).evaporation };
-  };
   const growing = Array.from({ length: days }, (_, age) => ({
-    ...perETo(age),
+    ...demandOf(plan, age, 0, 1),
+    Kc: cropCoefficient(plan.crop, age),
     reach: rootReach(growth, age).depth / growth.full.depth,
     ...releaseAt(release, age),
   }));
-  return [...growing, { ...perETo(null), reach: 0, base: 0, perLitre: 0, met: 1 }];
+  return [...growing, { ...demandOf(plan, null, 0, 1), Kc: 0, reach: 0, base: 0, perLitre: 0, met: 1 }];
 }

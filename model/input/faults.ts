@@ -27,6 +27,8 @@ export interface Reader {
   number(path: string): number;
   /** The word at a path: which alternative the input has chosen. */
   word(path: string): string | undefined;
+  /** Whether anything was typed at a path. */
+  isGiven(path: string): boolean;
   /** How many items the list at a path has. */
   count(path: string): number;
   /** The fault that the value at `path`, or the one reckoned from what stands there, should have been `allowed`. */
@@ -190,6 +192,7 @@ function readerOf(schema: z.ZodType, input: unknown, ownFaults: Fault[]): Reader
       const value = valueAt(input, keys(path));
       return typeof value === "string" ? value : undefined;
     },
+    isGiven: (path) => valueAt(input, keys(path)) !== undefined,
     count(path) {
       const value = valueOrDefault(path);
       return Array.isArray(value) ? value.length : 0;

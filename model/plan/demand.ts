@@ -2,7 +2,8 @@ import { soilCoefficient, waterUse } from "../plants/cropCoefficient.ts";
 import { ageOf, type Grown } from "../plants/growthStages.ts";
 import { middleDay } from "../plants/months.ts";
 import { mulchFactor } from "../plants/mulch.ts";
-import { hargreavesEToMm } from "../plants/referenceEvapotranspiration.ts";
+import { daylightHours } from "../plants/radiation.ts";
+import { type DayOfWeather, type ReferenceETo, referenceETo } from "../plants/referenceEvapotranspiration.ts";
 import { extraterrestrialRadiation } from "../plants/sun.ts";
 import type { Plan } from "./plan.ts";
 
@@ -21,11 +22,26 @@ export interface Demand {
 /** Kc of water less than 2 m deep, FAO-56 Table 12 (from memory). */
 const OPEN_WATER = 1.05;
 
-/** Reference evapotranspiration of a plan's month, mm/day: FAO-56, by Hargreaves from its temperatures. */
+/** Reference evapotranspiration of a plan's month, mm/day: that of its mean day on the fifteenth. */
 export function monthETo({ weather, month }: Pick<Plan, "weather" | "month">): number {
-  const { high, low } = weather.months[month];
-  const RaMJ = extraterrestrialRadiation(weather.latitude, middleDay(month));
-  return hargreavesEToMm({ highC: high, lowC: low, RaMJ });
+  const { high, low, air } = weather.months[month];
+  return dayETo(weather, middleDay(month), { highC: high, lowC: low, air }).EToMm;
+}
+
+/** By Penman–Monteith where humidity, wind and sunshine are known, else by Hargreaves from temperatures alone (FAO-56). */
+export function dayETo(place: Place, dayOfYear: number, day: Pick<DayOfWeather, "highC" | "lowC" | "air">): ReferenceETo {
+  return referenceETo({ ...day, ...sunOn(place, dayOfYear) });
+}
+
+type Place = Pick<Plan["weather"], "latitude" | "altitudeMetres">;
+
+/** What of a day's reference evapotranspiration follows from place and date. */
+export function sunOn({ latitude, altitudeMetres }: Place, dayOfYear: number) {
+  return {
+    RaMJ: extraterrestrialRadiation(latitude, dayOfYear),
+    daylightHours: daylightHours(latitude, dayOfYear),
+    altitudeMetres,
+  };
 }
 
 /**

@@ -57,6 +57,7 @@ function weatherSchema(units: UnitSystem) {
       z.strictObject({
         kind: z.literal("own"),
         latitude: numberField("latitude", { min: -66, max: 66 }, "degrees"),
+        altitude: withDefault("altitude", "distance", units, { min: -50_000, max: 500_000 }, 0),
         months: z.strictObject(months as Record<Month, ReturnType<typeof monthSchema>>).meta({ title: "months" }),
       }),
     ])
@@ -64,17 +65,25 @@ function weatherSchema(units: UnitSystem) {
     .default({ kind: "example" });
 }
 
-/** Means over the days of a month; rain is the month's whole. */
+/** Means over the days of a month; rain is the month's whole. Humidity, wind and sunshine: of all months, or of none. */
 function monthSchema(month: Month, units: UnitSystem) {
   const of = monthName(month);
-  const temperature = (title: string) =>
-    quantityField(`${title} of ${of}`, "temperature", units, { min: -40, max: 50 });
+  const isMetric = units === "metric";
+  const temperature = (title: string) => {
+    const field = quantityField(`${title} of ${of}`, "temperature", units, { min: -40, max: 50 });
+    const { description, ...meta } = field.meta()!;
+    // Metric plans alone can tell: every °C is a possible °F.
+    return field.meta({ ...meta, description: `${description}${isMetric ? " (is it in °F?)" : ""}` });
+  };
   return z
     .strictObject({
       high: temperature("day's high"),
       low: temperature("night's low"),
       rain: quantityField(`rain of ${of}`, "rain", units, { min: 0, max: 1500 }),
       rainDays: days(`days with rain of ${of}`, 0, 31).optional(),
+      humidity: percent(`relative humidity of ${of}`).optional(),
+      wind: quantityField(`wind at 2 m of ${of}`, "wind", units, { min: 0, max: 20 }).optional(),
+      sunHours: numberField(`hours of sunshine a day of ${of}`, { min: 0, max: 24 }, "hours").optional(),
     })
     .meta({ title: `weather of ${of}` });
 }

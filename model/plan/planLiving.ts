@@ -2,9 +2,11 @@
 import { exampleWeather, rowNamed, textureClasses } from "../../reference-data/load.ts";
 import type { NamedStage } from "../plants/growthStages.ts";
 import { MONTHS, type Month } from "../plants/months.ts";
+import type { Air } from "../plants/referenceEvapotranspiration.ts";
 import type { TextureClass } from "../soil/textureTriangle.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
 import type { Quantity } from "../units/units.ts";
+import type { MonthMeans, MonthWeather } from "../weather/months.ts";
 import type { CheckedPlan } from "./planSchema.ts";
 
 export interface LivingBed {
@@ -35,15 +37,8 @@ export interface Weather {
   isExample: boolean;
   /** Degrees, negative in the south. */
   latitude: number;
-  months: Record<Month, MonthWeather>;
-}
-
-/** Means of the days' highs and lows, °C; rain and days with rain of the whole month. */
-export interface MonthWeather {
-  high: number;
-  low: number;
-  rainMm: number;
-  rainDays: number;
+  altitudeMetres: number;
+  months: MonthMeans;
 }
 
 type Convert = (quantity: Quantity) => (value: number) => number;
@@ -75,14 +70,33 @@ function toBedMix(mix: CheckedPlan["bedMix"], cm: (length: number) => number): B
 
 type OwnWeather = Extract<CheckedPlan["weather"], { kind: "own" }>;
 
-function ownWeather({ latitude, months }: OwnWeather, to: Convert): Weather {
-  return { isExample: false, latitude, months: byMonth((month) => toMonth(months[month], to)) };
+function ownWeather({ latitude, altitude, months }: OwnWeather, to: Convert): Weather {
+  return {
+    isExample: false,
+    latitude,
+    altitudeMetres: to("distance")(altitude) / 100,
+    months: byMonth((month) => toMonth(months[month], to)),
+  };
 }
 
-function toMonth({ high, low, rain, rainDays }: OwnWeather["months"][Month], to: Convert): MonthWeather {
+function toMonth({ high, low, rain, rainDays, ...typedAir }: OwnWeather["months"][Month], to: Convert): MonthWeather {
   const rainMm = to("rain")(rain);
   const celsius = to("temperature");
-  return { high: celsius(high), low: celsius(low), rainMm, rainDays: rainDays ?? usualRainDays(rainMm) };
+  return {
+    high: celsius(high),
+    low: celsius(low),
+    rainMm,
+    rainDays: rainDays ?? usualRainDays(rainMm),
+    air: toAir(typedAir, to("wind")),
+  };
+}
+
+type TypedAir = Pick<OwnWeather["months"][Month], "humidity" | "wind" | "sunHours">;
+
+/** The plan's rules see to it that all three are given, or none. */
+function toAir({ humidity, wind, sunHours }: TypedAir, toSpeed: (wind: number) => number): Air | null {
+  if (humidity === undefined || wind === undefined || sunHours === undefined) return null;
+  return { humidity, wind: toSpeed(wind), sunHours };
 }
 
 /** As if each wet day brought 5 mm, within what a month allows: our own choice. */
@@ -94,9 +108,9 @@ function invented(): Weather {
   const { latitude, rows } = exampleWeather();
   const months = byMonth((month) => {
     const { highC: high, lowC: low, rainMm, rainDays } = rows.find(({ name }) => name === month)!;
-    return { high, low, rainMm, rainDays };
+    return { high, low, rainMm, rainDays, air: null };
   });
-  return { isExample: true, latitude, months };
+  return { isExample: true, latitude, altitudeMetres: 0, months };
 }
 
 function byMonth<T>(make: (month: Month) => T): Record<Month, T> {

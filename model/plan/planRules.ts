@@ -22,6 +22,7 @@ export function planRules(units: UnitSystem): Rule[] {
     suctionRules,
     startRules,
     ...MONTHS.map((month) => (reader: Reader) => monthRules(reader, month, units)),
+    airRules,
     ...bedRules(units),
     ...supplyRules(units),
   ];
@@ -158,4 +159,15 @@ function monthRules({ number, fault }: Reader, month: Month, units: UnitSystem):
       number(`${path}.rainDays`) === 0 &&
       fault(`${path}.rainDays`, `more than 0, for there is rain in ${monthName(month)}`),
   ];
+}
+
+/** Known of one month, they are asked for in all. */
+function airRules({ isGiven, word, fault }: Reader): (Fault | false)[] {
+  if (word("weather.kind") !== "own") return [];
+  const paths = MONTHS.flatMap((month) =>
+    ["humidity", "wind", "sunHours"].map((name) => `weather.months.${month}.${name}`),
+  );
+  const missing = paths.filter((path) => !isGiven(path));
+  if (missing.length === paths.length) return [];
+  return missing.map((path) => fault(path, "given, as humidity, wind and sunshine are asked for in all months or in none"));
 }

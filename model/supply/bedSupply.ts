@@ -18,12 +18,12 @@ export interface SupplyDays {
   evaporation: ArrayLike<number>;
   /** What one pot of an even share would give to its ground, litres; 0 outside the season. */
   drawn: ArrayLike<number>;
-  refill: ArrayLike<Refill>;
+  /** One of `REFILL` a day. */
+  refill: ArrayLike<number>;
 }
 
 /** What is done with the pots on a day: nothing; filled in the morning; held full through the day; left to themselves and empty. */
 export const REFILL = { none: 0, filled: 1, held: 2, away: 3 } as const;
-export type Refill = (typeof REFILL)[keyof typeof REFILL];
 
 /** Per day, and in all. */
 export interface BedSupply {

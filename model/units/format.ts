@@ -3,7 +3,8 @@ import { bothSystems, fromModel, type Quantity, suctionKPa, type Unit, type Unit
 /**
  * A quantity in words, rounded to what a gardener can use. `value` is in the model's unit: cm for "length" and
  * "distance", L for "volume", L/day for "flow", cm/day for "conductivity", positive cm of water for "suction", °C for
- * "temperature", mm for "rain" and "bore", cm² for "area", L/min for "hose flow", L/h for "emitter flow".
+ * "temperature", mm for "rain" and "bore", cm² for "area", L/min for "hose flow", L/h for "emitter flow",
+ * m/s for "wind".
  */
 export function format(value: number, quantity: Quantity, system: UnitSystem): string {
   const unit = unitOf(quantity, system);

@@ -27,6 +27,8 @@ const UNITS = {
   "US gal/min": { measures: "flow", size: 1440 * 3785.411784 },
   "L/h": { measures: "flow", size: 24 * 1000 },
   "US gal/h": { measures: "flow", size: 24 * 3785.411784 },
+  "m/s": { measures: "speed", size: 1 },
+  mph: { measures: "speed", size: 0.44704 },
   "°C": { measures: "temperature", size: 9, zero: 0 },
   "°F": { measures: "temperature", size: 5, zero: 32 },
 } as const satisfies Record<string, { measures: string; size: number; zero?: number }>;
@@ -79,6 +81,7 @@ const QUANTITIES = {
   "hose flow": { model: "L/min", metric: "L/min", us: "US gal/min" },
   "emitter flow": { model: "L/h", metric: "L/h", us: "US gal/h" },
   bore: { model: "mm", metric: "mm", us: "in" },
+  wind: { model: "m/s", metric: "m/s", us: "mph" },
 } as const satisfies Record<string, Record<"model" | UnitSystem, Unit>>;
 
 export type Quantity = keyof typeof QUANTITIES;
@@ -89,7 +92,7 @@ export function unitOf(quantity: Quantity, system: UnitSystem): Unit {
 
 /**
  * From the model's unit (cm, cm², L, L/day, cm/day, °C; rain and bores in mm, a hose's flow in L/min, an emitter's in L/h,
- * a suction as positive cm of water) to a person's.
+ * wind in m/s, a suction as positive cm of water) to a person's.
  */
 export function fromModel(value: number, quantity: Quantity, system: UnitSystem): number {
   return convert(value, QUANTITIES[quantity].model, QUANTITIES[quantity][system]);

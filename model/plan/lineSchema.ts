@@ -1,4 +1,4 @@
-/** The part of the plan that tells of the gravity line: from the tank's outlet by a main and manifolds to a small tube at each pot. */
+/** The part of the plan that tells of the gravity line: from the tank's outlet by a main and a pipe along each row (a manifold) to a small tube at each pot. */
 import { z } from "zod";
 import { numberField, quantityField } from "../input/fields.ts";
 import { VALVES } from "../line/fittings.ts";
@@ -6,7 +6,7 @@ import { fromModel, type UnitSystem } from "../units/units.ts";
 import { percent, withDefault } from "./planFields.ts";
 
 /** cm, mm of bore, °C; our own choice. */
-const DEFAULTS = { mainLength: 500, mainBore: 16, manifoldBore: 13, manifoldHeight: 5, tubeBore: 4, tubeLength: 40 };
+const DEFAULTS = { mainLength: 500, mainBore: 16, rowBore: 13, rowHeight: 5, tubeBore: 4, tubeLength: 40 };
 const WATER_CELSIUS = 20;
 
 /** All of it may be left out. */
@@ -44,14 +44,14 @@ export function lineSchema(units: UnitSystem) {
         })
         .meta({ title: "main" })
         .prefault({}),
-      manifold: z
+      rowPipe: z
         .strictObject({
-          bore: bore("bore of the manifolds", DEFAULTS.manifoldBore),
-          height: height("height of the manifolds above the soil").default(
-            fromModel(DEFAULTS.manifoldHeight, "length", units),
+          bore: bore("bore of the pipes along the rows", DEFAULTS.rowBore),
+          height: height("height of the pipes along the rows above the soil").default(
+            fromModel(DEFAULTS.rowHeight, "length", units),
           ),
         })
-        .meta({ title: "manifolds" })
+        .meta({ title: "pipes along the rows" })
         .prefault({}),
       tube: z
         .strictObject({

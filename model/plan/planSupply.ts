@@ -42,8 +42,8 @@ export interface LinePlan {
   mainBore: number;
   /** Heights above the soil that the main goes through on its way; null where it falls all the way. */
   mainHump: { highest: number; lowest: number } | null;
-  manifoldBore: number;
-  manifoldHeight: number;
+  rowBore: number;
+  rowHeight: number;
   tubeBore: number;
   tubeLength: number;
   tubeEndHeight: number;
@@ -99,7 +99,7 @@ export function dayOfYear(month: number, day: number): number {
 }
 
 function toLine(line: CheckedPlan["line"], pot: PotShape, to: Convert): LinePlan {
-  const { main, manifold, tube, joints } = line;
+  const { main, rowPipe, tube, joints } = line;
   const [cm, mm] = [to("length"), to("bore")];
   return {
     celsius: to("temperature")(line.waterTemperature),
@@ -107,8 +107,8 @@ function toLine(line: CheckedPlan["line"], pot: PotShape, to: Convert): LinePlan
     mainLength: to("distance")(main.length),
     mainBore: mm(main.bore),
     mainHump: main.way.kind === "falling" ? null : { highest: cm(main.way.highest), lowest: cm(main.way.lowest) },
-    manifoldBore: mm(manifold.bore),
-    manifoldHeight: cm(manifold.height),
+    rowBore: mm(rowPipe.bore),
+    rowHeight: cm(rowPipe.height),
     tubeBore: mm(tube.bore),
     tubeLength: cm(tube.length),
     tubeEndHeight: tube.endHeight === undefined ? -pot.rimDepth : cm(tube.endHeight),

@@ -10,7 +10,8 @@ import { headLoss } from "./pipe.ts";
 import { flowChanges, type LinearTree } from "./treeSweep.ts";
 import { kinematicViscosity } from "./water.ts";
 
-export type Way = "shut" | "out" | "both ways";
+/** `given`: as much as the moment says. */
+export type Way = "given" | "out" | "both ways";
 
 /** What a network is put under; arrays have one entry per outlet. */
 export interface Moment {
@@ -18,6 +19,8 @@ export interface Moment {
   /** Head outside: the higher of the end's height and the pot's water level. */
   outside: ArrayLike<number>;
   ways: readonly Way[];
+  /** Flows of the outlets whose way is `given`, m³/s. */
+  given: ArrayLike<number>;
 }
 
 export interface Flows {
@@ -28,6 +31,8 @@ export interface Flows {
   outletFlow: Float64Array;
   /** Total head at each piece's far end, fittings passed, m. */
   headAt: Float64Array;
+  /** Per outlet: head that its path has left over, m; below 0 where it lacks. */
+  left: Float64Array;
   iterations: number;
   /** How losses grow with the flows: for `flowChanges`. */
   tree: LinearTree;
@@ -61,8 +66,8 @@ export function solveFlows(network: Network, moment: Moment, start?: Float64Arra
     at = next;
     iterations++;
   }
-  const { flow, q: outletFlow, headAt, tree } = at;
-  return { kind: "solved", flow, outletFlow, headAt, iterations, tree };
+  const { flow, q: outletFlow, headAt, left, tree } = at;
+  return { kind: "solved", flow, outletFlow, headAt, left, iterations, tree };
 }
 
 interface State {
@@ -133,14 +138,19 @@ function betterState(network: Network, moment: Moment, old: State, nu: number): 
   return null;
 }
 
-const allowed = ({ ways }: Moment, q: Float64Array) =>
-  q.map((value, k) => (ways[k] === "shut" ? 0 : ways[k] === "out" ? Math.max(0, value) : value));
+const allowed = ({ ways, given }: Moment, q: Float64Array) =>
+  q.map((value, k) => (ways[k] === "given" ? given[k]! : ways[k] === "out" ? Math.max(0, value) : value));
 
 /** More than can flow: each outlet as if it alone had all of the head, at its end or in its piece's laminar friction. */
-function firstGuess({ pieces, outlets }: Network, { tankHead, outside, ways }: Moment, nu: number): Float64Array {
+function firstGuess(
+  { pieces, outlets }: Network,
+  { tankHead, outside, ways, given }: Moment,
+  nu: number,
+): Float64Array {
   return Float64Array.from(outlets, (p, k) => {
     const head = tankHead - outside[k]!;
-    if (ways[k] === "shut" || head <= 0) return 0;
+    if (ways[k] === "given") return given[k]!;
+    if (head <= 0) return 0;
     return Math.min(head / headLoss(pieces[p]!, 0, nu).slope, outletFlowUnder(pieces[p]!, head));
   });
 }

@@ -26,10 +26,10 @@ function momentOf(network: Network, { tankHead, potHeads, closed, joined = false
   const ends = endsOf(network);
   const outside = ends.map(({ outlet, height }) => Math.max(height, potHeads[outlet.pot]!));
   const ways = ends.map(({ outlet, height, crest }): Way => {
-    if (closed[outlet.pot] || crest >= tankHead) return "shut";
+    if (closed[outlet.pot] || crest >= tankHead) return "given";
     return joined && potHeads[outlet.pot]! > height ? "both ways" : "out";
   });
-  return { tankHead, outside, ways };
+  return { tankHead, outside, ways, given: ends.map(() => 0) };
 }
 
 /** A place where water leaves the line. */

@@ -1,0 +1,181 @@
+/** The steps of time of a filling: as long as the error allows, and ending where something happens at once. */
+import { max, min, sum } from "d3-array";
+import {
+  type Course,
+  type Filling,
+  potVolumes,
+  type Rates,
+  rateSlopes,
+  ratesAt,
+  startOf,
+  tankHead,
+  tankVolume,
+} from "./fillRates.ts";
+import { type Happened, type Switch, switchesOf } from "./fillSwitches.ts";
+import { networkOf } from "./network.ts";
+import { rosenbrockStep } from "./rosenbrock.ts";
+
+export interface FillRow {
+  second: number;
+  tankHead: number;
+  /** m³. */
+  potVolumes: Float64Array;
+  /** Per piece, m³/s. */
+  flow: Float64Array;
+}
+
+export interface Run {
+  course: Course;
+  happened: Happened;
+  y: Float64Array;
+  rates: Rates;
+  second: number;
+  history: FillRow[];
+}
+
+/**
+ * Error allowed in one step, as shares of a pot's capacity and of what the tank still holds. It is that of first order,
+ * and so far more than the true one.
+ */
+const STEP_ERROR = 1e-4;
+const TANK_ERROR = 1e-3;
+const SECONDS_PER_DAY = 86_400;
+const SETTLED_SHARE = 1e-3;
+const MOST_STEPS = 10_000;
+/** At one moment, and tries of one step. */
+const MOST_TURNS = 50;
+/** A margin this near to 0 is 0. */
+const AT_ZERO = 1e-9;
+const ROUNDING = 1e-12;
+
+export function begin(filling: Filling): Run {
+  const { course, y } = startOf(filling, networkOf(filling.line));
+  const never = () => filling.pots.map(() => null);
+  const happened = { secondsToFull: never(), secondsToAir: never(), tankEmpty: false };
+  const run: Run = { course, happened, y, rates: ratesAt(course, y), second: 0, history: [] };
+  switchAll(run, (margin) => margin <= 0);
+  return run;
+}
+
+export type RunEnd = "all full" | "tank empty" | "settled" | "time is up" | "trouble";
+
+export function runOn(run: Run): RunEnd {
+  let h: number | null = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < MOST_STEPS && h !== null; k++) {
+    for (let turns = 0; turns < MOST_TURNS && switchAll(run, (margin) => margin < -ROUNDING); turns++);
+    record(run);
+    const status = statusOf(run);
+    if (status) return status;
+    h = advance(run, Math.min(h, longestStep(run)));
+  }
+  return "trouble";
+}
+
+/** No pot gains or gives more than a tenth of its capacity. */
+function longestStep({ course, rates, second }: Run): number {
+  const tenth = min(course.pots, ({ capacity }, i) => (0.1 * capacity) / Math.abs(rates.net[i]!))!;
+  return Math.min(tenth, course.maxSeconds - second);
+}
+
+function record({ course, y, rates, second, history }: Run) {
+  const row = { second, tankHead: tankHead(course, y), potVolumes: potVolumes(course, y), flow: rates.flows.flow };
+  if (history.at(-1)?.second === second) history.pop();
+  history.push(row);
+}
+
+function statusOf({ course, happened, rates, second }: Run) {
+  if (happened.secondsToFull.every((full) => full !== null)) return "all full";
+  const changes = max(course.pots, ({ capacity }, i) => Math.abs(rates.net[i]!) / capacity)!;
+  if (changes * SECONDS_PER_DAY <= SETTLED_SHARE) return happened.tankEmpty ? "tank empty" : "settled";
+  return second >= course.maxSeconds ? "time is up" : null;
+}
+
+/** Lets happen what a test of its margin says; whether anything did. */
+function switchAll(run: Run, isDue: (margin: number) => boolean): boolean {
+  const due = switchesOf(run.course, run.happened).filter(({ margin }) => isDue(margin(run.y, run.rates)));
+  return letHappen(run, due);
+}
+
+function letHappen(run: Run, due: readonly Switch[]): boolean {
+  for (const { happen } of due) happen(run.y, run.second);
+  if (due.length > 0) run.rates = ratesAt(run.course, run.y, run.rates.flows.outletFlow);
+  return due.length > 0;
+}
+
+interface Attempt {
+  h: number;
+  y: Float64Array;
+  rates: Rates;
+  /** As a share of the allowed error. */
+  error: number;
+}
+
+/** Goes on by one step of at most `longest` seconds; gives the length to try next, or null where none is short enough. */
+function advance(run: Run, longest: number): number | null {
+  const { course, y, rates } = run;
+  const slopes = rateSlopes(course, y, rates);
+  const attempt = (h: number): Attempt => {
+    const f = (at: Float64Array) => ratesAt(course, at, rates.flows.outletFlow).net;
+    const step = rosenbrockStep(f, y, { rates: rates.net, slopes, h });
+    return { h, y: step.y, rates: ratesAt(course, step.y, rates.flows.outletFlow), error: errorOf(run, step.error) };
+  };
+  for (let [h, k] = [longest, 0]; k < MOST_TURNS; k++) {
+    const tried = attempt(h);
+    if (tried.error <= 1) {
+      commit(run, tried, attempt);
+      return h * Math.min(4, 0.9 / Math.sqrt(tried.error));
+    }
+    h *= Math.max(0.2, 0.9 / Math.sqrt(tried.error));
+  }
+  return null;
+}
+
+/** As a share of the allowed error. */
+function errorOf({ course, happened, y }: Run, error: Float64Array): number {
+  const ofPots = max(course.pots, ({ capacity }, i) => Math.abs(error[i]!) / capacity)! / STEP_ERROR;
+  if (happened.tankEmpty) return ofPots;
+  return Math.max(ofPots, Math.abs(sum(error)) / (TANK_ERROR * tankVolume(course, y)));
+}
+
+/** Takes the step, or the part of it up to the first thing that happens in it. */
+function commit(run: Run, tried: Attempt, attempt: (h: number) => Attempt) {
+  const marginOf =
+    ({ y, rates }: Pick<Attempt, "y" | "rates">) =>
+    (each: Switch) =>
+      each.margin(y, rates);
+  const crossed = switchesOf(run.course, run.happened).filter((each) => marginOf(tried)(each) < -ROUNDING);
+  const least = (at: Pick<Attempt, "y" | "rates">) => min(crossed, marginOf(at))!;
+  const { h, y, rates } =
+    crossed.length > 0 ? firstZero(least, { h: 0, y: run.y, rates: run.rates }, tried, attempt) : tried;
+  [run.second, run.y, run.rates] = [run.second + h, y, rates];
+  const due = new Set(crossed.filter((each) => marginOf(run)(each) <= AT_ZERO));
+  letHappen(run, [...due]);
+}
+
+/** Regula falsi (Illinois) on the length of the step, to where `margin` is 0 for the first time. */
+function firstZero(
+  margin: (at: Pick<Attempt, "y" | "rates">) => number,
+  before: Omit<Attempt, "error">,
+  after: Omit<Attempt, "error">,
+  attempt: (h: number) => Attempt,
+) {
+  let [low, high] = [before, after];
+  let [atLow, atHigh] = [margin(low), margin(high)];
+  if (atLow <= ROUNDING) return low;
+  let sameSide = 0;
+  for (let k = 0; k < MOST_TURNS; k++) {
+    const next = attempt(low.h + ((high.h - low.h) * atLow) / (atLow - atHigh));
+    const here = margin(next);
+    if (Math.abs(here) <= ROUNDING) return next;
+    if (here > 0) {
+      [low, atLow] = [next, here];
+      sameSide = Math.max(1, sameSide + 1);
+      if (sameSide > 1) atHigh /= 2;
+    } else {
+      [high, atHigh] = [next, here];
+      sameSide = Math.min(-1, sameSide - 1);
+      if (sameSide < -1) atLow /= 2;
+    }
+  }
+  return high;
+}

@@ -1,0 +1,94 @@
+/** What changes at once while pots fill: a pot becomes full, the tank empty, air enters a high place. */
+import { type Course, isHeld, type Rates, tankHead, tankVolume } from "./fillRates.ts";
+
+/** Something that happens when `margin` falls to 0. Between such moments all rates are smooth or nearly so. */
+export interface Switch {
+  margin(y: Float64Array, rates: Rates): number;
+  happen(y: Float64Array, second: number): void;
+}
+
+/** What has happened to each pot, and to the tank. */
+export interface Happened {
+  secondsToFull: (number | null)[];
+  /** When a high place of its line stood out of the tank's water, and stopped all. */
+  secondsToAir: (number | null)[];
+  tankEmpty: boolean;
+}
+
+/** Shares of the tank's water, m, and shares of a pot's volume per second: less is nothing. */
+const NOTHING = 1e-8;
+const NO_RATE = 1e-12;
+/** Water that covers a tube's end again by this much, m, can flow back. */
+const COVERED = 1e-4;
+
+/** All that may happen next. */
+export function switchesOf(course: Course, happened: Happened): Switch[] {
+  return [
+    ...course.pots.map((_, pot) => (course.atRim[pot] ? offRim(course, pot) : toRim(course, pot, happened))),
+    ...course.ends.flatMap((_, end) => outletSwitches(course, end, happened)),
+    ...(happened.tankEmpty ? [] : [tankRunsEmpty(course, happened)]),
+  ];
+}
+
+function toRim(course: Course, pot: number, happened: Happened): Switch {
+  const { capacity } = course.pots[pot]!;
+  return {
+    margin: (y) => 1 - (y[pot]! - course.lost[pot]!) / capacity,
+    happen: (y, second) => {
+      y[pot] = capacity + course.lost[pot]!;
+      course.atRim[pot] = true;
+      happened.secondsToFull[pot] ??= second;
+    },
+  };
+}
+
+/** A pot that runs over leaves its rim when it gives more than it gets; a held one when its tubes cannot make up for it. */
+function offRim(course: Course, pot: number): Switch {
+  const { capacity } = course.pots[pot]!;
+  const held = course.ends.flatMap(({ outlet }, k) => (outlet.pot === pot && isHeld(course, k) ? [k] : []));
+  return {
+    margin: (_, { net, flows }) => {
+      const lacking = held.map((k) =>
+        flows.outletFlow[k]! > 0 || course.ways[k] === "both ways" ? flows.left[k]! : 1,
+      );
+      return Math.min(net[pot]! / capacity + NO_RATE, ...lacking);
+    },
+    happen: (y) => {
+      course.lost[pot] = y[pot]! - capacity;
+      course.atRim[pot] = false;
+    },
+  };
+}
+
+function outletSwitches(course: Course, k: number, happened: Happened): Switch[] {
+  const { crest, height, outlet } = course.ends[k]!;
+  const way = course.ways[k]!;
+  if (way === "shut") return [];
+  const air: Switch = {
+    margin: (y) => tankHead(course, y) - crest,
+    happen: (_, second) => {
+      course.ways[k] = "shut";
+      happened.secondsToAir[outlet.pot] ??= second;
+    },
+  };
+  if (!course.joined) return [air];
+  const lowest = Math.max(height, course.pots[outlet.pot]!.levelAt(0));
+  const over = (levels: Float64Array) => levels[outlet.pot]! - lowest;
+  const turned: Switch = {
+    margin: (_, { levels }) => (way === "out" ? COVERED - over(levels) : over(levels)),
+    happen: () => {
+      course.ways[k] = way === "out" ? "both ways" : "out";
+    },
+  };
+  return [air, turned];
+}
+
+function tankRunsEmpty(course: Course, happened: Happened): Switch {
+  return {
+    margin: (y) => tankVolume(course, y) / (course.tank.volume || 1) - NOTHING,
+    happen: () => {
+      happened.tankEmpty = true;
+      course.ways.fill("shut");
+    },
+  };
+}

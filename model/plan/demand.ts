@@ -29,7 +29,11 @@ export function monthETo({ weather, month }: Pick<Plan, "weather" | "month">): n
 }
 
 /** By Penman–Monteith where humidity, wind and sunshine are known, else by Hargreaves from temperatures alone (FAO-56). */
-export function dayETo(place: Place, dayOfYear: number, day: Pick<DayOfWeather, "highC" | "lowC" | "air">): ReferenceETo {
+export function dayETo(
+  place: Place,
+  dayOfYear: number,
+  day: Pick<DayOfWeather, "highC" | "lowC" | "air">,
+): ReferenceETo {
   return referenceETo({ ...day, ...sunOn(place, dayOfYear) });
 }
 

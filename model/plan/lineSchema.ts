@@ -56,26 +56,19 @@ export function lineSchema(units: UnitSystem) {
       tube: z
         .strictObject({
           bore: bore("bore of the small tubes", DEFAULTS.tubeBore),
-          length: withDefault(
-            "length of the small tubes",
-            "length",
-            units,
-            { min: 1, max: 1000 },
-            DEFAULTS.tubeLength,
-          ),
+          length: withDefault("length of the small tubes", "length", units, { min: 1, max: 1000 }, DEFAULTS.tubeLength),
           endHeight: height("height of the tubes' ends above the soil").optional(),
           end: endSchema(units),
         })
         .meta({ title: "small tubes" })
         .prefault({}),
-      fullPots: z
-        .enum(["overflow", "stop"])
-        .meta({ title: "what a full pot does" })
-        .default("overflow"),
+      fullPots: z.enum(["overflow", "stop"]).meta({ title: "what a full pot does" }).default("overflow"),
       joints: jointsSchema(units),
-      wantedMinutes: numberField("minutes within which all pots should be full", { min: 1, max: 1440 }, "minutes").default(
-        60,
-      ),
+      wantedMinutes: numberField(
+        "minutes within which all pots should be full",
+        { min: 1, max: 1440 },
+        "minutes",
+      ).default(60),
       slack: percent("length added to each tube as slack").default(10),
     })
     .meta({ title: "gravity line" })

@@ -4,7 +4,7 @@ import { textureClasses } from "../../reference-data/load.ts";
 import { numberField, quantityField } from "../input/fields.ts";
 import { NAMED_STAGES } from "../plants/growthStages.ts";
 import { MONTHS, type Month } from "../plants/months.ts";
-import type { UnitSystem } from "../units/units.ts";
+import { UNIT_SYSTEMS, type UnitSystem } from "../units/units.ts";
 import { days, percent, soilParameters, withDefault } from "./planFields.ts";
 
 /** cm, L, L/min; common practice, no source. */
@@ -48,7 +48,10 @@ function bedMixSchema(units: UnitSystem) {
     .default({ kind: "none" });
 }
 
-/** Latitude in degrees, negative in the south. */
+/** Letters: some two hundred years of days. */
+const MOST_OF_A_RECORD = 3_000_000;
+
+/** Latitude in degrees, negative in the south. A daily record is the text of a CSV file; the months are then its means. */
 function weatherSchema(units: UnitSystem) {
   const months = Object.fromEntries(MONTHS.map((month) => [month, monthSchema(month, units)]));
   return z
@@ -59,6 +62,13 @@ function weatherSchema(units: UnitSystem) {
         latitude: numberField("latitude", { min: -66, max: 66 }, "degrees"),
         altitude: withDefault("altitude", "distance", units, { min: -50_000, max: 500_000 }, 0),
         months: z.strictObject(months as Record<Month, ReturnType<typeof monthSchema>>).meta({ title: "months" }),
+      }),
+      z.strictObject({
+        kind: z.literal("daily"),
+        latitude: numberField("latitude", { min: -66, max: 66 }, "degrees"),
+        altitude: withDefault("altitude", "distance", units, { min: -50_000, max: 500_000 }, 0),
+        recordUnits: z.enum(UNIT_SYSTEMS).meta({ title: "units of the daily record" }).default(units),
+        record: z.string().max(MOST_OF_A_RECORD).meta({ title: "daily record" }),
       }),
     ])
     .meta({ title: "weather" })

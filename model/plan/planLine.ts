@@ -89,14 +89,27 @@ function laying({ line, tank }: Plan) {
       const upright = { from: corner, to: corner };
       const main = add(
         {
-          ...{ name: "main", kind: "main", parent: null, length: line.mainLength * CM, innerDiameter: bore.main, height: 0 },
+          ...{
+            name: "main",
+            kind: "main",
+            parent: null,
+            length: line.mainLength * CM,
+            innerDiameter: bore.main,
+            height: 0,
+          },
           minorLoss: LOSS.entrance + VALVES[line.valve] + LOSS.elbow,
           via: humpOf(line, tank.outletHeight),
         },
         { from: { x: corner.x - line.mainLength, y: corner.y }, to: corner },
       );
       if (rowHeight === 0) return main;
-      const riser = { name: "riser", kind: "riser", parent: main, length: Math.abs(rowHeight), height: rowHeight } as const;
+      const riser = {
+        name: "riser",
+        kind: "riser",
+        parent: main,
+        length: Math.abs(rowHeight),
+        height: rowHeight,
+      } as const;
       return add({ ...riser, innerDiameter: bore.main, minorLoss: LOSS.elbow }, upright);
     },
     cross: (parent: number, way: Way, row: number) =>
@@ -106,7 +119,13 @@ function laying({ line, tank }: Plan) {
     tube: (parent: number, way: Way, pot: number) =>
       add(
         {
-          ...{ name: `tube of pot ${pot + 1}`, kind: "tube", parent, innerDiameter: bore.tube, minorLoss: LOSS.teeBranch },
+          ...{
+            name: `tube of pot ${pot + 1}`,
+            kind: "tube",
+            parent,
+            innerDiameter: bore.tube,
+            minorLoss: LOSS.teeBranch,
+          },
           length: (line.tubeLength + distance(way)) * CM,
           height: line.tubeEndHeight * CM,
           outlet: outletOf(line, pot),

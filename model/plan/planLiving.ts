@@ -1,11 +1,15 @@
 /** The living bed of a plan, resolved: its mix, its weather, its plants, and the water it gets by hand. */
 import { exampleWeather, rowNamed, textureClasses } from "../../reference-data/load.ts";
+import { soundValue } from "../input/faults.ts";
 import type { NamedStage } from "../plants/growthStages.ts";
 import { MONTHS, type Month } from "../plants/months.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
 import type { TextureClass } from "../soil/textureTriangle.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
 import type { Quantity } from "../units/units.ts";
+import { readDailyCsv } from "../weather/dailyCsv.ts";
+import type { DayWeather } from "../weather/day.ts";
+import { monthMeans } from "../weather/monthMeans.ts";
 import type { MonthMeans, MonthWeather } from "../weather/months.ts";
 import type { CheckedPlan } from "./planSchema.ts";
 
@@ -39,6 +43,8 @@ export interface Weather {
   latitude: number;
   altitudeMetres: number;
   months: MonthMeans;
+  /** Of a daily record, its whole years; null where only the months are known. */
+  years: DayWeather[][] | null;
 }
 
 type Convert = (quantity: Quantity) => (value: number) => number;
@@ -48,7 +54,7 @@ export function toLiving(checked: CheckedPlan, to: Convert): LivingBed {
   const { handWatering, carrying } = checked;
   return {
     bedMix: toBedMix(bedMix, to("length")),
-    weather: weather.kind === "own" ? ownWeather(weather, to) : invented(),
+    weather: toWeather(weather, to),
     month,
     plantsFromWall: to("length")(plantsFromWall),
     plantStage,
@@ -68,6 +74,30 @@ function toBedMix(mix: CheckedPlan["bedMix"], cm: (length: number) => number): B
   return { className: null, parameters, depth: cm(depth) };
 }
 
+function toWeather(weather: CheckedPlan["weather"], to: Convert): Weather {
+  switch (weather.kind) {
+    case "example":
+      return invented();
+    case "own":
+      return ownWeather(weather, to);
+    case "daily":
+      return recordedWeather(weather, to);
+  }
+}
+
+type RecordedWeather = Extract<CheckedPlan["weather"], { kind: "daily" }>;
+
+function recordedWeather({ latitude, altitude, record, recordUnits }: RecordedWeather, to: Convert): Weather {
+  const years = soundValue(readDailyCsv(record, recordUnits)).years.map(({ days }) => days);
+  return {
+    isExample: false,
+    latitude,
+    altitudeMetres: to("distance")(altitude) / 100,
+    months: monthMeans(years),
+    years,
+  };
+}
+
 type OwnWeather = Extract<CheckedPlan["weather"], { kind: "own" }>;
 
 function ownWeather({ latitude, altitude, months }: OwnWeather, to: Convert): Weather {
@@ -76,6 +106,7 @@ function ownWeather({ latitude, altitude, months }: OwnWeather, to: Convert): We
     latitude,
     altitudeMetres: to("distance")(altitude) / 100,
     months: byMonth((month) => toMonth(months[month], to)),
+    years: null,
   };
 }
 
@@ -110,7 +141,7 @@ function invented(): Weather {
     const { highC: high, lowC: low, rainMm, rainDays } = rows.find(({ name }) => name === month)!;
     return { high, low, rainMm, rainDays, air: null };
   });
-  return { isExample: true, latitude, altitudeMetres: 0, months };
+  return { isExample: true, latitude, altitudeMetres: 0, months, years: null };
 }
 
 function byMonth<T>(make: (month: Month) => T): Record<Month, T> {

@@ -1,7 +1,8 @@
 import { least, range } from "d3-array";
 import { type Fault, figures, lowerLimit, type Reader, type Rule, upperLimit } from "../input/faults.ts";
 import { MONTHS, type Month } from "../plants/months.ts";
-import { type UnitSystem, unitOf } from "../units/units.ts";
+import { UNIT_SYSTEMS, type UnitSystem, unitOf } from "../units/units.ts";
+import { readDailyCsv } from "../weather/dailyCsv.ts";
 import { bedRules } from "./bedRules.ts";
 import { monthName } from "./livingSchema.ts";
 import { isStartMoisture } from "./startMoisture.ts";
@@ -23,6 +24,7 @@ export function planRules(units: UnitSystem): Rule[] {
     startRules,
     ...MONTHS.map((month) => (reader: Reader) => monthRules(reader, month, units)),
     airRules,
+    (reader) => recordRules(reader, units),
     ...bedRules(units),
     ...supplyRules(units),
   ];
@@ -161,6 +163,14 @@ function monthRules({ number, fault }: Reader, month: Month, units: UnitSystem):
   ];
 }
 
+/** Each fault of the record tells its line. */
+function recordRules({ word }: Reader, units: UnitSystem): Fault[] {
+  const [record, typedUnits] = [word("weather.record"), word("weather.recordUnits")];
+  if (word("weather.kind") !== "daily" || record === undefined) return [];
+  const read = readDailyCsv(record, UNIT_SYSTEMS.find((system) => system === typedUnits) ?? units);
+  return read.ok ? [] : read.faults.map((fault) => ({ ...fault, path: "weather.record" }));
+}
+
 /** Known of one month, they are asked for in all. */
 function airRules({ isGiven, word, fault }: Reader): (Fault | false)[] {
   if (word("weather.kind") !== "own") return [];
@@ -169,5 +179,7 @@ function airRules({ isGiven, word, fault }: Reader): (Fault | false)[] {
   );
   const missing = paths.filter((path) => !isGiven(path));
   if (missing.length === paths.length) return [];
-  return missing.map((path) => fault(path, "given, as humidity, wind and sunshine are asked for in all months or in none"));
+  return missing.map((path) =>
+    fault(path, "given, as humidity, wind and sunshine are asked for in all months or in none"),
+  );
 }

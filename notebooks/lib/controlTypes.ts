@@ -5,7 +5,7 @@ import type { Measure } from "./measures.ts";
 /** What the controls hold, by field: numbers in the model's unit (cm, day, …), choices by name. */
 export type Settings = Readonly<Record<string, number | string>>;
 
-export type Control = NumberControl | ChoiceControl;
+export type Control = NumberControl | ChoiceControl | TextControl;
 
 interface ControlCommon {
   /** Path in the plan (`planControls.ts`), or the name of a value of this notebook alone (then with a `cell`). */
@@ -41,6 +41,13 @@ export interface ChoiceControl extends ControlCommon {
   chosen?(settings: Settings): string;
   cell?: Source<string>;
   initial?: string;
+}
+
+/** A text of several lines, typed, pasted or read from a file; what it may say is for the plan's rules. */
+export interface TextControl extends ControlCommon {
+  kind: "text";
+  cell?: undefined;
+  initial?: undefined;
 }
 
 export interface Option {

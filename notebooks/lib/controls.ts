@@ -1,18 +1,27 @@
 /** The controls as elements of the page. They keep no values: `show` writes the page's settings into them. */
 import type { UnitSystem } from "../../model/index.ts";
-import { type ChoiceControl, type Control, isShown, type NumberControl } from "./controlTypes.ts";
+import { type ChoiceControl, type Control, isShown, type NumberControl, type TextControl } from "./controlTypes.ts";
 import { element } from "./dom.ts";
 import { numberText, numberWithUnit, rangeText, readNumber, sliderRange } from "./fields.ts";
 import type { Form, FormEvents } from "./form.ts";
 import { fromPerson, toPerson, unitName } from "./measures.ts";
+import { words } from "./words.ts";
 
 export interface LiveControl {
   node: HTMLElement;
   show(form: Form): void;
 }
 
-export const liveControl = (control: Control, events: FormEvents): LiveControl =>
-  control.kind === "number" ? liveNumber(control, events) : liveChoice(control, events);
+export function liveControl(control: Control, events: FormEvents): LiveControl {
+  switch (control.kind) {
+    case "number":
+      return liveNumber(control, events);
+    case "choice":
+      return liveChoice(control, events);
+    case "text":
+      return liveText(control, events);
+  }
+}
 
 const idOf = (control: Control, part: string) => `${control.field.replaceAll(".", "-")}-${part}`;
 
@@ -144,6 +153,47 @@ function radioButtons(control: ChoiceControl, change: (value: string) => void) {
     for (const button of buttons) button.checked = button.value === value;
   };
   return { node, choose };
+}
+
+/** Its text is read when the box is left, or a file is chosen: half a text is at fault. */
+function liveText(control: TextControl, events: FormEvents): LiveControl {
+  const { label, field } = control;
+  const note = noteLine(control);
+  const change = (text: string) => events.change({ [field]: text });
+  const box = element("textarea", {
+    id: idOf(control, "typed"),
+    rows: 6,
+    spellcheck: "false",
+    "aria-describedby": note.node.id,
+    onchange: () => change(box.value),
+  });
+  const file = element("input", {
+    type: "file",
+    accept: ".csv,text/csv,text/plain",
+    id: idOf(control, "file"),
+    onchange: load,
+  });
+  async function load() {
+    const text = await file.files?.[0]?.text();
+    if (text !== undefined) change(text);
+  }
+  const node = element(
+    "div",
+    { class: "control text", "data-field": field },
+    element("label", { for: box.id }, label),
+    box,
+    element("label", { for: file.id, class: "file" }, words.chooseFile, file),
+    note.node,
+  );
+  return {
+    node,
+    show({ settings, units, faults }) {
+      node.hidden = !isShown(control, settings);
+      if (document.activeElement !== box) box.value = String(settings[field]);
+      box.setAttribute("aria-invalid", String(faults[field] !== undefined));
+      note.say(faults[field], units);
+    },
+  };
 }
 
 /** The line under a control: a fault when there is one, else the help. */

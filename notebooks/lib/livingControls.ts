@@ -31,6 +31,8 @@ export const bedMixControls: Control[] = [
 ];
 
 const ownWeather = when("weather.kind", "own");
+const ownPlace = when("weather.kind", "own", "daily");
+const knownAir = (settings: Settings) => ownWeather(settings) && settings.airHow === "known";
 
 function monthControls(month: Month): Control[] {
   const field = (name: string) => `weather.months.${month}.${name}`;
@@ -48,6 +50,27 @@ function monthControls(month: Month): Control[] {
       ...rest,
     }),
     number(field("rainDays"), `Days with rain in ${of}`, { measure: "days", min: 0, max: 31, step: fine(1), ...rest }),
+    number(field("humidity"), `Mean relative humidity in ${of}`, {
+      measure: "%",
+      min: 0,
+      max: 100,
+      step: fine(1),
+      shownWhen: knownAir,
+    }),
+    number(field("wind"), `Mean wind at head height in ${of}`, {
+      measure: "wind",
+      min: 0,
+      max: 20,
+      step: { metric: 0.1, us: 0.5 },
+      shownWhen: knownAir,
+    }),
+    number(field("sunHours"), `Hours of sunshine a day in ${of}`, {
+      measure: "hours",
+      min: 0,
+      max: 24,
+      step: fine(0.5),
+      shownWhen: knownAir,
+    }),
   ];
 }
 
@@ -57,7 +80,8 @@ const placeControls: Control[] = [
     style: "radio",
     options: [
       { value: "example", label: "an invented example" },
-      { value: "own", label: "of my own place" },
+      { value: "own", label: "months of my own place" },
+      { value: "daily", label: "a daily record of it" },
     ],
   }),
   number("weather.latitude", "Latitude", {
@@ -66,8 +90,39 @@ const placeControls: Control[] = [
     max: 66,
     step: fine(1),
     help: () => "Negative in the south.",
+    shownWhen: ownPlace,
+  }),
+  number("weather.altitude", "Altitude", {
+    measure: "distance",
+    min: -50_000,
+    max: 500_000,
+    step: { metric: 10, us: 50 },
+    shownWhen: ownPlace,
+  }),
+  choice("airHow", "Humidity, wind and sunshine", {
+    style: "radio",
+    options: [
+      { value: "unknown", label: "not known" },
+      { value: "known", label: "known for each month" },
+    ],
     shownWhen: ownWeather,
   }),
+  choice("weather.recordUnits", "The record is in", {
+    style: "radio",
+    options: [
+      { value: "metric", label: "°C and mm" },
+      { value: "us", label: "°F and inches" },
+    ],
+    shownWhen: when("weather.kind", "daily"),
+  }),
+  {
+    kind: "text",
+    field: "weather.record",
+    label: "Daily record, as a CSV text",
+    help: () =>
+      "First a line of headings: date, high, low, rain, and if you know them humidity, wind, sun. Then a line for each day, at least a whole year from 1 January: 2023-01-01, 12.5, 3, 0. Paste it, or choose a file.",
+    shownWhen: when("weather.kind", "daily"),
+  },
 ];
 
 /** For a page: of a place's own weather only the chosen month stands open. */
@@ -171,8 +226,17 @@ function exampleSettings(): Settings {
   const weather = exampleWeather();
   const months = MONTHS.flatMap((month) => {
     const { highC, lowC, rainMm, rainDays } = rowNamed(weather, month);
-    const values = Object.entries({ high: highC, low: lowC, rain: rainMm, rainDays });
+    const air = { humidity: 60, wind: 2, sunHours: 7 };
+    const values = Object.entries({ high: highC, low: lowC, rain: rainMm, rainDays, ...air });
     return values.map(([name, value]) => [`weather.months.${month}.${name}`, value]);
   });
-  return { "weather.kind": "example", "weather.latitude": weather.latitude, ...Object.fromEntries(months) };
+  return {
+    "weather.kind": "example",
+    "weather.latitude": weather.latitude,
+    "weather.altitude": 0,
+    airHow: "unknown",
+    "weather.recordUnits": "metric",
+    "weather.record": "",
+    ...Object.fromEntries(months),
+  };
 }

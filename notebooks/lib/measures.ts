@@ -4,10 +4,12 @@ import { fromModel, type Quantity, toModel, type UnitSystem, unitOf } from "../.
 export type Measure = Quantity | PlainUnit;
 
 /** Written as it stands behind the number. */
-export type PlainUnit = "days" | "%" | "points" | "degrees" | "kPa" | "cm/day" | "1/cm" | "";
+export type PlainUnit = "days" | "hours" | "minutes" | "%" | "points" | "degrees" | "kPa" | "cm/day" | "1/cm" | "";
 
 const plainUnits: readonly string[] = [
   "days",
+  "hours",
+  "minutes",
   "%",
   "points",
   "degrees",

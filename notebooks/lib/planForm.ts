@@ -64,6 +64,7 @@ export function typedPlan({ settings, units }: Filled): object {
 /** What the plan says for a setting; null: nothing. */
 function asTyped(control: Control, setting: number | string, units: UnitSystem): unknown {
   if (control.kind === "number") return tidy(toPerson(Number(setting), control.measure, units));
+  if (control.kind === "text") return String(setting);
   const typed = control.options.find(({ value }) => value === setting)?.typed;
   return typed === undefined ? setting : typed;
 }
@@ -72,7 +73,7 @@ function asTyped(control: Control, setting: number | string, units: UnitSystem):
 function asSetting(control: Control, value: unknown, units: UnitSystem): unknown {
   if (control.kind === "choice")
     return control.options.find(({ typed }) => typed !== undefined && typed === value)?.value ?? value;
-  return typeof value === "number" ? fromPerson(value, control.measure, units) : value;
+  return control.kind === "number" && typeof value === "number" ? fromPerson(value, control.measure, units) : value;
 }
 
 /** The text of a plan file as the form's settings; its faults where it is not a plan. */
@@ -97,8 +98,12 @@ function filledOf(typed: unknown): Checked<Filled> {
 }
 
 /** Choices between two ways of saying a thing, which the plan itself does not hold. */
-function waysOf({ sowingDay, startMoisture, startSuctionKPa, edgeDistance, potPlaces }: CheckedPlan): Settings {
+function waysOf(full: CheckedPlan): Settings {
+  const { sowingDay, startMoisture, startSuctionKPa, edgeDistance, potPlaces, weather, line } = full;
+  const hasAir = weather.kind === "own" && weather.months.january.humidity !== undefined;
   return {
+    airHow: hasAir ? "known" : "unknown",
+    tubeEndHow: line.tube.endHeight === undefined ? "rim" : "own",
     placesHow: potPlaces === null ? "grid" : "hand",
     edgeHow: edgeDistance === undefined ? "usual" : "own",
     sowWhen: sowingDay === null ? "first" : "own",
@@ -114,6 +119,7 @@ function leftOut(plan: Plan): Settings {
     spacing: plan.bed.spacing,
     edgeDistance: plan.bed.edgeDistance,
     ...bedSize(plan),
+    "line.tube.endHeight": plan.line.tubeEndHeight,
     "crop.wiltingSuctionKPa": suctionKPa(plan.crop.uptake.h4),
     ...Object.fromEntries(rainDays),
   };

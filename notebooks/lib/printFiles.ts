@@ -44,6 +44,7 @@ function settingsTable({ controls }: Notebook, { settings, units }: Filled): Tab
   const text = (control: Control) => {
     const value = settings[control.field] ?? control.initial!;
     if (control.kind === "number") return numberWithUnit(Number(value), control.measure, units);
+    if (control.kind === "text") return words.lines(String(value).trimEnd().split("\n").length);
     const chosen = control.chosen?.(settings) ?? String(value);
     return control.options.find((option) => option.value === chosen)!.label;
   };

@@ -39,12 +39,13 @@ export function applyOptions(notebook: Notebook, start: Filled, given: Given): A
 
 function readOption(text: string, control: Control, units: UnitSystem) {
   if (control.kind === "number") return readNumber(text, control, units);
+  if (control.kind === "text") return { ok: true as const, value: text };
   if (control.options.some(({ value }) => value === text)) return { ok: true as const, value: text };
   return { ok: false as const, message: `${control.label} is "${text}"; it must be one of ${choices(control)}.` };
 }
 
 const choices = (control: Control) =>
-  control.kind === "choice" ? control.options.map(({ value }) => value).join(", ") : "";
+  control.kind === "choice" ? control.options.map(({ value }) => value).join(", ") : "a text";
 
 export function helpText(notebooks: readonly Notebook[], notebook: Notebook | undefined): string {
   const known = notebooks.map(({ name, question }) => `  ${name}\n      ${question}`);

@@ -11,6 +11,8 @@ export const words = {
   howToMove:
     "Drag a part of the drawing, or reach it with the Tab key and move it with the arrow keys (with Shift in larger steps); the Delete key takes it away.",
   planNotLoaded: "The plan was not loaded; what you see is as it was.",
+  chooseFile: "Choose a file",
+  lines: (count: number) => `${count} ${count === 1 ? "line" : "lines"}`,
   coarse: "A first, coarse picture; a finer one is being worked out …",
   fine: "Worked out with the accuracy that the answer is based on.",
   progress: "How many are worked out",

@@ -1,5 +1,5 @@
-import { soilAt } from "../plan/planProblem.ts";
 import type { Plan } from "../plan/plan.ts";
+import { soilAt } from "../plan/planProblem.ts";
 import type { RootZone } from "../plants/depletion.ts";
 import { vanGenuchten } from "../soil/vanGenuchten.ts";
 import { headOfSuction } from "../units/units.ts";

@@ -5,8 +5,8 @@ import type { Run } from "../flow/run.ts";
 import { demandOf } from "../plan/demand.ts";
 import { livingProblem } from "../plan/livingProblem.ts";
 import type { Plan } from "../plan/plan.ts";
-import { seasonDays } from "../plants/growthStages.ts";
 import { START_MOISTURE } from "../plan/startMoisture.ts";
+import { seasonDays } from "../plants/growthStages.ts";
 import type { Month } from "../plants/months.ts";
 import { CM3_PER_LITRE, headOfSuction } from "../units/units.ts";
 import { DAYS_OF_YEAR, monthOfDay } from "../weather/day.ts";
@@ -83,7 +83,11 @@ export function releaseOf(plan: Plan, runs: Readonly<Record<string, Run>>): Rele
     const run = runs[month]!;
     const { from, to } = countedDays(plan);
     const daily = (values: number[]) => (onDay(run, values, to) - onDay(run, values, from)) / (to - from);
-    const [given, wanted, taken] = [givenDaily(plan, run), daily(run.history.wantedLitres), daily(run.history.uptakeLitres)];
+    const [given, wanted, taken] = [
+      givenDaily(plan, run),
+      daily(run.history.wantedLitres),
+      daily(run.history.uptakeLitres),
+    ];
     const perLitre = wanted > 0 ? Math.max(given - base, 0) / wanted : 0;
     return { month, age, perLitre, met: metShare(run, from, to), wanted, given, taken };
   });
@@ -102,7 +106,9 @@ function countedDays({ filling }: Plan): { from: number; to: number } {
   if (filling.kind === "once") return { from: 0, to: RUN_DAYS };
   const cycles = Math.floor(RUN_DAYS / filling.days + 1e-9);
   const first = Math.min(Math.ceil(COUNTED_FROM / filling.days - 1e-9), cycles - 1);
-  return cycles === 0 ? { from: 0, to: RUN_DAYS } : { from: Math.max(first, 0) * filling.days, to: cycles * filling.days };
+  return cycles === 0
+    ? { from: 0, to: RUN_DAYS }
+    : { from: Math.max(first, 0) * filling.days, to: cycles * filling.days };
 }
 
 /** On a day of the plants' life, by straight lines between the months. */

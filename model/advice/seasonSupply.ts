@@ -48,7 +48,10 @@ export function seasonSupply(
   const open = tank.lid ? 0 : waterSurface(own) / CM2_PER_M2;
   const series: SupplyDays = {
     inflow: open > 0 ? rainOnRoof.map((litres, t) => litres + open * weather.rainMm[t]!) : rainOnRoof,
-    evaporation: open > 0 ? Float64Array.from(weather.EToMm, (ETo) => OPEN_WATER * open * ETo) : new Float64Array(rainOnRoof.length),
+    evaporation:
+      open > 0
+        ? Float64Array.from(weather.EToMm, (ETo) => OPEN_WATER * open * ETo)
+        : new Float64Array(rainOnRoof.length),
     drawn: days.drawnLitres,
     refill: refillDays(plan, days.age),
   };
@@ -78,7 +81,9 @@ function refillDays({ filling }: Plan, age: ArrayLike<number>): Uint8Array {
     if (days < 0) return REFILL.away;
     if (filling.kind === "float") return REFILL.held;
     if (filling.kind === "once") return days === 0 ? REFILL.filled : REFILL.none;
-    return Math.floor((days + 1e-9) / every) > Math.floor((days - 1 + 1e-9) / every) || days === 0 ? REFILL.filled : REFILL.none;
+    return Math.floor((days + 1e-9) / every) > Math.floor((days - 1 + 1e-9) / every) || days === 0
+      ? REFILL.filled
+      : REFILL.none;
   });
 }
 

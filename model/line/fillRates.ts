@@ -129,7 +129,12 @@ export function rateSlopes(course: Course, y: Float64Array, { flows, levels }: R
   const n = pots.length;
   const slopes = Matrix.zeros(n, n);
   const rises = potVolumes(course, y).map((volume, i) => levelRise(course, i, volume));
-  const held = pots.map((_, i) => course.whenFull === "stops" && course.atRim[i]! && ends.some((_, k) => isHeld(course, k) && ends[k]!.outlet.pot === i));
+  const held = pots.map(
+    (_, i) =>
+      course.whenFull === "stops" &&
+      course.atRim[i]! &&
+      ends.some((_, k) => isHeld(course, k) && ends[k]!.outlet.pot === i),
+  );
   const add = (to: number, from: number, value: number) => {
     if (!held[to]) slopes.set(to, from, slopes.get(to, from) + value);
   };

@@ -11,7 +11,7 @@ import {
   tankHead,
   tankVolume,
 } from "./fillRates.ts";
-import { type Happened, type Switch, switchesOf } from "./fillSwitches.ts";
+import { type At, type Happened, type Switch, switchesOf } from "./fillSwitches.ts";
 import { networkOf } from "./network.ts";
 import { rosenbrockStep } from "./rosenbrock.ts";
 
@@ -27,8 +27,7 @@ export interface FillRow {
 export interface Run {
   course: Course;
   happened: Happened;
-  y: Float64Array;
-  rates: Rates;
+  now: At;
   second: number;
   history: FillRow[];
 }
@@ -52,14 +51,24 @@ export function begin(filling: Filling): Run {
   const { course, y } = startOf(filling, networkOf(filling.line));
   const never = () => filling.pots.map(() => null);
   const happened = { secondsToFull: never(), secondsToAir: never(), tankEmpty: false };
-  const run: Run = { course, happened, y, rates: ratesAt(course, y), second: 0, history: [] };
-  switchAll(run, (margin) => margin <= 0);
-  return run;
+  return { course, happened, now: atWater(course, y), second: 0, history: [] };
+}
+
+function atWater(course: Course, y: Float64Array, start?: Float64Array): At {
+  let rates: Rates | undefined;
+  return {
+    y,
+    rates: () => {
+      rates ??= ratesAt(course, y, start);
+      return rates;
+    },
+  };
 }
 
 export type RunEnd = "all full" | "tank empty" | "settled" | "time is up" | "trouble";
 
 export function runOn(run: Run): RunEnd {
+  switchAll(run, (margin) => margin <= 0);
   let h: number | null = Number.POSITIVE_INFINITY;
   for (let k = 0; k < MOST_STEPS && h !== null; k++) {
     for (let turns = 0; turns < MOST_TURNS && switchAll(run, (margin) => margin < -ROUNDING); turns++);
@@ -72,52 +81,61 @@ export function runOn(run: Run): RunEnd {
 }
 
 /** No pot gains or gives more than a tenth of its capacity. */
-function longestStep({ course, rates, second }: Run): number {
-  const tenth = min(course.pots, ({ capacity }, i) => (0.1 * capacity) / Math.abs(rates.net[i]!))!;
+function longestStep({ course, now, second }: Run): number {
+  const { net } = now.rates();
+  const tenth = min(course.pots, ({ capacity }, i) => (0.1 * capacity) / Math.abs(net[i]!))!;
   return Math.min(tenth, course.maxSeconds - second);
 }
 
-function record({ course, y, rates, second, history }: Run) {
-  const row = { second, tankHead: tankHead(course, y), potVolumes: potVolumes(course, y), flow: rates.flows.flow };
+function record({ course, now, second, history }: Run) {
+  const { y } = now;
+  const row = {
+    second,
+    tankHead: tankHead(course, y),
+    potVolumes: potVolumes(course, y),
+    flow: now.rates().flows.flow,
+  };
   if (history.at(-1)?.second === second) history.pop();
   history.push(row);
 }
 
-function statusOf({ course, happened, rates, second }: Run) {
+function statusOf({ course, happened, now, second }: Run) {
   if (happened.secondsToFull.every((full) => full !== null)) return "all full";
-  const changes = max(course.pots, ({ capacity }, i) => Math.abs(rates.net[i]!) / capacity)!;
+  const { net } = now.rates();
+  const changes = max(course.pots, ({ capacity }, i) => Math.abs(net[i]!) / capacity)!;
   if (changes * SECONDS_PER_DAY <= SETTLED_SHARE) return happened.tankEmpty ? "tank empty" : "settled";
   return second >= course.maxSeconds ? "time is up" : null;
 }
 
 /** Lets happen what a test of its margin says; whether anything did. */
 function switchAll(run: Run, isDue: (margin: number) => boolean): boolean {
-  const due = switchesOf(run.course, run.happened).filter(({ margin }) => isDue(margin(run.y, run.rates)));
+  const due = switchesOf(run.course, run.happened).filter(({ margin }) => isDue(margin(run.now)));
   return letHappen(run, due);
 }
 
 function letHappen(run: Run, due: readonly Switch[]): boolean {
-  for (const { happen } of due) happen(run.y, run.second);
-  if (due.length > 0) run.rates = ratesAt(run.course, run.y, run.rates.flows.outletFlow);
+  const { course, now, second } = run;
+  for (const { happen } of due) happen(now.y, second);
+  if (due.length > 0) run.now = atWater(course, now.y);
   return due.length > 0;
 }
 
-interface Attempt {
+interface Attempt extends At {
   h: number;
-  y: Float64Array;
-  rates: Rates;
   /** As a share of the allowed error. */
   error: number;
 }
 
 /** Goes on by one step of at most `longest` seconds; gives the length to try next, or null where none is short enough. */
 function advance(run: Run, longest: number): number | null {
-  const { course, y, rates } = run;
-  const slopes = rateSlopes(course, y, rates);
+  const { course, now } = run;
+  const rates = now.rates();
+  const slopes = rateSlopes(course, now.y, rates);
+  const start = rates.flows.outletFlow;
   const attempt = (h: number): Attempt => {
-    const f = (at: Float64Array) => ratesAt(course, at, rates.flows.outletFlow).net;
-    const step = rosenbrockStep(f, y, { rates: rates.net, slopes, h });
-    return { h, y: step.y, rates: ratesAt(course, step.y, rates.flows.outletFlow), error: errorOf(run, step.error) };
+    const f = (at: Float64Array) => ratesAt(course, at, start).net;
+    const { y, error } = rosenbrockStep(f, now.y, { rates: rates.net, slopes, h });
+    return { h, ...atWater(course, y, start), error: errorOf(run, error) };
   };
   for (let [h, k] = [longest, 0]; k < MOST_TURNS; k++) {
     const tried = attempt(h);
@@ -131,34 +149,30 @@ function advance(run: Run, longest: number): number | null {
 }
 
 /** As a share of the allowed error. */
-function errorOf({ course, happened, y }: Run, error: Float64Array): number {
+function errorOf({ course, happened, now }: Run, error: Float64Array): number {
   const ofPots = max(course.pots, ({ capacity }, i) => Math.abs(error[i]!) / capacity)! / STEP_ERROR;
   if (happened.tankEmpty) return ofPots;
-  return Math.max(ofPots, Math.abs(sum(error)) / (TANK_ERROR * tankVolume(course, y)));
+  return Math.max(ofPots, Math.abs(sum(error)) / (TANK_ERROR * tankVolume(course, now.y)));
 }
 
 /** Takes the step, or the part of it up to the first thing that happens in it. */
 function commit(run: Run, tried: Attempt, attempt: (h: number) => Attempt) {
-  const marginOf =
-    ({ y, rates }: Pick<Attempt, "y" | "rates">) =>
-    (each: Switch) =>
-      each.margin(y, rates);
-  const crossed = switchesOf(run.course, run.happened).filter((each) => marginOf(tried)(each) < -ROUNDING);
-  const least = (at: Pick<Attempt, "y" | "rates">) => min(crossed, marginOf(at))!;
-  const { h, y, rates } =
-    crossed.length > 0 ? firstZero(least, { h: 0, y: run.y, rates: run.rates }, tried, attempt) : tried;
-  [run.second, run.y, run.rates] = [run.second + h, y, rates];
-  const due = new Set(crossed.filter((each) => marginOf(run)(each) <= AT_ZERO));
-  letHappen(run, [...due]);
+  const crossed = switchesOf(run.course, run.happened).filter(({ margin }) => margin(tried) < -ROUNDING);
+  const least = (at: At) => min(crossed, ({ margin }) => margin(at))!;
+  const end = crossed.length > 0 ? firstZero(least, { ...run.now, h: 0 }, tried, attempt) : tried;
+  run.second += end.h;
+  run.now = end;
+  const due = crossed.filter(({ margin }) => margin(end) <= AT_ZERO);
+  letHappen(run, due);
 }
 
 /** Regula falsi (Illinois) on the length of the step, to where `margin` is 0 for the first time. */
 function firstZero(
-  margin: (at: Pick<Attempt, "y" | "rates">) => number,
+  margin: (at: At) => number,
   before: Omit<Attempt, "error">,
   after: Omit<Attempt, "error">,
   attempt: (h: number) => Attempt,
-) {
+): Omit<Attempt, "error"> {
   let [low, high] = [before, after];
   let [atLow, atHigh] = [margin(low), margin(high)];
   if (atLow <= ROUNDING) return low;

@@ -3,8 +3,14 @@ import { type Course, isHeld, type Rates, tankHead, tankVolume } from "./fillRat
 
 /** Something that happens when `margin` falls to 0. Between such moments all rates are smooth or nearly so. */
 export interface Switch {
-  margin(y: Float64Array, rates: Rates): number;
+  margin(at: At): number;
   happen(y: Float64Array, second: number): void;
+}
+
+/** Water that pots have received, and the rates at that. */
+export interface At {
+  y: Float64Array;
+  rates(): Rates;
 }
 
 /** What has happened to each pot, and to the tank. */
@@ -20,11 +26,14 @@ const NOTHING = 1e-8;
 const NO_RATE = 1e-12;
 /** Water that covers a tube's end again by this much, m, can flow back. */
 const COVERED = 1e-4;
+/** Share of its capacity that a joined pot may lack and is called full: our own choice. */
+const NEARLY_FULL = 1e-3;
 
 /** All that may happen next. */
 export function switchesOf(course: Course, happened: Happened): Switch[] {
   return [
     ...course.pots.map((_, pot) => (course.atRim[pot] ? offRim(course, pot) : toRim(course, pot, happened))),
+    ...course.pots.flatMap((_, pot) => (isJoined(course, pot) ? nearlyFull(course, pot, happened) : [])),
     ...course.ends.flatMap((_, end) => outletSwitches(course, end, happened)),
     ...(happened.tankEmpty ? [] : [tankRunsEmpty(course, happened)]),
   ];
@@ -33,7 +42,7 @@ export function switchesOf(course: Course, happened: Happened): Switch[] {
 function toRim(course: Course, pot: number, happened: Happened): Switch {
   const { capacity } = course.pots[pot]!;
   return {
-    margin: (y) => 1 - (y[pot]! - course.lost[pot]!) / capacity,
+    margin: ({ y }) => 1 - (y[pot]! - course.lost[pot]!) / capacity,
     happen: (y, second) => {
       y[pot] = capacity + course.lost[pot]!;
       course.atRim[pot] = true;
@@ -42,12 +51,25 @@ function toRim(course: Course, pot: number, happened: Happened): Switch {
   };
 }
 
+const isJoined = ({ joints, joined }: Course, pot: number) =>
+  joined || joints.some(({ a, b }) => a === pot || b === pot);
+
+/** Joined pots near their rims ever more slowly, so that one counts as full a little before. */
+function nearlyFull(course: Course, pot: number, happened: Happened): Switch[] {
+  if (happened.secondsToFull[pot] !== null) return [];
+  const happen = (_: Float64Array, second: number) => {
+    happened.secondsToFull[pot] = second;
+  };
+  return [{ margin: (at) => toRim(course, pot, happened).margin(at) - NEARLY_FULL, happen }];
+}
+
 /** A pot that runs over leaves its rim when it gives more than it gets; a held one when its tubes cannot make up for it. */
 function offRim(course: Course, pot: number): Switch {
   const { capacity } = course.pots[pot]!;
   const held = course.ends.flatMap(({ outlet }, k) => (outlet.pot === pot && isHeld(course, k) ? [k] : []));
   return {
-    margin: (_, { net, flows }) => {
+    margin: ({ rates }) => {
+      const { net, flows } = rates();
       const lacking = held.map((k) =>
         flows.outletFlow[k]! > 0 || course.ways[k] === "both ways" ? flows.left[k]! : 1,
       );
@@ -65,7 +87,7 @@ function outletSwitches(course: Course, k: number, happened: Happened): Switch[]
   const way = course.ways[k]!;
   if (way === "shut") return [];
   const air: Switch = {
-    margin: (y) => tankHead(course, y) - crest,
+    margin: ({ y }) => tankHead(course, y) - crest,
     happen: (_, second) => {
       course.ways[k] = "shut";
       happened.secondsToAir[outlet.pot] ??= second;
@@ -75,7 +97,7 @@ function outletSwitches(course: Course, k: number, happened: Happened): Switch[]
   const lowest = Math.max(height, course.pots[outlet.pot]!.levelAt(0));
   const over = (levels: Float64Array) => levels[outlet.pot]! - lowest;
   const turned: Switch = {
-    margin: (_, { levels }) => (way === "out" ? COVERED - over(levels) : over(levels)),
+    margin: ({ rates }) => (way === "out" ? COVERED - over(rates().levels) : over(rates().levels)),
     happen: () => {
       course.ways[k] = way === "out" ? "both ways" : "out";
     },
@@ -85,7 +107,7 @@ function outletSwitches(course: Course, k: number, happened: Happened): Switch[]
 
 function tankRunsEmpty(course: Course, happened: Happened): Switch {
   return {
-    margin: (y) => tankVolume(course, y) / (course.tank.volume || 1) - NOTHING,
+    margin: ({ y }) => tankVolume(course, y) / (course.tank.volume || 1) - NOTHING,
     happen: () => {
       happened.tankEmpty = true;
       course.ways.fill("shut");

@@ -37,7 +37,7 @@ export interface FilledPotResult {
  */
 export function fillPots(filling: Filling): Fill {
   const run = begin(filling);
-  const start = run.y.slice();
+  const start = run.now.y.slice();
   const before = potVolumes(run.course, start);
   let [status, trouble]: [FillStatus, Trouble | null] = ["trouble", null];
   try {
@@ -49,7 +49,8 @@ export function fillPots(filling: Filling): Fill {
   return { status, trouble, ...outcome(run, start, before) };
 }
 
-function outcome({ course, y, second, happened, history }: Run, start: Float64Array, before: Float64Array) {
+function outcome({ course, now, second, happened, history }: Run, start: Float64Array, before: Float64Array) {
+  const { y } = now;
   const after = potVolumes(course, y);
   const pots = course.pots.map((_, i): FilledPotResult => {
     const gained = after[i]! - before[i]!;

@@ -39,14 +39,14 @@ function frictionAt(Re: number, relativeRoughness: number): Friction {
 
 /**
  * Colebrook (1939), J. Inst. Civ. Eng. 11:133, from memory: 1/√f = −2 log₁₀(k/3.7 + 2.51/(Re √f)), solved for x = 1/√f
- * by Newton's method to 1e-13; each iteration squares the error, so the fifth is the last.
+ * by Newton's method. Each iteration squares the error, so that after a change of 1e-7 nothing but rounding is left.
  */
 function colebrook(Re: number, relativeRoughness: number): Friction {
   const rough = relativeRoughness / 3.7;
   const viscous = 2.51 / Re;
   let x = -2 * Math.log10(rough + 5.74 / Re ** 0.9);
   let bend = 0;
-  for (let change = 1, k = 0; Math.abs(change) > 1e-13 * x && k < 20; k++) {
+  for (let change = 1, k = 0; Math.abs(change) > 1e-7 * x && k < 20; k++) {
     bend = 2 / (Math.LN10 * (rough + viscous * x));
     change = (x + 2 * Math.log10(rough + viscous * x)) / (1 + bend * viscous);
     x -= change;

@@ -5,6 +5,7 @@ import { buildPot } from "../../model/pot/buildPot.ts";
 import * as load from "../../reference-data/load.ts";
 import * as loadChecks from "../../reference-data/loadChecks.ts";
 import * as loadFlowChecks from "../../reference-data/loadFlowChecks.ts";
+import * as loadLineChecks from "../../reference-data/loadLineChecks.ts";
 import { rowSchema, tableSchema } from "../../reference-data/table.ts";
 import { expectClose } from "../support/close.ts";
 
@@ -17,6 +18,7 @@ const tables = [
   ...[textureClasses(), soilDistributions(), crops(), seeds(), walls(), pots(), exampleWeather(), salt()],
   ...Object.values(loadChecks).map((load) => load()),
   ...Object.values(loadFlowChecks).map((load) => load()),
+  ...Object.values(loadLineChecks).map((load) => load()),
 ];
 
 /** The paths of a row's values, lists taken whole: `mean.Ks`. */

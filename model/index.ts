@@ -2,6 +2,14 @@
 
 export { type Alternative, alternatives, scaledPot } from "./advice/alternatives.ts";
 export { firstDayAtLeast, isAtSide, onDay, type Series } from "./advice/history.ts";
+export {
+  type DripHelp,
+  dripHelp,
+  type SeasonWater,
+  type Span,
+  savedBeside,
+  seasonWater,
+} from "./advice/otherWatering.ts";
 export { type Parts, partsOf } from "./advice/parts.ts";
 export {
   carryingFor,
@@ -19,6 +27,16 @@ export {
 } from "./advice/refill.ts";
 export { type FillingLasts, fillingLasts, waterGiven } from "./advice/release.ts";
 export { hasSand, rootZone } from "./advice/rootZone.ts";
+export { type Release, releaseAt, releaseOf, type Season, seasonOf, seasonProblems } from "./advice/season.ts";
+export { type BedDays, type BedWeather, bedDays, rainCapacity } from "./advice/seasonDemand.ts";
+export {
+  type AskedSupply,
+  bedWeather,
+  carriedShare,
+  type SupplyYear,
+  seasonSupply,
+  supplyYears,
+} from "./advice/seasonSupply.ts";
 export {
   COMPARED_DAYS,
   demandOutcome,
@@ -59,6 +77,14 @@ export {
   spacingReading,
   triedSpacings,
 } from "./advice/spacing.ts";
+export {
+  leastRoof,
+  leastTank,
+  type ReliabilityGrid,
+  ROOF_SIZES,
+  reliabilityGrid,
+  TANK_SIZES,
+} from "./advice/supplySize.ts";
 export { densestCount, type Layout, layOutPots } from "./bed/layout.ts";
 export { nearestAllowed } from "./bed/nearestAllowed.ts";
 export {
@@ -149,6 +175,7 @@ export { capillaryLength, gravityNumber } from "./soil/capillaryLength.ts";
 export type { Soil } from "./soil/soil.ts";
 export { TEXTURE_CLASSES, type TextureClass } from "./soil/textureTriangle.ts";
 export { type VanGenuchtenParameters, vanGenuchten } from "./soil/vanGenuchten.ts";
+export { type BedSupply, REFILL } from "./supply/bedSupply.ts";
 export { format, formatBoth, formatSuction, rounded } from "./units/format.ts";
 export {
   bothSystems,
@@ -163,4 +190,6 @@ export {
   type UnitSystem,
   unitOf,
 } from "./units/units.ts";
+export { DAYS_OF_YEAR, type DayWeather, daysOfMonth, monthOfDay } from "./weather/day.ts";
+export { weatherYears } from "./weather/generator.ts";
 export type { MonthMeans, MonthWeather } from "./weather/months.ts";

@@ -4,6 +4,7 @@ import { TEXTURE_CLASSES } from "../model/soil/textureTriangle.ts";
 import { TRANSFORMS } from "../model/soil/transformedNormal.ts";
 import cropsFile from "./crops.json" with { type: "json" };
 import exampleWeatherFile from "./example-weather.json" with { type: "json" };
+import otherWateringFile from "./other-watering.json" with { type: "json" };
 import potsFile from "./pots.json" with { type: "json" };
 import saltFile from "./salt.json" with { type: "json" };
 import seedsFile from "./seeds.json" with { type: "json" };
@@ -111,6 +112,17 @@ const saltSchema = tableSchema(
   ]),
 );
 
+const share = z.number().min(0).max(1);
+const shares = z.strictObject({ min: share, max: share }).refine(({ min, max }) => min <= max);
+
+const otherWateringSchema = tableSchema(
+  z.union([
+    rowSchema.extend({ efficiency: shares }),
+    rowSchema.extend({ usualEfficiency: share }),
+    rowSchema.extend({ savedShare: shares }),
+  ]),
+);
+
 const wallsSchema = tableSchema(
   rowSchema.extend({
     source: z.string(),
@@ -179,6 +191,9 @@ export const pots = () => potsSchema.parse(potsFile);
 
 /** An invented dry-summer climate, month by month, and its latitude in degrees; °C, mm. */
 export const exampleWeather = () => exampleWeatherSchema.parse(exampleWeatherFile);
+
+/** Application efficiencies of surface watering and drip, and what pots were found to save. */
+export const otherWatering = () => otherWateringSchema.parse(otherWateringFile);
 
 /** Classes of salty water, crops' thresholds, salt per conductivity, and how saline water seeps; dS/m, mg/L, %. */
 export const salt = () => saltSchema.parse(saltFile);

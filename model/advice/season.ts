@@ -68,7 +68,7 @@ function rainless(plan: Plan, month: Month): Plan {
   return { ...plan, month, weather: { ...weather, months }, handWatering: null };
 }
 
-/** What a pot gives by the age of the plants about it: litres a day `base + perLitre × the litres that they lack`. */
+/** What leaves a filled pot by the age of the plants about it: litres a day `base + perLitre × the litres that they lack`. */
 export interface Release {
   /** Given to ground in which nothing is thirsty: what sinks away. */
   base: number;
@@ -94,10 +94,12 @@ export function releaseOf(plan: Plan, runs: Readonly<Record<string, Run>>): Rele
   return { base, knots };
 }
 
+/** Through the wall, and into the air from a pot without a lid. */
 function givenDaily(plan: Plan, run: Run): number {
   const { from, to } = countedDays(plan);
-  const { seepageLitres } = run.history;
-  return (onDay(run, seepageLitres, to) - onDay(run, seepageLitres, from)) / (to - from);
+  const { seepageLitres, potLossLitres } = run.history;
+  const left = (day: number) => onDay(run, seepageLitres, day) + onDay(run, potLossLitres, day);
+  return (left(to) - left(from)) / (to - from);
 }
 
 /** Whole spans from one refill to the next, in the second half of a run; of a pot filled once all of it. */

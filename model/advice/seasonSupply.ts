@@ -22,6 +22,13 @@ export function bedWeather({ weather }: Pick<Plan, "weather">, years: readonly (
   };
 }
 
+/** What a bed of so many pots asks for in some years of weather. */
+export interface AskedSupply {
+  weather: BedWeather;
+  days: BedDays;
+  pots: number;
+}
+
 /** What may be other than in the plan. */
 export interface SupplyChanges {
   /** cm². */
@@ -32,11 +39,7 @@ export interface SupplyChanges {
 }
 
 /** The plan's pots, fed from its tanks in some weather, from empty tanks on. */
-export function seasonSupply(
-  plan: Plan,
-  { weather, days, pots }: { weather: BedWeather; days: BedDays; pots: number },
-  changes: SupplyChanges = {},
-): BedSupply {
+export function seasonSupply(plan: Plan, { weather, days, pots }: AskedSupply, changes: SupplyChanges = {}): BedSupply {
   const { roof, tank } = plan;
   const { roofArea = roof.area, litres = tank.litres } = changes;
   const own = { ...tank, litres };
@@ -121,6 +124,10 @@ export function supplyYears(supply: BedSupply, firstCounted = 1): SupplyYear[] {
 
 const MONTH_OF_DAY = range(DAYS_OF_YEAR).map((day) => new Date(Date.UTC(2001, 0, 1 + day)).getUTCMonth());
 
-/** Share of years in which the pots never lack water of the tank. */
-export const carriedShare = (years: readonly Pick<SupplyYear, "shortDays">[]): number =>
-  years.filter(({ shortDays }) => shortDays === 0).length / years.length;
+/** Share of years, but for the first, in which the pots never lack water of the tank. */
+export function carriedShare({ short }: Pick<BedSupply, "short">, firstCounted = 1): number {
+  const years = range(firstCounted, short.length / DAYS_OF_YEAR);
+  const isCarried = (year: number) =>
+    !short.subarray(year * DAYS_OF_YEAR, (year + 1) * DAYS_OF_YEAR).some((litres) => litres > 0);
+  return years.filter(isCarried).length / years.length;
+}

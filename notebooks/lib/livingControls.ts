@@ -94,8 +94,8 @@ const placeControls: Control[] = [
   }),
   number("weather.altitude", "Altitude", {
     measure: "distance",
-    min: -50_000,
-    max: 500_000,
+    min: -45_000,
+    max: 450_000,
     step: { metric: 10, us: 50 },
     shownWhen: ownPlace,
   }),

@@ -1,0 +1,56 @@
+/** How large roof and tank must be for the pots not to fall short in a wanted share of years. */
+import { range } from "d3-array";
+import type { Plan } from "../plan/plan.ts";
+import { type AskedSupply, carriedShare, seasonSupply } from "./seasonSupply.ts";
+
+/** Sizes that are looked at: litres of the tank that feeds the bed, cm² of roof. */
+export const TANK_SIZES = { least: 100, most: 50_000 };
+export const ROOF_SIZES = { least: 2e4, most: 400e4 };
+/** A size is found to so much of itself. */
+const CLOSE = 0.01;
+
+/** Share of years that carry the bed under a roof (cm²) with a tank (litres). */
+export function carriedWith(plan: Plan, asked: AskedSupply, sizes: { roofArea: number; litres: number }): number {
+  return carriedShare(seasonSupply(plan, asked, sizes));
+}
+
+/** The least tank under the plan's roof that carries a share of years, litres; null where none that is looked at does. */
+export function leastTank(plan: Plan, asked: AskedSupply, share: number): number | null {
+  return leastSize(TANK_SIZES, (litres) => carriedWith(plan, asked, { roofArea: plan.roof.area, litres }) >= share);
+}
+
+/** The least roof over the plan's tank that carries a share of years, cm²; null where none that is looked at does. */
+export function leastRoof(plan: Plan, asked: AskedSupply, share: number): number | null {
+  return leastSize(ROOF_SIZES, (roofArea) => carriedWith(plan, asked, { roofArea, litres: plan.tank.litres }) >= share);
+}
+
+/** By halving on a scale of ratios; whatever is larger than what does, does too. */
+function leastSize({ least, most }: { least: number; most: number }, does: (size: number) => boolean): number | null {
+  if (!does(most)) return null;
+  if (does(least)) return least;
+  let [low, high] = [least, most];
+  while (high / low > 1 + CLOSE) {
+    const middle = Math.sqrt(low * high);
+    if (does(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+/** Shares of years carried by roofs and tanks evenly apart on a scale of ratios; row by row, the smallest tank first. */
+export interface ReliabilityGrid {
+  roofs: number[];
+  tanks: number[];
+  share: number[];
+}
+
+export function reliabilityGrid(plan: Plan, asked: AskedSupply, steps: number): ReliabilityGrid {
+  const scale = ({ least, most }: { least: number; most: number }) =>
+    range(steps).map((k) => least * (most / least) ** (k / (steps - 1)));
+  const [roofs, tanks] = [scale(ROOF_SIZES), scale(TANK_SIZES)];
+  return {
+    roofs,
+    tanks,
+    share: tanks.flatMap((litres) => roofs.map((roofArea) => carriedWith(plan, asked, { roofArea, litres }))),
+  };
+}

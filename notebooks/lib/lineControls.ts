@@ -5,7 +5,7 @@ import type { Control, Settings } from "./controlTypes.ts";
 const bore = (field: string, label: string, shownWhen?: Control["shownWhen"]) =>
   number(field, label, {
     measure: "bore",
-    min: 1,
+    min: 2,
     max: 60,
     step: { metric: 0.5, us: 0.02 },
     ...(shownWhen && { shownWhen }),
@@ -24,7 +24,7 @@ export const tubeControls: Control[] = [
   bore("line.tube.bore", "Bore of the small tubes (inside)"),
   number("line.tube.length", "Length of each small tube", {
     measure: "length",
-    min: 1,
+    min: 5,
     max: 500,
     step: { metric: 1, us: 0.5 },
   }),

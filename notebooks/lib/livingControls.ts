@@ -60,7 +60,7 @@ function monthControls(month: Month): Control[] {
     number(field("wind"), `Mean wind at head height in ${of}`, {
       measure: "wind",
       min: 0,
-      max: 20,
+      max: 15,
       step: { metric: 0.1, us: 0.5 },
       shownWhen: knownAir,
     }),

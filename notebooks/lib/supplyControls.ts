@@ -37,7 +37,7 @@ export const tankControls: Control[] = [
 export const tankBodyControls: Control[] = [
   number("tank.waterHeight", "Height of the water in the full tank", {
     measure: "length",
-    min: 10,
+    min: 20,
     max: 400,
     step: { metric: 1, us: 0.5 },
   }),

@@ -73,7 +73,12 @@ const own = {
   sowing: { kind: "seed", sowingDepth: 0.5, emergenceDays: 5, sproutingSuctionKPa: 300 },
   sowingDay: 4,
   bedMix: { kind: "own", thetaR: 0.05, thetaS: 0.5, alpha: 0.03, n: 1.6, Ks: 200, l: 0.5, depth: 9 },
-  weather: { kind: "own", latitude: -33, months: yearOf({ high: 71, low: 48.5, rain: 1.3, rainDays: 6 }) },
+  weather: {
+    kind: "own",
+    latitude: -33,
+    altitude: 1250,
+    months: yearOf({ high: 71, low: 48.5, rain: 1.3, rainDays: 6, humidity: 45, wind: 5.5, sunHours: 4.5 }),
+  },
   month: "january",
   bed: {
     shape: "polygon",
@@ -99,6 +104,27 @@ const own = {
   lid: false,
   handWatering: { kind: "every", days: 2, amount: 0.3 },
   carrying: { can: 2.5, hose: 4 },
+  planting: { month: "october", day: 31 },
+  roof: { area: 410, runoff: 92, firstFlush: 0.03 },
+  tank: { volume: 275, waterHeight: 47.5, outletHeight: 30.5, lid: false },
+  spareTanks: { kind: "alike", count: 3, volume: 55, transfer: 35 },
+  topUp: { kind: "below", share: 15, amount: 12 },
+  line: {
+    waterTemperature: 71.5,
+    valve: "ball valve",
+    main: { length: 22, bore: 0.62, way: { kind: "humped", highest: 40, lowest: -3 } },
+    rowPipe: { bore: 0.5, height: 1.5 },
+    tube: {
+      bore: 0.16,
+      length: 9.5,
+      endHeight: 2.5,
+      end: { kind: "emitter", flowAtOneMetre: 0.53, exponent: 0.55 },
+    },
+    fullPots: "stop",
+    joints: { kind: "rows", bore: 0.75, depth: 7 },
+    wantedMinutes: 45,
+    slack: 5,
+  },
 };
 
 /** Twelve months that all differ. */
@@ -107,7 +133,7 @@ function yearOf(month: Record<string, number>) {
   return Object.fromEntries(MONTHS.map((name, i) => [name, Object.fromEntries(later(i))]));
 }
 
-/** What a form adds to a plan that says nothing of a living bed. */
+/** What a form adds to a plan that says nothing of a living bed and its water. */
 const life = {
   bedMix: { kind: "none" },
   weather: { kind: "example" },
@@ -123,7 +149,29 @@ const life = {
   lid: true,
   handWatering: { kind: "none" },
   carrying: { can: 10, hose: 12 },
+  planting: { month: "april", day: 15 },
+  roof: { area: 50, runoff: 85, firstFlush: 0.5 },
+  tank: { volume: 1000, waterHeight: 120, outletHeight: 60, lid: true },
+  spareTanks: { kind: "none" },
+  topUp: { kind: "none" },
+  line: {
+    waterTemperature: 20,
+    valve: "garden tap",
+    main: { length: 5, bore: 16, way: { kind: "falling" } },
+    rowPipe: { bore: 13, height: 5 },
+    tube: { bore: 4, length: 40, end: { kind: "open" } },
+    fullPots: "overflow",
+    joints: { kind: "none" },
+    wantedMinutes: 60,
+    slack: 10,
+  },
 };
+
+/** A year of days that are all alike, as a person may paste it. */
+const recordOf = (day: string) => ["date, high, low, rain", ...datesOf2023.map((date) => `${date}, ${day}`)].join("\n");
+const datesOf2023 = Array.from({ length: 365 }, (_, i) =>
+  new Date(Date.UTC(2023, 0, 1 + i)).toISOString().slice(0, 10),
+);
 
 describe("the form of a plan", () => {
   it("starts from the demo bed", () => {
@@ -146,11 +194,40 @@ describe("the form of a plan", () => {
     { bed: { shape: "circle", diameter: 2.75 }, edgeDistance: 33, rowAngle: 45 },
     { potPlaces: [{ x: 1.234567, y: 0.6 }] },
     { month: "may", spacing: 95, plantStage: "young", lid: false },
+    { planting: { month: "january", day: 31 }, roof: { area: 0, runoff: 100, firstFlush: 0 } },
+    { spareTanks: { kind: "alike", count: 2, volume: 300, transfer: 0 } },
+    { topUp: { kind: "below", share: 30, amount: 80 } },
+    {
+      line: { ...life.line, tube: { ...life.line.tube, endHeight: 2 }, joints: { kind: "rows", bore: 20, depth: 15 } },
+    },
   ])("loses nothing of %j, and says of the rest what it meant", (changes) => {
     const plan = { ...metric, ...changes };
     const start = "startSuctionKPa" in changes ? {} : { startMoisture: "dry" };
     expect(typedPlan(filledOf(plan))).toEqual({ ...metric, ...life, ...start, ...changes });
     expect(soundValue(resolvePlan(typedPlan(filledOf(plan))))).toEqual(soundValue(resolvePlan(plan)));
+  });
+
+  it("loses nothing of a daily record of the weather", () => {
+    const weather = {
+      kind: "daily",
+      latitude: 45,
+      altitude: 210,
+      recordUnits: "us",
+      record: recordOf("71, 48.5, 0.1"),
+    };
+    expect(typedPlan(filledOf({ ...metric, weather }))).toMatchObject({ weather });
+  });
+
+  it("keeps a daily record that is at fault, and says which line is", () => {
+    const record = recordOf("20, 10, 1");
+    const { settings, units } = filledOf({ ...metric, weather: { kind: "daily", latitude: 45, record } });
+    const bad = record.replace("2023-01-03, 20, 10, 1", "2023-01-03, 20, 10, -1");
+    const filled = { units, settings: { ...settings, "weather.record": bad } };
+    expect(readPlan(filled)).toMatchObject({
+      ok: false,
+      faults: [{ path: "weather.record", message: expect.stringMatching(/^line 4: rain is -1 mm/) }],
+    });
+    expect(typedPlan(filled)).toMatchObject({ weather: { record: bad } });
   });
 
   it("forgets the places of pots and the edge distance of the plan before, where the next one has none", () => {
@@ -185,13 +262,17 @@ describe("the form of a plan", () => {
   });
 
   it("opens of a place's own weather the chosen month alone", () => {
-    const open = (kind: string) =>
+    const open = (kind: string, airHow = "unknown") =>
       weatherControls
-        .filter((control) => isShown(control, { "weather.kind": kind, month: "may" }))
+        .filter((control) => isShown(control, { "weather.kind": kind, month: "may", airHow }))
         .map(({ field }) => field);
-    const fields = ["high", "low", "rain", "rainDays"].map((name) => `weather.months.may.${name}`);
-    expect(open("own")).toEqual(["month", "weather.kind", "weather.latitude", ...fields]);
-    expect(open("example")).toEqual(["month", "weather.kind"]);
+    const inMay = (...names: string[]) => names.map((name) => `weather.months.may.${name}`);
+    const place = ["month", "weather.kind", "weather.latitude", "weather.altitude"];
+    const means = inMay("high", "low", "rain", "rainDays");
+    expect(open("own")).toEqual([...place, "airHow", ...means]);
+    expect(open("own", "known")).toEqual([...place, "airHow", ...means, ...inMay("humidity", "wind", "sunHours")]);
+    expect(open("daily", "known")).toEqual([...place, "weather.recordUnits", "weather.record"]);
+    expect(open("example", "known")).toEqual(["month", "weather.kind"]);
   });
 
   it("fills the suction that a word for the start stands for", () => {
@@ -276,9 +357,11 @@ describe("the form of a plan", () => {
 });
 
 /** A resolved living bed, rounded to what is left of it after a change of units. */
-function saved({ bedMix, weather, bed, plantsFromWall, handWatering, carrying, crop }: Plan) {
+function saved({ bedMix, weather, bed, plantsFromWall, handWatering, carrying, crop, ...rest }: Plan) {
+  const { plantingDay, roof, tank, spareTanks, topUp, line } = rest;
+  const water = { plantingDay, roof, tank, spareTanks, topUp, line };
   const rounded = (_: string, value: unknown) => (typeof value === "number" ? Number(value.toPrecision(5)) : value);
-  return JSON.stringify({ bedMix, weather, bed, plantsFromWall, handWatering, carrying, crop }, rounded);
+  return JSON.stringify({ bedMix, weather, bed, plantsFromWall, handWatering, carrying, crop, ...water }, rounded);
 }
 
 /** The choices under which a control is shown. */
@@ -286,6 +369,14 @@ const other = (field: string) => ({
   startMoisture: "own",
   "bedMix.kind": field === "bedMix.name" ? "class" : "own",
   "weather.kind": "own",
+  airHow: "known",
+  "planting.month": "january",
+  "spareTanks.kind": "alike",
+  "topUp.kind": "below",
+  "line.main.way.kind": "humped",
+  tubeEndHow: "own",
+  "line.tube.end.kind": "emitter",
+  "line.joints.kind": "rows",
   "bed.shape": field === "bed.diameter" ? "circle" : "rectangle",
   edgeHow: "own",
   "mulch.kind": "organic",

@@ -161,7 +161,9 @@ describe("the weather", () => {
       low: july.lowC,
       rainMm: july.rainMm,
       rainDays: july.rainDays,
+      air: null,
     });
+    expect(weather).toMatchObject({ altitudeMetres: 0, years: null });
     expect(month).toBe("july");
     expect(planned({ month: "may" }).month).toBe("may");
   });
@@ -171,8 +173,8 @@ describe("the weather", () => {
     const fahrenheit = { ...even({ high: 68, low: 50, rain: 1 }), july: { high: 86, low: 59, rain: 1, rainDays: 3 } };
     const us = plannedUs({ weather: { kind: "own", latitude: 45, months: fahrenheit } }).weather;
     expect(metric).toMatchObject({ isExample: false, latitude: 45 });
-    expect(metric.months.july).toEqual({ high: 30, low: 15, rainMm: 25.4, rainDays: 3 });
-    expect(us.months.july).toEqual({ high: 30, low: 15, rainMm: 25.4, rainDays: 3 });
+    expect(metric.months.july).toEqual({ high: 30, low: 15, rainMm: 25.4, rainDays: 3, air: null });
+    expect(us.months.july).toEqual({ high: 30, low: 15, rainMm: 25.4, rainDays: 3, air: null });
     expect(us.months.may).toMatchObject({ high: 20, low: 10 });
   });
 
@@ -187,8 +189,8 @@ describe("the weather", () => {
 
   it("in Fahrenheit typed as Celsius is refused with the range in the person's unit", () => {
     expect(messages(ownWeather({ july: { high: 90, low: 60, rain: 0 } }))).toEqual([
-      "day's high of July is 90 °C; it must be from -40 to 50 °C",
-      "night's low of July is 60 °C; it must be from -40 to 50 °C",
+      "day's high of July is 90 °C; it must be from -40 to 50 °C (is it in °F?)",
+      "night's low of July is 60 °C; it must be from -40 to 50 °C (is it in °F?)",
     ]);
     const months = { ...even({ high: 70, low: 50, rain: 1 }), july: { high: 130, low: 60, rain: 0 } };
     expect(messages({ weather: { kind: "own", latitude: 45, months } }, US_BED)).toEqual([
@@ -200,8 +202,14 @@ describe("the weather", () => {
     const { weather } = ownWeather();
     const { july, may, ...months } = weather.months as Record<string, object>;
     expect(faultsOf({ weather: { ...weather, months } }).map(({ path, message }) => [path, message])).toEqual([
-      ["weather.months.may", "weather of May is missing; it must be a group of values: high, low, rain, rainDays"],
-      ["weather.months.july", "weather of July is missing; it must be a group of values: high, low, rain, rainDays"],
+      [
+        "weather.months.may",
+        "weather of May is missing; it must be a group of values: high, low, rain, rainDays, humidity, wind, sunHours",
+      ],
+      [
+        "weather.months.july",
+        "weather of July is missing; it must be a group of values: high, low, rain, rainDays, humidity, wind, sunHours",
+      ],
     ]);
   });
 

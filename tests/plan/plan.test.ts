@@ -69,7 +69,7 @@ describe("a plan", () => {
       sowing: { kind: "seed", sowingDepth: 1, emergenceDays: 14, sproutingHead: -3000 },
       sowingDay: null,
       bedMix: null,
-      weather: { isExample: true, latitude: 40, months: expect.any(Object) },
+      weather: { isExample: true, latitude: 40, altitudeMetres: 0, months: expect.any(Object), years: null },
       month: "july",
       areaPerPot: 70 ** 2,
       bed: {
@@ -88,6 +88,30 @@ describe("a plan", () => {
       lid: true,
       handWatering: null,
       carrying: { canLitres: 10, hoseLitresPerMinute: 12 },
+      // 31 + 28 + 31 + 15.
+      plantingDay: 105,
+      roof: { area: 500_000, runoff: 0.85, firstFlushMm: 0.5 },
+      tank: { litres: 1000, waterHeight: 120, outletHeight: 60, lid: true },
+      spareTanks: null,
+      topUp: null,
+      line: {
+        celsius: 20,
+        valve: "garden tap",
+        mainLength: 500,
+        mainBore: 16,
+        mainHump: null,
+        rowBore: 13,
+        rowHeight: 5,
+        tubeBore: 4,
+        tubeLength: 40,
+        // The rim's.
+        tubeEndHeight: 2,
+        emitter: null,
+        whenFull: "overflow",
+        joints: null,
+        wantedMinutes: 60,
+        slack: 0.1,
+      },
     });
   });
 

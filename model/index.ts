@@ -2,6 +2,20 @@
 
 export { type Alternative, alternatives, scaledPot } from "./advice/alternatives.ts";
 export { firstDayAtLeast, isAtSide, onDay, type Series } from "./advice/history.ts";
+export { type LineChange, lineChanges } from "./advice/lineChanges.ts";
+export {
+  type FillMoment,
+  type FillStart,
+  type LeastOutletHeight,
+  type LineFilling,
+  leastOutletHeight,
+  lineFilling,
+  MOST_MINUTES,
+  MOST_OUTLET_HEIGHT,
+  type NeverFull,
+  type PotFilling,
+} from "./advice/lineFilling.ts";
+export { type Cut, type Fitting, type LineParts, lineParts, type TubeKind } from "./advice/lineParts.ts";
 export {
   type DripHelp,
   dripHelp,
@@ -11,6 +25,7 @@ export {
   seasonWater,
 } from "./advice/otherWatering.ts";
 export { type Parts, partsOf } from "./advice/parts.ts";
+export { potJoints } from "./advice/potJoints.ts";
 export {
   carryingFor,
   ENOUGH,
@@ -142,13 +157,18 @@ export type { Accuracy, Edge, Problem } from "./flow/problem.ts";
 export type { Frame, GridLines, Progress, Run } from "./flow/run.ts";
 export { simulate, simulateToEnd } from "./flow/simulate.ts";
 export { type Checked, type Fault, fault, faultLines, figures, nearest, readJson, soundValue } from "./input/faults.ts";
+export { LAMINAR_UP_TO, TURBULENT_FROM } from "./line/friction.ts";
+export type { Losses } from "./line/losses.ts";
+export type { PieceKind } from "./line/network.ts";
+export type { Extreme, Profile } from "./line/profile.ts";
+export { kinematicViscosity } from "./line/water.ts";
 export { CROP_DEFAULTS, knownCrops } from "./plan/cropDefaults.ts";
 export { type Demand, dayETo, demandOf, monthETo } from "./plan/demand.ts";
 export { groundRadius, type LivingOptions, livingProblem, plantRadius } from "./plan/livingProblem.ts";
 export { monthName } from "./plan/livingSchema.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "./plan/plan.ts";
 export { atSpacing, type BedPlan, type PlacedPots, widestRadius } from "./plan/planBed.ts";
-export type { PlanCrop } from "./plan/planCrop.ts";
+export { listedCrop, type PlanCrop } from "./plan/planCrop.ts";
 export type { BedMix, LivingBed, Weather } from "./plan/planLiving.ts";
 export {
   edgeIndex,

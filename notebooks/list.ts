@@ -8,6 +8,7 @@ import { notebook as whenDoIRefill } from "./when-do-i-refill/notebook.ts";
 import { notebook as whereDoISow } from "./where-do-i-sow/notebook.ts";
 import { notebook as whereDoesEachPotGo } from "./where-does-each-pot-go/notebook.ts";
 import { notebook as whyDoesSoilMatter } from "./why-does-soil-matter/notebook.ts";
+import { notebook as willTheTankLast } from "./will-the-tank-last/notebook.ts";
 
 /** Every notebook, in the order in which the questions come up. Building, printing and the browser tests go by it. */
 export const notebooks: readonly Notebook[] = [
@@ -18,6 +19,7 @@ export const notebooks: readonly Notebook[] = [
   whyDoesSoilMatter,
   doesThePotGiveWhatPlantsTake,
   whenDoIRefill,
+  willTheTankLast,
   howSureIsIt,
   whatMattersMost,
 ];

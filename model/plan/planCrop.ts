@@ -32,7 +32,7 @@ export function toCrop(crop: CheckedPlan["crop"], cm: (length: number) => number
  * Of a listed crop's two easy-water suctions the one on a day of high demand (5 mm): the stricter, as in dry air; of its
  * published range of root depths the lesser.
  */
-function listedCrop(row: CropRow): PlanCrop {
+export function listedCrop(row: CropRow): PlanCrop {
   const { name, airlessHead, tooWetHead, wiltingHead, rootDepthMetres, Kc, p, stageDays, heightMetres } = row;
   const h3 = easyWaterOf(row);
   return {

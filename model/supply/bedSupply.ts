@@ -48,7 +48,7 @@ const HAIR = 1e-6;
 
 /**
  * The tanks start with a share of what they hold, 0 to 1, and the pots empty. A tank that cannot fill all pots gives each
- * the same share of what it lacks. A pot falls short when it is empty and its last filling was cut.
+ * the same share of what it lacks. A pot falls short when it is empty, by no more than its last filling was cut.
  */
 export function supplyBed(tanks: Tanks, groups: readonly PotGroup[], days: SupplyDays, startShare = 0): BedSupply {
   const length = days.drawn.length;
@@ -88,7 +88,8 @@ function potStores(groups: readonly PotGroup[]) {
   const level = new Float64Array(groups.length);
   /** Asked for today, per group: what a pot of it lacks, and what it gives today where it is held full. */
   const wants = new Float64Array(groups.length);
-  const isCut = new Uint8Array(groups.length);
+  /** What the last filling lacked, as far as nobody has missed it yet. */
+  const cut = new Float64Array(groups.length);
   let left = 0;
   return {
     ask(drawn: number): number {
@@ -104,7 +105,7 @@ function potStores(groups: readonly PotGroup[]) {
       const part = got / asked;
       for (let k = 0; k < groups.length; k++) {
         level[k] = level[k]! + part * wants[k]!;
-        isCut[k] = part < 1 - 1e-12 ? 1 : 0;
+        cut[k] = (1 - part) * wants[k]!;
       }
     },
     give(drawn: number) {
@@ -115,7 +116,9 @@ function potStores(groups: readonly PotGroup[]) {
         const own = Math.min(level[k]!, drawn * share);
         level[k] = level[k]! - own;
         gave += count * own;
-        if (isCut[k]) lacked += count * (drawn * share - own);
+        const missed = Math.min(drawn * share - own, cut[k]!);
+        cut[k] = cut[k]! - missed;
+        lacked += count * missed;
       }
       return { gave, lacked };
     },
@@ -123,7 +126,7 @@ function potStores(groups: readonly PotGroup[]) {
     empty(): void {
       left += this.held();
       level.fill(0);
-      isCut.fill(0);
+      cut.fill(0);
     },
     held: () => groups.reduce((sum, { count }, k) => sum + count * level[k]!, 0),
     left: () => left,

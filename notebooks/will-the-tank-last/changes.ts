@@ -1,0 +1,130 @@
+/** The same bed with one thing changed, and what that does to the tank. */
+import {
+  atSpacing,
+  bedDays,
+  carriedShare,
+  formatBoth,
+  fromModel,
+  leastTank,
+  listedCrop,
+  type Plan,
+  potsFor,
+  type Problem,
+  type Run,
+  releaseOf,
+  seasonProblems,
+  seasonSupply,
+  type UnitSystem,
+  unitOf,
+} from "../../model/index.ts";
+import { crops, rowNamed } from "../../reference-data/load.ts";
+import type { Table } from "../lib/notebook.ts";
+import type { AskingBed } from "../lib/seasonCells.ts";
+import { withSupply } from "../lib/seasonCells.ts";
+
+export interface Change {
+  name: string;
+  plan: Plan;
+  /** null: as many as the bed has. */
+  pots: number | null;
+}
+
+/** Wider apart, so that fewer pots serve the bed: our own choice. */
+const WIDER = 1.25;
+
+export function changesOf(plan: Plan, otherCrop: string, units: UnitSystem): Change[] {
+  const spacing = WIDER * plan.bed.spacing;
+  const mulched = { name: "all of the ground under mulch", plan: { ...plan, mulchCover: 1 }, pots: null };
+  const bare = { name: "no mulch", plan: { ...plan, mulchCover: 0 }, pots: null };
+  return [
+    ...(plan.mulchCover < 1 ? [mulched] : []),
+    ...(plan.mulchCover > 0 ? [bare] : []),
+    {
+      name: `fewer pots, ${formatBoth(spacing, "length", units)} apart`,
+      plan: atSpacing(plan, spacing),
+      pots: potsFor(plan, spacing),
+    },
+    {
+      name: `${otherCrop} in place of ${plan.crop.name || "your crop"}`,
+      plan: { ...plan, crop: listedCrop(rowNamed(crops(), otherCrop)) },
+      pots: null,
+    },
+    ...laterFilling(plan),
+  ];
+}
+
+/** Pots that stand empty for a while give less, and plants may get less. */
+function laterFilling(plan: Plan): Change[] {
+  const days = plan.filling.kind === "every" ? 2 * plan.filling.days : 5;
+  if (plan.filling.kind === "once" || days > 28) return [];
+  return [{ name: `filled every ${days} days`, plan: { ...plan, filling: { kind: "every", days } }, pots: null }];
+}
+
+/** All changes' runs in one list; `names` splits them again. */
+export const changeProblems = (changes: readonly Change[]): Record<string, Problem> =>
+  Object.fromEntries(
+    changes.flatMap(({ name, plan }) =>
+      Object.entries(seasonProblems(plan)).map(([month, problem]) => [`${name}: ${month}`, problem]),
+    ),
+  );
+
+function runsOf(change: Change, runs: Readonly<Record<string, Run>>): Record<string, Run> {
+  return Object.fromEntries(
+    Object.keys(seasonProblems(change.plan)).map((month) => [month, runs[`${change.name}: ${month}`]!]),
+  );
+}
+
+interface Changed {
+  changes: readonly Change[];
+  runs: Readonly<Record<string, Run>>;
+  /** As it is. */
+  bed: AskingBed;
+  /** With the roof and tanks as they are now. */
+  plan: Plan;
+  wantedShare: number;
+}
+
+export function changesTable({ changes, runs, bed, plan, wantedShare }: Changed, units: UnitSystem): Table {
+  const own = { name: "as it is", plan: bed.plan, pots: null };
+  const cells = (change: Change, asking: AskingBed) => changeCells(change, asking, plan, { wantedShare, units });
+  const askingOf = (change: Change): AskingBed => {
+    const release = releaseOf(change.plan, runsOf(change, runs));
+    const days = bedDays(change.plan, release, bed.asked.weather);
+    return { plan: change.plan, release, asked: { ...bed.asked, days, pots: change.pots ?? bed.asked.pots } };
+  };
+  const volume = unitOf("volume", units);
+  return {
+    kind: "table",
+    name: "changes",
+    caption: `The same bed, roof and tank with one thing changed`,
+    columns: [
+      { heading: "bed" },
+      { heading: "pots", digits: 0 },
+      { heading: `full pots give a year (${volume})`, digits: 0 },
+      { heading: "years carried (%)", digits: 0 },
+      { heading: `tank for ${Math.round(100 * wantedShare)} of 100 years (${volume})` },
+      { heading: "least thirst met in a month (%)", digits: 0 },
+    ],
+    rows: [cells(own, bed), ...changes.map((change) => cells(change, askingOf(change)))],
+  };
+}
+
+function changeCells(
+  { name }: Change,
+  { plan: bed, release, asked }: AskingBed,
+  plan: Plan,
+  { wantedShare, units }: { wantedShare: number; units: UnitSystem },
+): (string | number)[] {
+  const own = withSupply(bed, plan);
+  const litres = leastTank(own, asked, wantedShare);
+  const drawn = asked.days.drawnLitres.reduce((sum, day) => sum + day, 0) / (asked.days.age.length / 365);
+  const least = Math.min(...release.knots.map(({ met }) => met));
+  return [
+    name,
+    asked.pots,
+    fromModel(drawn * asked.pots, "volume", units),
+    100 * carriedShare(seasonSupply(own, asked)),
+    litres === null ? "none does" : String(Number(fromModel(litres, "volume", units).toPrecision(2))),
+    Math.round(100 * least),
+  ];
+}

@@ -1,0 +1,88 @@
+/** What roof and tank come to, read from years of days. */
+import { mean, range, sum } from "d3-array";
+import {
+  carriedShare,
+  DAYS_OF_YEAR,
+  leastRoof,
+  leastTank,
+  MONTHS,
+  monthOfDay,
+  type Plan,
+  type Season,
+  seasonOf,
+} from "../../model/index.ts";
+import type { SuppliedBed } from "../lib/seasonCells.ts";
+
+export interface Outlook {
+  plan: Plan;
+  season: Season;
+  pots: number;
+  isRecorded: boolean;
+  yearCount: number;
+  /** Share of years in which the pots never go short of the tank's water. */
+  carried: number;
+  /** Of all years, litres a year: asked of the tank, got from it, and what pots could not give for want of it. */
+  asked: number;
+  supplied: number;
+  short: number;
+  shortDays: number;
+  /** By month, January first: share of years with days on which pots go short; null outside the season. */
+  shortMonths: (number | null)[];
+  /** The month in which most of the years that go short do so first, 0 to 11; null where none does. */
+  firstShortMonth: number | null;
+  /** Brought by the roof, and lost over the brim, litres a year. */
+  inflow: number;
+  spilled: number;
+  topUp: number;
+  evaporated: number;
+  wanted: { share: number; tank: number | null; roof: number | null };
+}
+
+/** In all tanks, litres. */
+export const capacityOf = ({ tank, spareTanks }: Plan): number =>
+  tank.litres + (spareTanks ? spareTanks.count * spareTanks.litres : 0);
+
+export function outlookOf(bed: SuppliedBed, { isRecorded, wantedShare }: { isRecorded: boolean; wantedShare: number }): Outlook {
+  const { plan, asked, supply, years } = bed;
+  const { totals, stored } = supply;
+  const perYear = (litres: number) => litres / (stored.length / DAYS_OF_YEAR);
+  const carried = carriedShare(supply);
+  const isEnough = carried >= wantedShare;
+  return {
+    ...{ plan, isRecorded, carried, season: seasonOf(plan), pots: asked.pots, yearCount: years.length },
+    asked: mean(years, (year) => year.asked)!,
+    supplied: mean(years, (year) => year.supplied)!,
+    short: mean(years, (year) => year.short)!,
+    shortDays: mean(years, (year) => year.shortDays)!,
+    ...shortMonths(bed),
+    inflow: perYear(totals.inflow),
+    spilled: perYear(totals.spilled),
+    topUp: perYear(totals.topUp),
+    evaporated: perYear(totals.evaporated),
+    wanted: {
+      share: wantedShare,
+      tank: leastTank(plan, asked, wantedShare),
+      roof: isEnough ? null : leastRoof(plan, asked, wantedShare),
+    },
+  };
+}
+
+function shortMonths({ plan, years }: SuppliedBed): Pick<Outlook, "shortMonths" | "firstShortMonth"> {
+  const grown = new Set(seasonOf(plan).months.map(({ month }) => MONTHS.indexOf(month)));
+  const shares = range(12).map((month) =>
+    grown.has(month) ? years.filter(({ shortMonths }) => shortMonths.has(month)).length / years.length : null,
+  );
+  const firsts = years.flatMap((year) => firstShortMonth(plan, year.shortMonths));
+  const counts = range(12).map((month) => sum(firsts, (first) => (first === month ? 1 : 0)));
+  const most = Math.max(...counts);
+  return { shortMonths: shares, firstShortMonth: most > 0 ? counts.indexOf(most) : null };
+}
+
+/** From planting on. */
+function firstShortMonth({ plantingDay }: Plan, months: ReadonlySet<number>): number[] {
+  const planted = MONTHS.indexOf(monthOfDay(plantingDay));
+  return range(12)
+    .map((k) => (planted + k) % 12)
+    .filter((month) => months.has(month))
+    .slice(0, 1);
+}

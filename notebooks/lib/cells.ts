@@ -1,6 +1,6 @@
 /**
  * Typed cells on the reactive runtime. A cell is a description without state; a notebook is a handful of them, and
- * `startCells` brings them to life for a page, the terminal or a test.
+ * `startCells` (`liveCells.ts`) brings them to life for a page, the terminal or a test.
  *
  * - `source(name)`: a value set from outside (the plan, the units, the day shown).
  * - `derive({ a, b }, ({ a, b }) => …)`: computed again whenever one of its inputs changes, to another number, text or
@@ -17,12 +17,13 @@
  *   already known are not solved again, so a larger `count` of the same seed begins with those of the smaller. The page
  *   gives every notebook that has such a cell a progress bar with a button to stop and go on. Ask for members only from
  *   a cell that rests on a `solution` where they need its run, and keep all that only chooses what to show out of the ask.
+ * - `rested(cell, compute)`: computed from a cell's value once that has stood still for a moment, on a page; everywhere else
+ *   at once. For what takes longer than a slider may wait. Until then it has its last value, so let it carry what it
+ *   belongs to.
  */
-import { type Module, Runtime, type Variable } from "@observablehq/runtime";
 import type { Accuracy, Member, MemberTask, OutcomeOf, Plan, Problem, Run } from "../../model/index.ts";
-import { requireFinished } from "./runs.ts";
 
-export type Cell<T> = Source<T> | Derived<T> | Solution<T> | Ensemble<T>;
+export type Cell<T> = Source<T> | Derived<T> | Solution<T> | Ensemble<T> | Rested<T>;
 
 export interface Source<T> {
   readonly kind: "source";
@@ -49,6 +50,12 @@ export interface Ensemble<T> {
   readonly ask: Cell<EnsembleAsk<unknown>>;
   /** Carries the type only. */
   readonly value?: T;
+}
+
+export interface Rested<T> {
+  readonly kind: "rested";
+  readonly input: Cell<unknown>;
+  readonly compute: (input: never) => T;
 }
 
 /** What a notebook wants solved: named problems, and the settings (`of`) that the answer will be labelled with. */
@@ -121,167 +128,11 @@ export const ensemble = <Of, T extends MemberTask>(ask: Cell<EnsembleAsk<Of, T>>
   ask,
 });
 
-export interface LiveCells {
-  /** Sources hold plain data; an equal value set again changes nothing. */
-  set<T>(source: Source<T>, value: T): void;
-  /** Calls back with every new value of a cell, and keeps the cell computing. */
-  watch<T>(cell: Cell<T>, fulfilled: (value: T) => void, rejected: (error: unknown) => void): void;
-  value<T>(cell: Cell<T>): Promise<T>;
-  stop(): void;
-}
+export const rested = <I, T>(input: Cell<I>, compute: (input: I) => T): Rested<T> => ({
+  kind: "rested",
+  input,
+  compute,
+});
 
-const noEnsembles: EnsembleSolver = {
-  prepare() {},
-  ask() {
-    throw new Error("There is nothing here that solves ensembles.");
-  },
-  drop() {},
-};
-
-/**
- * Solutions and ensembles rank in the order in which they are first needed. Sources must be set before a cell that needs
- * them is watched or asked for its value.
- */
-export function startCells(solver: Solver, ensembles: EnsembleSolver = noEnsembles): LiveCells {
-  const runtime = new Runtime();
-  const module = runtime.module();
-  const names = new Map<Cell<unknown>, string>();
-  const sources = new Map<Source<unknown>, { variable: Variable; text: string }>();
-  let ranks = 0;
-
-  function nameOf(cell: Cell<unknown>): string {
-    const known = names.get(cell);
-    if (known) return known;
-    const name = `${cell.kind}${names.size}`;
-    names.set(cell, name);
-    define(cell, name);
-    return name;
-  }
-
-  function define(cell: Cell<unknown>, name: string) {
-    if (cell.kind === "source") throw new Error(`The source "${cell.name}" was used before it was set.`);
-    if (cell.kind === "derived") return defineDerived(module, name, cell, nameOf);
-    const begin = cell.kind === "solution" ? solutionOf(solver, ranks++) : ensembleOf(ensembles, ranks++);
-    defineArriving(module, { name, askName: nameOf(cell.ask) }, begin);
-  }
-
-  return {
-    set(cell, value) {
-      const text = JSON.stringify(value);
-      const known = sources.get(cell);
-      if (known?.text === text) return;
-      const name = names.get(cell) ?? `source_${cell.name}`;
-      names.set(cell, name);
-      const variable = known?.variable ?? module.variable();
-      sources.set(cell, { text, variable: variable.define(name, [], () => value) });
-    },
-    watch<T>(cell: Cell<T>, fulfilled: (value: T) => void, rejected: (error: unknown) => void) {
-      module.variable(onChange(fulfilled, rejected)).define(null, [nameOf(cell)], (value: unknown) => value);
-    },
-    value: <T>(cell: Cell<T>) => module.value(nameOf(cell)) as Promise<T>,
-    stop: () => runtime.dispose(),
-  };
-}
-
-function defineDerived(module: Module, name: string, cell: Derived<unknown>, nameOf: (cell: Cell<unknown>) => string) {
-  const keys = Object.keys(cell.inputs);
-  const compute = cell.compute as (inputs: Record<string, unknown>) => unknown;
-  let last: { values: unknown[]; result: unknown } | undefined;
-  const definition = (...values: unknown[]) => {
-    if (!last?.values.every((value, i) => Object.is(value, values[i])))
-      last = { values, result: compute(Object.fromEntries(keys.map((key, i) => [key, values[i]]))) };
-    return last.result;
-  };
-  module.variable().define(
-    name,
-    keys.map((key) => nameOf(cell.inputs[key] as Cell<unknown>)),
-    definition,
-  );
-}
-
-/** The runtime reports a cell again whenever anything above it was looked at; a watcher hears of new values alone. */
-function onChange<T>(fulfilled: (value: T) => void, rejected: (error: unknown) => void) {
-  let last: { value: unknown } | undefined;
-  return {
-    fulfilled(value: unknown) {
-      if (last && Object.is(last.value, value)) return;
-      last = { value };
-      fulfilled(value as T);
-    },
-    rejected(error: unknown) {
-      last = undefined;
-      rejected(error);
-    },
-  };
-}
-
-/** What answers the asks of one cell. */
-interface Begin {
-  ask(ask: unknown, sink: Sink<unknown>): void;
-  /** There is no ask that could be answered. */
-  drop(): void;
-}
-
-function solutionOf(solver: Solver, rank: number): Begin {
-  return {
-    ask(ask, { deliver, fail }) {
-      solver.ask(rank, ask as Ask<unknown>, (solved) => {
-        try {
-          requireFinished(solved.runs);
-          deliver(solved);
-        } catch (error) {
-          fail(error);
-        }
-      });
-    },
-    drop() {},
-  };
-}
-
-function ensembleOf(ensembles: EnsembleSolver, rank: number): Begin {
-  ensembles.prepare();
-  return {
-    ask: (ask, sink) => ensembles.ask(rank, ask as EnsembleAsk<unknown>, sink),
-    drop: () => ensembles.drop(rank),
-  };
-}
-
-/**
- * The ask is watched for its side effect; results redefine the cell as they come. So a result of older settings is
- * still shown while newer ones are being solved, and no pending promise is ever left behind by a superseded cell:
- * only the first one waits, and the first result settles it.
- */
-function defineArriving(module: Module, { name, askName }: { name: string; askName: string }, begin: Begin) {
-  const variable = module.variable();
-  let settle: ((value: Promise<unknown>) => void) | undefined;
-  variable.define(
-    name,
-    [],
-    new Promise((resolve) => {
-      settle = resolve;
-    }),
-  );
-
-  function show(result: () => unknown) {
-    if (settle) settle(new Promise((resolve) => resolve(result())));
-    else variable.define(name, [], result);
-    settle = undefined;
-  }
-  function fail(error: unknown) {
-    show(() => {
-      throw error;
-    });
-  }
-  function ask(value: unknown) {
-    try {
-      begin.ask(value, { deliver: (result) => show(() => result), fail });
-    } catch (error) {
-      fail(error);
-    }
-  }
-  function refuse(error: unknown) {
-    begin.drop();
-    fail(error);
-  }
-  module.variable(onChange(ask, refuse)).define(null, [askName], (value: unknown) => value);
-}
+/** Puts off work; of several works under one rank only the newest is done. */
+export type Later = (rank: number, work: () => void) => void;

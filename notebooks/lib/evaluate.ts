@@ -1,8 +1,9 @@
 /** Runs a notebook's cells without a browser: what the page shows, as plain values. */
 import type { Plan, UnitSystem } from "../../model/index.ts";
-import { type Cell, type EnsembleSolver, type LiveCells, type Solver, startCells } from "./cells.ts";
+import type { Cell, EnsembleSolver, Solver } from "./cells.ts";
 import type { Settings } from "./controlTypes.ts";
 import { setPlan, setView } from "./form.ts";
+import { type LiveCells, startCells } from "./liveCells.ts";
 import { type Block, type Figure, isCell, type Notebook, type Section } from "./notebook.ts";
 import { directEnsembles } from "./solvers.ts";
 

@@ -1,8 +1,8 @@
 /** The state behind the controls: settings by field, the unit system, and the faults of what was typed. */
 import { rollups } from "d3-array";
 import type { Fault, Plan, UnitSystem } from "../../model/index.ts";
-import type { LiveCells } from "./cells.ts";
 import { type Control, isShown, type Settings } from "./controlTypes.ts";
+import type { LiveCells } from "./liveCells.ts";
 import { planControls } from "./planControls.ts";
 import { type Filled, readPlan } from "./planForm.ts";
 import * as sources from "./sources.ts";

@@ -115,4 +115,4 @@ export interface Worked {
 export const defineNotebook = (notebook: Notebook): Notebook => notebook;
 
 export const isCell = (item: Section["content"][number]): item is Cell<Block> | Cell<Block[]> =>
-  typeof item === "object" && ["source", "derived", "solution", "ensemble"].includes(item.kind);
+  typeof item === "object" && ["source", "derived", "solution", "ensemble", "rested"].includes(item.kind);

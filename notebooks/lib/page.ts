@@ -1,13 +1,14 @@
 /** Mounts a notebook in the browser: the form, the live cells, and what is shown from them. */
 import { placingControls } from "./bedControls.ts";
 import { blockNode, figureNode } from "./blocks.ts";
-import { type Cell, type LiveCells, startCells } from "./cells.ts";
+import type { Cell } from "./cells.ts";
 import { type LiveControl, liveControl } from "./controls.ts";
 import type { ControlGroup } from "./controlTypes.ts";
 import { element } from "./dom.ts";
 import { ensembleProgress } from "./ensembleProgress.ts";
 import { createForm, type Form, type FormEvents } from "./form.ts";
 import { type HandleLayer, handleLayer } from "./handles.ts";
+import { type LiveCells, startCells } from "./liveCells.ts";
 import { keep, recall } from "./memory.ts";
 import { type Block, type Figure, isCell, type Notebook, type Section } from "./notebook.ts";
 import { pageQueue, runsWorker } from "./pageWorkers.ts";
@@ -15,6 +16,7 @@ import { planControls } from "./planControls.ts";
 import { initialFilled, usableFilled } from "./planForm.ts";
 import { planFiles, unitSwitch } from "./planTools.ts";
 import { type Busy, workerSolver } from "./solvers.ts";
+import { whenStill } from "./whenStill.ts";
 import { words } from "./words.ts";
 import "./page.css";
 
@@ -66,7 +68,7 @@ function liveCells(answer: HTMLElement, done: string) {
     status.busy(busy);
     ensembles.hold(busy.isAwaited);
   });
-  return { cells: startCells(solver, ensembles), status, progress };
+  return { cells: startCells(solver, ensembles, whenStill(status.resting)), status, progress };
 }
 
 interface Parts {
@@ -163,12 +165,14 @@ function statusLine(answer: HTMLElement, done: string) {
   const node = element("p", { class: "basis", "aria-live": "polite" });
   let isBusy = true;
   let isGathering = false;
+  let isResting = false;
   let isStale = false;
   function say() {
     node.textContent = isStale ? words.lastGood : isBusy ? words.coarse : done;
     node.classList.toggle("fault", isStale);
-    document.documentElement.dataset.busy = String(isBusy || isGathering);
-    answer.setAttribute("aria-busy", String(isBusy || isGathering));
+    const isMoreToCome = String(isBusy || isGathering || isResting);
+    document.documentElement.dataset.busy = isMoreToCome;
+    answer.setAttribute("aria-busy", isMoreToCome);
   }
   return {
     node,
@@ -178,6 +182,10 @@ function statusLine(answer: HTMLElement, done: string) {
     },
     gathering(gathering: boolean) {
       isGathering = gathering;
+      say();
+    },
+    resting(resting: boolean) {
+      isResting = resting;
       say();
     },
     form({ faults }: Form) {

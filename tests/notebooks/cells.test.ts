@@ -1,15 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Problem, Run } from "../../model/index.ts";
-import {
-  type Ask,
-  derive,
-  type LiveCells,
-  type Solved,
-  type Solver,
-  solution,
-  source,
-  startCells,
-} from "../../notebooks/lib/cells.ts";
+import { type Ask, derive, type Solved, type Solver, solution, source } from "../../notebooks/lib/cells.ts";
+import { type LiveCells, startCells } from "../../notebooks/lib/liveCells.ts";
 
 /** Keeps what was asked; results are delivered by hand. */
 function heldSolver() {

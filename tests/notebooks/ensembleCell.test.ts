@@ -8,8 +8,8 @@ import {
   type Gathered,
   type Sink,
   source,
-  startCells,
 } from "../../notebooks/lib/cells.ts";
+import { startCells } from "../../notebooks/lib/liveCells.ts";
 
 const settled = () => new Promise((resolve) => setTimeout(resolve, 20));
 

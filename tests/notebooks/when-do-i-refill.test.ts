@@ -23,9 +23,10 @@ import {
 } from "../../model/index.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
-import { type Solved, startCells } from "../../notebooks/lib/cells.ts";
+import type { Solved } from "../../notebooks/lib/cells.ts";
 import { evaluate } from "../../notebooks/lib/evaluate.ts";
 import { setPlan } from "../../notebooks/lib/form.ts";
+import { startCells } from "../../notebooks/lib/liveCells.ts";
 import { svgText } from "../../notebooks/lib/printFiles.ts";
 import { directSolver } from "../../notebooks/lib/solvers.ts";
 import { courseOf } from "../../notebooks/when-do-i-refill/course.ts";

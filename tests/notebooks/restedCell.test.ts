@@ -1,0 +1,89 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { derive, rested, type Solver, source } from "../../notebooks/lib/cells.ts";
+import { startCells } from "../../notebooks/lib/liveCells.ts";
+import { whenStill } from "../../notebooks/lib/whenStill.ts";
+
+const noSolver: Solver = { ask: () => {} };
+
+const settled = () => new Promise((resolve) => setTimeout(resolve, 20));
+
+/** Holds the newest work until it is told to go on. */
+function held() {
+  const works = new Map<number, () => void>();
+  return {
+    later: (rank: number, work: () => void) => void works.set(rank, work),
+    goOn: () => {
+      for (const work of works.values()) work();
+      works.clear();
+    },
+  };
+}
+
+describe("a rested cell", () => {
+  it("keeps its last value while its input moves, and is computed from the newest one alone", async () => {
+    const { later, goOn } = held();
+    const a = source<number>("a");
+    const computed: number[] = [];
+    const square = rested(a, (a) => {
+      computed.push(a);
+      return { of: a, square: a ** 2 };
+    });
+    const cells = startCells(noSolver, undefined, later);
+    cells.set(a, 2);
+    const shown: string[] = [];
+    cells.watch(
+      derive({ a, square }, ({ a, square }) => `${a}: ${square.of} squared is ${square.square}`),
+      (text) => shown.push(text),
+      () => {},
+    );
+    await settled();
+    expect(shown).toEqual([]);
+    goOn();
+    await settled();
+    cells.set(a, 3);
+    await settled();
+    cells.set(a, 5);
+    await settled();
+    goOn();
+    await settled();
+    cells.stop();
+    expect(computed).toEqual([2, 5]);
+    expect(shown).toEqual(["2: 2 squared is 4", "3: 2 squared is 4", "5: 2 squared is 4", "5: 5 squared is 25"]);
+  });
+
+  it("is computed at once where nothing puts it off, and tells what went wrong", async () => {
+    const a = source<number>("a");
+    const cells = startCells(noSolver);
+    cells.set(a, 2);
+    expect(await cells.value(rested(a, (a) => a + 1))).toBe(3);
+    const fails = rested(a, () => {
+      throw new Error("no such number");
+    });
+    await expect(cells.value(fails)).rejects.toThrow("no such number");
+    cells.stop();
+  });
+});
+
+describe("work that is put off", () => {
+  beforeEach(() => void vi.useFakeTimers());
+  afterEach(() => void vi.useRealTimers());
+
+  it("is done once, when nothing more has come under its rank for a moment, and all ranks tell when they are done", () => {
+    const done: string[] = [];
+    const waiting: boolean[] = [];
+    const later = whenStill((isWaiting) => waiting.push(isWaiting));
+    const put = (rank: number, name: string) => later(rank, () => done.push(name));
+    put(0, "first");
+    vi.advanceTimersByTime(150);
+    put(0, "second");
+    vi.advanceTimersByTime(150);
+    put(1, "other");
+    expect(done).toEqual([]);
+    vi.advanceTimersByTime(100);
+    expect(done).toEqual(["second"]);
+    expect(waiting.at(-1)).toBe(true);
+    vi.advanceTimersByTime(200);
+    expect(done).toEqual(["second", "other"]);
+    expect(waiting.at(-1)).toBe(false);
+  });
+});

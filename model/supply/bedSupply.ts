@@ -53,88 +53,100 @@ const HAIR = 1e-6;
 export function supplyBed(tanks: Tanks, groups: readonly PotGroup[], days: SupplyDays, startShare = 0): BedSupply {
   const length = days.drawn.length;
   const stored = Float64Array.from(tanks.capacity, (litres) => startShare * litres);
-  const [storedByDay, asked, supplied, short, given] = Array.from({ length: 5 }, () => new Float64Array(length)) as [
-    Float64Array,
-    Float64Array,
-    Float64Array,
-    Float64Array,
-    Float64Array,
-  ];
+  const numbers = () => new Float64Array(length);
+  const daily = { stored: numbers(), asked: numbers(), supplied: numbers(), short: numbers(), given: numbers() };
   const storedAtStart = total(stored);
   const totals = noTotals();
   const pots = potStores(groups);
+  const day = { inflow: 0, evaporation: 0, ask: 0 };
   for (let t = 0; t < length; t++) {
     const refill = days.refill[t]!;
+    if (refill === REFILL.away) leavePots(pots);
     const drawn = days.drawn[t]!;
-    if (refill === REFILL.away) pots.empty();
-    asked[t] = refill === REFILL.filled || refill === REFILL.held ? pots.ask(refill === REFILL.held ? drawn : 0) : 0;
-    const day = { inflow: days.inflow[t]!, evaporation: days.evaporation[t]!, ask: asked[t]! };
-    supplied[t] = stepTanks(tanks, stored, day, totals);
-    if (asked[t]! > 0) pots.fill(supplied[t]!, asked[t]!);
-    const { gave, lacked } = pots.give(drawn);
-    given[t] = gave;
-    short[t] = lacked > HAIR ? lacked : 0;
-    storedByDay[t] = total(stored);
+    day.inflow = days.inflow[t]!;
+    day.evaporation = days.evaporation[t]!;
+    day.ask = refill === REFILL.filled ? askOf(pots, 0) : refill === REFILL.held ? askOf(pots, drawn) : 0;
+    daily.asked[t] = day.ask;
+    daily.supplied[t] = stepTanks(tanks, stored, day, totals);
+    if (day.ask > 0) fillPots(pots, daily.supplied[t]! / day.ask);
+    if (refill !== REFILL.away) giveFrom(pots, drawn);
+    daily.given[t] = pots.gave;
+    daily.short[t] = pots.lacked > HAIR ? pots.lacked : 0;
+    daily.stored[t] = total(stored);
   }
-  return {
-    ...{ stored: storedByDay, asked, supplied, short, given, totals, storedAtStart },
-    inPots: pots.held(),
-    leftInPots: pots.left(),
-  };
+  return { ...daily, totals, storedAtStart, inPots: held(pots), leftInPots: pots.left };
 }
 
-/** The water in the pots of each group. */
-function potStores(groups: readonly PotGroup[]) {
-  const level = new Float64Array(groups.length);
-  /** Asked for today, per group: what a pot of it lacks, and what it gives today where it is held full. */
-  const wants = new Float64Array(groups.length);
+/** The water in the pots, one entry a group. */
+interface PotStores {
+  groups: readonly PotGroup[];
+  level: Float64Array;
+  /** Asked for today: what a pot lacks, and what it gives today where it is held full. */
+  wants: Float64Array;
   /** What the last filling lacked, as far as nobody has missed it yet. */
-  const cut = new Float64Array(groups.length);
-  let left = 0;
-  return {
-    ask(drawn: number): number {
-      let sum = 0;
-      for (let k = 0; k < groups.length; k++) {
-        const { count, capacity, share } = groups[k]!;
-        wants[k] = capacity - level[k]! + drawn * share;
-        sum += count * wants[k]!;
-      }
-      return sum;
-    },
-    fill(got: number, asked: number): void {
-      const part = got / asked;
-      for (let k = 0; k < groups.length; k++) {
-        level[k] = level[k]! + part * wants[k]!;
-        cut[k] = (1 - part) * wants[k]!;
-      }
-    },
-    give(drawn: number) {
-      let gave = 0;
-      let lacked = 0;
-      for (let k = 0; k < groups.length; k++) {
-        const { count, share } = groups[k]!;
-        const own = Math.min(level[k]!, drawn * share);
-        level[k] = level[k]! - own;
-        gave += count * own;
-        const missed = Math.min(drawn * share - own, cut[k]!);
-        cut[k] = cut[k]! - missed;
-        lacked += count * missed;
-      }
-      return { gave, lacked };
-    },
-    /** At a season's end the water left in them seeps away unasked. */
-    empty(): void {
-      left += this.held();
-      level.fill(0);
-      cut.fill(0);
-    },
-    held: () => groups.reduce((sum, { count }, k) => sum + count * level[k]!, 0),
-    left: () => left,
-  };
+  cut: Float64Array;
+  /** By all of them today. */
+  gave: number;
+  lacked: number;
+  /** When seasons ended, in all. */
+  left: number;
+}
+
+function potStores(groups: readonly PotGroup[]): PotStores {
+  const numbers = () => new Float64Array(groups.length);
+  return { groups, level: numbers(), wants: numbers(), cut: numbers(), gave: 0, lacked: 0, left: 0 };
+}
+
+function askOf({ groups, level, wants }: PotStores, drawn: number): number {
+  let sum = 0;
+  for (let k = 0; k < groups.length; k++) {
+    const { count, capacity, share } = groups[k]!;
+    wants[k] = capacity - level[k]! + drawn * share;
+    sum += count * wants[k]!;
+  }
+  return sum;
+}
+
+/** Each with the same share of what it wants. */
+function fillPots({ level, wants, cut }: PotStores, part: number): void {
+  for (let k = 0; k < level.length; k++) {
+    level[k] = level[k]! + part * wants[k]!;
+    cut[k] = (1 - part) * wants[k]!;
+  }
+}
+
+function giveFrom(pots: PotStores, drawn: number): void {
+  const { groups, level, cut } = pots;
+  pots.gave = 0;
+  pots.lacked = 0;
+  for (let k = 0; k < groups.length; k++) {
+    const { count, share } = groups[k]!;
+    const own = Math.min(level[k]!, drawn * share);
+    level[k] = level[k]! - own;
+    pots.gave += count * own;
+    const missed = Math.min(drawn * share - own, cut[k]!);
+    cut[k] = cut[k]! - missed;
+    pots.lacked += count * missed;
+  }
+}
+
+/** At a season's end the water left in them seeps away unasked. */
+function leavePots(pots: PotStores): void {
+  pots.left += held(pots);
+  pots.level.fill(0);
+  pots.cut.fill(0);
+  pots.gave = 0;
+  pots.lacked = 0;
+}
+
+function held({ groups, level }: PotStores): number {
+  let sum = 0;
+  for (let k = 0; k < groups.length; k++) sum += groups[k]!.count * level[k]!;
+  return sum;
 }
 
 function total(values: Float64Array): number {
   let sum = 0;
-  for (const value of values) sum += value;
+  for (let k = 0; k < values.length; k++) sum += values[k]!;
   return sum;
 }

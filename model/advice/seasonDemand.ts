@@ -5,6 +5,7 @@ import type { Plan } from "../plan/plan.ts";
 import { cropCoefficient } from "../plants/cropCoefficient.ts";
 import { depletionShare, readilyAvailableMm, totalAvailableMm } from "../plants/depletion.ts";
 import { rootReach } from "../plants/rootGrowth.ts";
+import { REFILL } from "../supply/bedSupply.ts";
 import { CM3_PER_LITRE } from "../units/units.ts";
 import { DAYS_OF_YEAR } from "../weather/day.ts";
 import { rootZone } from "./rootZone.ts";
@@ -30,6 +31,8 @@ export interface BedDays {
   watered: Float64Array;
   /** What a filled pot gives, litres. */
   drawnLitres: Float64Array;
+  /** What is done with the pots: one of `REFILL`. */
+  refill: Uint8Array;
 }
 
 /** Rain below this share of the day's ETo dries off before it goes in (FAO-56, ch. 8, from memory). */
@@ -68,6 +71,7 @@ export function bedDays(plan: Plan, release: Release, weather: BedWeather): BedD
     store -= dried + fromRain;
     top = Math.min(top - dried, store);
     days.age[t] = isGrowing ? age : -1;
+    days.refill[t] = isGrowing ? refillOn(plan, age) : REFILL.away;
     days.wanted[t] = wanted;
     days.fromRain[t] = fromRain;
     days.lacking[t] = (1 - met) * (wanted - fromRain);
@@ -75,6 +79,15 @@ export function bedDays(plan: Plan, release: Release, weather: BedWeather): BedD
     days.drawnLitres[t] = isGrowing ? base + perLitre * litresPerMm * (wanted - fromRain) : 0;
   }
   return days;
+}
+
+/** By the plan's way of filling: each so many days from planting on, every day for a float, or once at planting. */
+function refillOn({ filling }: Plan, age: number): number {
+  if (filling.kind === "float") return REFILL.held;
+  if (age === 0) return REFILL.filled;
+  if (filling.kind === "once") return REFILL.none;
+  const fillings = (days: number) => Math.floor(days / filling.days + 1e-9);
+  return fillings(age) > fillings(age - 1) ? REFILL.filled : REFILL.none;
 }
 
 function emptyDays(length: number): BedDays {
@@ -86,6 +99,7 @@ function emptyDays(length: number): BedDays {
     lacking: numbers(),
     watered: numbers(),
     drawnLitres: numbers(),
+    refill: new Uint8Array(length),
   };
 }
 

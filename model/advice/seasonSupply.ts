@@ -5,7 +5,7 @@ import type { Plan } from "../plan/plan.ts";
 import { waterSurface } from "../plan/planSupply.ts";
 import { referenceETo } from "../plants/referenceEvapotranspiration.ts";
 import { buildPot } from "../pot/buildPot.ts";
-import { type BedSupply, REFILL, type SupplyDays, supplyBed } from "../supply/bedSupply.ts";
+import { type BedSupply, type SupplyDays, supplyBed } from "../supply/bedSupply.ts";
 import { roofLitres } from "../supply/roof.ts";
 import type { Tanks } from "../supply/tanks.ts";
 import { CM3_PER_LITRE } from "../units/units.ts";
@@ -56,7 +56,7 @@ export function seasonSupply(plan: Plan, { weather, days, pots }: AskedSupply, c
         ? Float64Array.from(weather.EToMm, (ETo) => OPEN_WATER * open * ETo)
         : new Float64Array(rainOnRoof.length),
     drawn: days.drawnLitres,
-    refill: refillDays(plan, days.age),
+    refill: days.refill,
   };
   const group = { count: pots, capacity: buildPot(plan.pot).capacity / CM3_PER_LITRE, share: 1 };
   return supplyBed(tanksOf(plan, litres, changes.useComes), [group], series);
@@ -75,19 +75,6 @@ export function tanksOf(plan: Plan, litres: number, useComes: Tanks["useComes"] 
     topUp,
     useComes,
   };
-}
-
-/** By the plan's way of filling: each so many days from planting on, every day for a float, or once at planting. */
-function refillDays({ filling }: Plan, age: ArrayLike<number>): Uint8Array {
-  const every = filling.kind === "every" ? filling.days : 1;
-  return Uint8Array.from(age, (days) => {
-    if (days < 0) return REFILL.away;
-    if (filling.kind === "float") return REFILL.held;
-    if (filling.kind === "once") return days === 0 ? REFILL.filled : REFILL.none;
-    return Math.floor((days + 1e-9) / every) > Math.floor((days - 1 + 1e-9) / every) || days === 0
-      ? REFILL.filled
-      : REFILL.none;
-  });
 }
 
 /** One year of a run, from 1 January; litres for the whole bed. */

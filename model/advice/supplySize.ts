@@ -7,7 +7,7 @@ import { type AskedSupply, carriedShare, seasonSupply } from "./seasonSupply.ts"
 export const TANK_SIZES = { least: 100, most: 50_000 };
 export const ROOF_SIZES = { least: 2e4, most: 400e4 };
 /** A size is found to so much of itself. */
-const CLOSE = 0.01;
+const CLOSE = 0.02;
 
 /** Share of years that carry the bed under a roof (cm²) with a tank (litres). */
 export function carriedWith(plan: Plan, asked: AskedSupply, sizes: { roofArea: number; litres: number }): number {

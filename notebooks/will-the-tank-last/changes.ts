@@ -8,8 +8,8 @@ import {
   leastTank,
   listedCrop,
   type Plan,
-  potsFor,
   type Problem,
+  potsFor,
   type Run,
   releaseOf,
   seasonProblems,
@@ -19,14 +19,13 @@ import {
 } from "../../model/index.ts";
 import { crops, rowNamed } from "../../reference-data/load.ts";
 import type { Table } from "../lib/notebook.ts";
-import type { AskingBed } from "../lib/seasonCells.ts";
-import { withSupply } from "../lib/seasonCells.ts";
+import { type AskingBed, withSupply } from "../lib/seasonCells.ts";
 
 export interface Change {
   name: string;
   plan: Plan;
-  /** null: as many as the bed has. */
-  pots: number | null;
+  /** Its pots stand so far apart, cm; null: where they stand now. */
+  spacing: number | null;
 }
 
 /** Wider apart, so that fewer pots serve the bed: our own choice. */
@@ -34,20 +33,20 @@ const WIDER = 1.25;
 
 export function changesOf(plan: Plan, otherCrop: string, units: UnitSystem): Change[] {
   const spacing = WIDER * plan.bed.spacing;
-  const mulched = { name: "all of the ground under mulch", plan: { ...plan, mulchCover: 1 }, pots: null };
-  const bare = { name: "no mulch", plan: { ...plan, mulchCover: 0 }, pots: null };
+  const mulched = { name: "all of the ground under mulch", plan: { ...plan, mulchCover: 1 }, spacing: null };
+  const bare = { name: "no mulch", plan: { ...plan, mulchCover: 0 }, spacing: null };
   return [
     ...(plan.mulchCover < 1 ? [mulched] : []),
     ...(plan.mulchCover > 0 ? [bare] : []),
     {
       name: `fewer pots, ${formatBoth(spacing, "length", units)} apart`,
       plan: atSpacing(plan, spacing),
-      pots: potsFor(plan, spacing),
+      spacing,
     },
     {
       name: `${otherCrop} in place of ${plan.crop.name || "your crop"}`,
       plan: { ...plan, crop: listedCrop(rowNamed(crops(), otherCrop)) },
-      pots: null,
+      spacing: null,
     },
     ...laterFilling(plan),
   ];
@@ -57,7 +56,7 @@ export function changesOf(plan: Plan, otherCrop: string, units: UnitSystem): Cha
 function laterFilling(plan: Plan): Change[] {
   const days = plan.filling.kind === "every" ? 2 * plan.filling.days : 5;
   if (plan.filling.kind === "once" || days > 28) return [];
-  return [{ name: `filled every ${days} days`, plan: { ...plan, filling: { kind: "every", days } }, pots: null }];
+  return [{ name: `filled every ${days} days`, plan: { ...plan, filling: { kind: "every", days } }, spacing: null }];
 }
 
 /** All changes' runs in one list; `names` splits them again. */
@@ -79,18 +78,19 @@ interface Changed {
   runs: Readonly<Record<string, Run>>;
   /** As it is. */
   bed: AskingBed;
-  /** With the roof and tanks as they are now. */
+  /** With the bed, the roof and the tanks as they are now. */
   plan: Plan;
   wantedShare: number;
 }
 
 export function changesTable({ changes, runs, bed, plan, wantedShare }: Changed, units: UnitSystem): Table {
-  const own = { name: "as it is", plan: bed.plan, pots: null };
+  const own = { name: "as it is", plan: bed.plan, spacing: null };
   const cells = (change: Change, asking: AskingBed) => changeCells(change, asking, plan, { wantedShare, units });
   const askingOf = (change: Change): AskingBed => {
     const release = releaseOf(change.plan, runsOf(change, runs));
+    const pots = change.spacing === null ? bed.asked.pots : potsFor(plan, change.spacing);
     const days = bedDays(change.plan, release, bed.asked.weather);
-    return { plan: change.plan, release, asked: { ...bed.asked, days, pots: change.pots ?? bed.asked.pots } };
+    return { plan: change.plan, release, asked: { ...bed.asked, days, pots } };
   };
   const volume = unitOf("volume", units);
   return {

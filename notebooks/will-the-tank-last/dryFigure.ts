@@ -15,7 +15,12 @@ export function drawDryMonths(shares: readonly (number | null)[], label: string,
     marginRight: 8,
     marginTop: 26,
     marginBottom: 34,
-    x: { domain: MONTHS, label: null, tickFormat: (month) => monthName(month).slice(0, isNarrow ? 1 : 3), padding: 0.25 },
+    x: {
+      domain: MONTHS,
+      label: null,
+      tickFormat: (month) => monthName(month).slice(0, isNarrow ? 1 : 3),
+      padding: 0.25,
+    },
     y: { domain: [0, 100], label: "years in which pots go short (%)", labelArrow: "none", ticks: 5, grid: true },
     marks: [
       Plot.barY(months, { x: "month", y: "percent", fill: terracotta }),

@@ -59,8 +59,7 @@ const picture = derive({ outlook, suppliedBed, units }, ({ outlook, suppliedBed:
     kind: "figure",
     name: "tank-through-the-year",
     caption: `Water in the ${plan.spareTanks ? "tanks" : "tank"} (${full}) through the year, in ${weatherWords(outlook)}: the line is reached or passed in half of the years, the dashed one in nine of ten, and the pale band holds eight of ten. Where the lines lie at the bottom within the season of ${cropName(plan)}, the pots go short.`,
-    draw: (stage) =>
-      drawTank({ years, capacity, season }, `How full the ${full} tank is through the year`, stage),
+    draw: (stage) => drawTank({ years, capacity, season }, `How full the ${full} tank is through the year`, stage),
   };
 });
 
@@ -135,8 +134,10 @@ const changes = solution(
   }),
 );
 
-const changesCell = derive({ plan, changes, wantedYears, units }, ({ plan, changes: { of, runs }, wantedYears, units }) =>
-  changesTable({ ...of, runs, plan, wantedShare: Number(wantedYears) }, units),
+const changesCell = derive(
+  { plan, changes, wantedYears, units },
+  ({ plan, changes: { of, runs }, wantedYears, units }) =>
+    changesTable({ ...of, runs, plan, wantedShare: Number(wantedYears) }, units),
 );
 
 const watering = derive({ suppliedBed, units }, ({ suppliedBed: { plan, asked }, units }): Block[] => {
@@ -149,7 +150,7 @@ const watering = derive({ suppliedBed, units }, ({ suppliedBed: { plan, asked },
         ? `these pots take more than watering the surface, for what they give beyond the plants’ thirst sinks away`
         : `these pots take between ${Math.round(-100 * least)} % more and ${Math.round(100 * most)} % less than watering the surface, by how well that is done`;
   return [
-    `In your ${soilName(plan)}, kept full as you say, ${verdict}. Plants want ${litresWords(water.wanted, units)} in an average season, of which rain that the bed keeps brings ${litresWords(water.fromRain, units)}; the pots give ${litresWords(water.pots, units)}, whether plants want it or not. Filling later, or fewer pots, brings the two nearer: see what would change it.`,
+    `In your ${soilName(plan)}, filled as you say, ${verdict}. Plants want ${litresWords(water.wanted, units)} in an average season, of which rain that the bed keeps brings ${litresWords(water.fromRain, units)}; the pots give ${litresWords(water.pots, units)}, whether plants want it or not. Filling later, or fewer pots, brings the two nearer: see what would change it.`,
     wateringTable(water, units),
     "For the other two ways the crop’s water use with commonly watered soil (FAO-56, Kc), less the same rain, is divided by published application efficiencies: 0.5 to 0.8 for watering the surface and 0.7 to 0.95 for drip (Howell 2003, from memory; FAO’s training manual gives 0.6 and 0.9). A hose in a careful hand lies anywhere in that range.",
     savingsTable(),

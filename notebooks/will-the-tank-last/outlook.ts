@@ -42,7 +42,10 @@ export interface Outlook {
 export const capacityOf = ({ tank, spareTanks }: Plan): number =>
   tank.litres + (spareTanks ? spareTanks.count * spareTanks.litres : 0);
 
-export function outlookOf(bed: SuppliedBed, { isRecorded, wantedShare }: { isRecorded: boolean; wantedShare: number }): Outlook {
+export function outlookOf(
+  bed: SuppliedBed,
+  { isRecorded, wantedShare }: { isRecorded: boolean; wantedShare: number },
+): Outlook {
   const { plan, asked, supply, years } = bed;
   const { totals, stored } = supply;
   const perYear = (litres: number) => litres / (stored.length / DAYS_OF_YEAR);

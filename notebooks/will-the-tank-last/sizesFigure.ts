@@ -23,7 +23,15 @@ export function drawSizes({ grid, own, units }: SizesFigure, label: string, stag
   const [x1, x2] = [roofOf(grid.roofs[0]!), roofOf(grid.roofs.at(-1)!)];
   const [y1, y2] = [tankOf(grid.tanks[0]!), tankOf(grid.tanks.at(-1)!)];
   const mine = [{ x: clamp(roofOf(own.roofArea), x1, x2), y: clamp(tankOf(own.litres), y1, y2) }];
-  const place = { width: grid.roofs.length, height: grid.tanks.length, x1, x2, y1, y2, value: (share: number) => share };
+  const place = {
+    width: grid.roofs.length,
+    height: grid.tanks.length,
+    x1,
+    x2,
+    y1,
+    y2,
+    value: (share: number) => share,
+  };
   return chart(label, stage, {
     height: Math.max(300, Math.min(420, stage.width * 0.62)),
     marginLeft: 62,
@@ -34,7 +42,13 @@ export function drawSizes({ grid, own, units }: SizesFigure, label: string, stag
     y: { type: "log", domain: [y1, y2], label: axisLabel("tank", "volume", units), ...logAxis(y1, y2) },
     color: { type: "threshold", domain: LINES, range: FILLS },
     marks: [
-      Plot.contour(grid.share, { ...place, fill: (share: number) => share, thresholds: [-1, ...LINES], stroke: ink, strokeWidth: 0.7 }),
+      Plot.contour(grid.share, {
+        ...place,
+        fill: (share: number) => share,
+        thresholds: [-1, ...LINES],
+        stroke: ink,
+        strokeWidth: 0.7,
+      }),
       Plot.frame({ stroke: ink }),
       Plot.text(lineEnds(grid), {
         x: x2,

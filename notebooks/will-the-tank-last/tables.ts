@@ -11,8 +11,8 @@ import {
   monthOfDay,
   type Release,
   type SeasonWater,
-  savedBeside,
   type Span,
+  savedBeside,
   type UnitSystem,
   unitOf,
 } from "../../model/index.ts";
@@ -121,7 +121,7 @@ export function wateringTable(water: SeasonWater, units: UnitSystem): Table {
       { heading: "the pots take beside it" },
     ],
     rows: [
-      ["these pots, kept as you say", volume(water.pots), volume(water.pots), "–"],
+      ["these pots, filled as you say", volume(water.pots), volume(water.pots), "–"],
       row("watering the surface", water.surface),
       row("drip", water.drip),
     ],
@@ -130,7 +130,9 @@ export function wateringTable(water: SeasonWater, units: UnitSystem): Table {
 
 /** What others found. */
 export function savingsTable(): Table {
-  const rows = otherWatering().rows.flatMap((row) => ("savedShare" in row ? [[row.name, savedWords(row.savedShare)]] : []));
+  const rows = otherWatering().rows.flatMap((row) =>
+    "savedShare" in row ? [[row.name, savedWords(row.savedShare)]] : [],
+  );
   return {
     kind: "table",
     name: "reported-savings",
@@ -187,4 +189,3 @@ export const dripWords = (help: DripHelp, units: UnitSystem): string => {
       : `and on ${Math.round(help.tankDays)} days they stand empty for want of water in the tank: a drip line fed from the same tank would not help then, one on the mains (with the backflow protection that your code asks for) would`;
   return `${pots}; ${tank}.`;
 };
-

@@ -1,9 +1,21 @@
 /** Whether the tank lasts, in words. */
-import { format, formatBoth, MONTHS, monthName, ROOF_SIZES, TANK_SIZES, type UnitSystem } from "../../model/index.ts";
+import {
+  bothSystems,
+  formatBoth,
+  fromModel,
+  MONTHS,
+  monthName,
+  ROOF_SIZES,
+  rounded,
+  TANK_SIZES,
+  type UnitSystem,
+  unitOf,
+} from "../../model/index.ts";
 import { cropName } from "../lib/planWords.ts";
 import { capacityOf, type Outlook } from "./outlook.ts";
 
-export const litresWords = (litres: number, units: UnitSystem): string => formatBoth(roundedVolume(litres), "volume", units);
+export const litresWords = (litres: number, units: UnitSystem): string =>
+  formatBoth(roundedVolume(litres), "volume", units);
 
 /** In two figures: more would say more than the reckoning knows. */
 const roundedVolume = (litres: number): number => (litres < 10 ? litres : Number(litres.toPrecision(2)));
@@ -15,13 +27,13 @@ export function yearsWords(share: number, count: number): string {
   const tenths = Math.round(10 * share);
   if (tenths === 10) return `${Math.round(share * count)} of ${count} years`;
   if (tenths === 0) return `${Math.max(Math.round(share * count), 1)} of ${count} years`;
-  return `${tenths} of ten years`;
+  return `${COUNTED[tenths]} of ten years`;
 }
 
 export function answerSentence(outlook: Outlook, units: UnitSystem): string {
   const { plan, carried, short, shortDays, firstShortMonth, yearCount, pots, wanted } = outlook;
   const tank = litresWords(capacityOf(plan), units);
-  const roof = formatBoth(plan.roof.area, "area", units);
+  const roof = areaWords(plan.roof.area, units);
   const what = `Your ${tank} tank under ${roof} of roof`;
   const bed = `${pots} ${pots === 1 ? "pot" : "pots"} of ${cropName(plan)}`;
   const carries = `${what} carries ${bed} through ${yearsWords(carried, yearCount)}`;
@@ -32,21 +44,22 @@ export function answerSentence(outlook: Outlook, units: UnitSystem): string {
 }
 
 function spareWords({ wanted }: Outlook, units: UnitSystem): string {
-  return wanted.tank === null ? "" : `; one of ${litresWords(wanted.tank, units)} would do in ${shareWords(wanted.share)}`;
+  return wanted.tank === null
+    ? ""
+    : `; one of ${litresWords(wanted.tank, units)} would do in ${shareWords(wanted.share)}`;
 }
 
 export const shareWords = (share: number): string =>
-  share === 0.95 ? "19 of 20 years" : `${Math.round(10 * share)} of ten years`;
+  share === 0.95 ? "19 of 20 years" : `${COUNTED[Math.round(10 * share)]} of ten years`;
 
 /** What would do. */
 function needWords({ plan, wanted }: Outlook, units: UnitSystem): string {
   const { tank, roof, share } = wanted;
   const years = shareWords(share);
-  const area = (cm2: number) => formatBoth(Number(cm2.toPrecision(2)), "area", units);
   if (tank !== null)
     return `it would take ${plan.spareTanks ? "a main tank" : "a tank"} of ${litresWords(tank, units)} to carry them through ${years}`;
-  if (roof !== null) return `no tank does so in ${years} under that roof, but ${area(roof)} of roof would`;
-  return `neither a tank of ${format(TANK_SIZES.most, "volume", units)} nor a roof of ${area(ROOF_SIZES.most)} alone would carry them through ${years}`;
+  if (roof !== null) return `no tank does so in ${years} under that roof, but ${areaWords(roof, units)} of roof would`;
+  return `neither a tank of ${litresWords(TANK_SIZES.most, units)} nor a roof of ${areaWords(ROOF_SIZES.most, units)} alone would carry them through ${years}`;
 }
 
 export const weatherWords = ({ isRecorded, yearCount, plan }: Outlook): string =>

@@ -11,7 +11,7 @@ import {
   tankHead,
   tankVolume,
 } from "./fillRates.ts";
-import { type At, type Happened, type Switch, switchesOf } from "./fillSwitches.ts";
+import { type At, type Happened, ROUNDING, type Switch, switchesOf } from "./fillSwitches.ts";
 import { networkOf } from "./network.ts";
 import { rosenbrockStep } from "./rosenbrock.ts";
 
@@ -40,12 +40,11 @@ const STEP_ERROR = 1e-4;
 const TANK_ERROR = 1e-3;
 const SECONDS_PER_DAY = 86_400;
 const SETTLED_SHARE = 1e-3;
-const MOST_STEPS = 10_000;
+const MOST_STEPS = 3000;
 /** At one moment, and tries of one step. */
 const MOST_TURNS = 50;
-/** A margin this near to 0 is 0. */
-const AT_ZERO = 1e-9;
-const ROUNDING = 1e-12;
+/** What happens within this margin of something else happens with it. */
+const AT_ZERO = 1e-12;
 
 export function begin(filling: Filling): Run {
   const { course, y } = startOf(filling, networkOf(filling.line));
@@ -68,10 +67,9 @@ function atWater(course: Course, y: Float64Array, start?: Float64Array): At {
 export type RunEnd = "all full" | "tank empty" | "settled" | "time is up" | "trouble";
 
 export function runOn(run: Run): RunEnd {
-  switchAll(run, (margin) => margin <= 0);
   let h: number | null = Number.POSITIVE_INFINITY;
   for (let k = 0; k < MOST_STEPS && h !== null; k++) {
-    for (let turns = 0; turns < MOST_TURNS && switchAll(run, (margin) => margin < -ROUNDING); turns++);
+    for (let turns = 0; turns < MOST_TURNS && letHappen(run, dueNow(run)); turns++);
     record(run);
     const status = statusOf(run);
     if (status) return status;
@@ -107,12 +105,10 @@ function statusOf({ course, happened, now, second }: Run) {
   return second >= course.maxSeconds ? "time is up" : null;
 }
 
-/** Lets happen what a test of its margin says; whether anything did. */
-function switchAll(run: Run, isDue: (margin: number) => boolean): boolean {
-  const due = switchesOf(run.course, run.happened).filter(({ margin }) => isDue(margin(run.now)));
-  return letHappen(run, due);
-}
+const dueNow = ({ course, happened, now }: Run) =>
+  switchesOf(course, happened).filter(({ isDue, margin }) => (isDue ? isDue(now) : margin(now) <= 0));
 
+/** Whether anything happened. */
 function letHappen(run: Run, due: readonly Switch[]): boolean {
   const { course, now, second } = run;
   for (const { happen } of due) happen(now.y, second);
@@ -135,17 +131,28 @@ function advance(run: Run, longest: number): number | null {
   const attempt = (h: number): Attempt => {
     const f = (at: Float64Array) => ratesAt(course, at, start).net;
     const { y, error } = rosenbrockStep(f, now.y, { rates: rates.net, slopes, h });
-    return { h, ...atWater(course, y, start), error: errorOf(run, error) };
+    return { h, ...atWater(course, noneBelowEmpty(course, y), start), error: errorOf(run, error) };
   };
   for (let [h, k] = [longest, 0]; k < MOST_TURNS; k++) {
     const tried = attempt(h);
-    if (tried.error <= 1) {
-      commit(run, tried, attempt);
+    const crossed = switchesOf(course, run.happened).filter(({ margin }) => margin(tried) < -ROUNDING);
+    // A pot that stands at its rim and is not due to stay there falls: only too long a step takes it over.
+    if (tried.error <= 1 && crossed.every(({ isDue, margin }) => !isDue || margin(now) > ROUNDING)) {
+      commit(run, tried, crossed, attempt);
       return h * Math.min(4, 0.9 / Math.sqrt(tried.error));
     }
-    h *= Math.max(0.2, 0.9 / Math.sqrt(tried.error));
+    h *= Math.max(0.2, Math.min(0.5, 0.9 / Math.sqrt(tried.error)));
   }
   return null;
+}
+
+/** A step's error may leave a pot a hair below empty; those that hold water and are not full make up for it. */
+function noneBelowEmpty({ lost, atRim }: Course, y: Float64Array): Float64Array {
+  const held = y.map((received, i) => (atRim[i] ? 0 : received - lost[i]!));
+  const lacking = -sum(held, (volume) => Math.min(0, volume));
+  if (lacking === 0) return y;
+  const share = lacking / sum(held, (volume) => Math.max(0, volume));
+  return y.map((received, i) => received - (held[i]! < 0 ? held[i]! : share * held[i]!));
 }
 
 /** As a share of the allowed error. */
@@ -156,8 +163,7 @@ function errorOf({ course, happened, now }: Run, error: Float64Array): number {
 }
 
 /** Takes the step, or the part of it up to the first thing that happens in it. */
-function commit(run: Run, tried: Attempt, attempt: (h: number) => Attempt) {
-  const crossed = switchesOf(run.course, run.happened).filter(({ margin }) => margin(tried) < -ROUNDING);
+function commit(run: Run, tried: Attempt, crossed: readonly Switch[], attempt: (h: number) => Attempt) {
   const least = (at: At) => min(crossed, ({ margin }) => margin(at))!;
   const end = crossed.length > 0 ? firstZero(least, { ...run.now, h: 0 }, tried, attempt) : tried;
   run.second += end.h;
@@ -175,7 +181,6 @@ function firstZero(
 ): Omit<Attempt, "error"> {
   let [low, high] = [before, after];
   let [atLow, atHigh] = [margin(low), margin(high)];
-  if (atLow <= ROUNDING) return low;
   let sameSide = 0;
   for (let k = 0; k < MOST_TURNS; k++) {
     const next = attempt(low.h + ((high.h - low.h) * atLow) / (atLow - atHigh));

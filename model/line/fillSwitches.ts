@@ -4,6 +4,8 @@ import { type Course, isHeld, type Rates, tankHead, tankVolume } from "./fillRat
 /** Something that happens when `margin` falls to 0. Between such moments all rates are smooth or nearly so. */
 export interface Switch {
   margin(at: At): number;
+  /** Whether it happens where things stand, before any step; where `margin` is 0 or less unless said otherwise. */
+  isDue?(at: At): boolean;
   happen(y: Float64Array, second: number): void;
 }
 
@@ -23,7 +25,9 @@ export interface Happened {
 
 /** Shares of the tank's water, m, and shares of a pot's volume per second: less is nothing. */
 const NOTHING = 1e-8;
-const NO_RATE = 1e-12;
+const NO_RATE = 1e-11;
+/** A margin this near to 0 is 0. */
+export const ROUNDING = 1e-13;
 /** Water that covers a tube's end again by this much, m, can flow back. */
 const COVERED = 1e-4;
 /** Share of its capacity that a joined pot may lack and is called full: our own choice. */
@@ -41,8 +45,10 @@ export function switchesOf(course: Course, happened: Happened): Switch[] {
 
 function toRim(course: Course, pot: number, happened: Happened): Switch {
   const { capacity } = course.pots[pot]!;
+  const margin = ({ y }: At) => 1 - (y[pot]! - course.lost[pot]!) / capacity;
   return {
-    margin: ({ y }) => 1 - (y[pot]! - course.lost[pot]!) / capacity,
+    margin,
+    isDue: (at) => margin(at) <= ROUNDING && at.rates().net[pot]! >= 0,
     happen: (y, second) => {
       y[pot] = capacity + course.lost[pot]!;
       course.atRim[pot] = true;
@@ -70,10 +76,10 @@ function offRim(course: Course, pot: number): Switch {
   return {
     margin: ({ rates }) => {
       const { net, flows } = rates();
-      const lacking = held.map((k) =>
-        flows.outletFlow[k]! > 0 || course.ways[k] === "both ways" ? flows.left[k]! : 1,
+      if (held.length === 0) return net[pot]! / capacity + NO_RATE;
+      return Math.min(
+        ...held.map((k) => (flows.outletFlow[k]! > 0 || course.ways[k] === "both ways" ? flows.left[k]! : 1)),
       );
-      return Math.min(net[pot]! / capacity + NO_RATE, ...lacking);
     },
     happen: (y) => {
       course.lost[pot] = y[pot]! - capacity;

@@ -123,7 +123,8 @@ function flowsOf({ parents, outlets }: Network, q: Float64Array): Float64Array {
  * A Newton step, halved until it lowers the convex function, or halves the residual. It is lowered for sure where the
  * slope at the new place still leads on, (new − old) · left ≥ 0.
  */
-function betterState(network: Network, moment: Moment, old: State, nu: number): State | null {
+function betterState(network: Network, moment: Moment, from: State, nu: number): State | null {
+  const old = withoutDribbles(network, moment, from, nu);
   const change = flowChanges(old.tree, old.left);
   for (let share = 1; share > 1e-12; share /= 2) {
     const q = allowed(
@@ -131,11 +132,23 @@ function betterState(network: Network, moment: Moment, old: State, nu: number): 
       old.q.map((value, k) => value + share * change[k]!),
     );
     const next = stateAt(network, moment, q, nu);
-    if (next.residual <= old.residual / 2) return next;
+    if (next.residual <= from.residual / 2) return next;
     const onward = q.reduce((sum, value, k) => sum + (value - old.q[k]!) * next.left[k]!, 0);
     if (onward >= 0) return next;
   }
   return null;
+}
+
+/**
+ * Outlets that lack head and would fall dry at the very start of a step do so before it: held at 0 on the way, they
+ * would turn the step away from where it leads (Bertsekas 1982, SIAM J. Control Optim. 20:221, from memory).
+ */
+function withoutDribbles(network: Network, moment: Moment, state: State, nu: number): State {
+  const change = flowChanges(state.tree, state.left);
+  const q = state.q.map((value, k) =>
+    moment.ways[k] === "out" && state.left[k]! < 0 && value + 1e-3 * change[k]! < 0 ? 0 : value,
+  );
+  return q.every((value, k) => value === state.q[k]) ? state : stateAt(network, moment, q, nu);
 }
 
 const allowed = ({ ways, given }: Moment, q: Float64Array) =>

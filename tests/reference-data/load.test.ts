@@ -6,19 +6,31 @@ import * as load from "../../reference-data/load.ts";
 import * as loadChecks from "../../reference-data/loadChecks.ts";
 import * as loadFlowChecks from "../../reference-data/loadFlowChecks.ts";
 import * as loadLineChecks from "../../reference-data/loadLineChecks.ts";
+import * as loadSupplyChecks from "../../reference-data/loadSupplyChecks.ts";
 import { rowSchema, tableSchema } from "../../reference-data/table.ts";
 import { expectClose } from "../support/close.ts";
 
 const { rowNamed, sourceOf, textureClasses, soilDistributions, crops, easyWaterOf, seeds, walls, pots } = load;
-const { exampleWeather, salt } = load;
+const { exampleWeather, otherWatering, salt } = load;
 const folder = new URL("../../reference-data/", import.meta.url);
 const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => /^[^.]*\.json$/.test(name));
 
 const tables = [
-  ...[textureClasses(), soilDistributions(), crops(), seeds(), walls(), pots(), exampleWeather(), salt()],
+  ...[
+    textureClasses(),
+    soilDistributions(),
+    crops(),
+    seeds(),
+    walls(),
+    pots(),
+    exampleWeather(),
+    otherWatering(),
+    salt(),
+  ],
   ...Object.values(loadChecks).map((load) => load()),
   ...Object.values(loadFlowChecks).map((load) => load()),
   ...Object.values(loadLineChecks).map((load) => load()),
+  ...Object.values(loadSupplyChecks).map((load) => load()),
 ];
 
 /** The paths of a row's values, lists taken whole: `mean.Ks`. */

@@ -31,6 +31,7 @@ import {
   tankBodyControls,
   tankControls,
 } from "../lib/supplyControls.ts";
+import { litresWords, shareWords } from "../lib/waterWords.ts";
 import { cautions, flowEquation, meanSoil } from "../lib/words.ts";
 import { changeProblems, changesOf, changesTable } from "./changes.ts";
 import { drawDryMonths } from "./dryFigure.ts";
@@ -38,7 +39,7 @@ import { capacityOf, outlookOf } from "./outlook.ts";
 import { drawSizes, LINES } from "./sizesFigure.ts";
 import { dripWords, monthTable, releaseTable, savingsTable, wateringTable, yearTable } from "./tables.ts";
 import { drawTank } from "./tankFigure.ts";
-import { answerSentence, litresWords, shareWords, weatherWords } from "./tankWords.ts";
+import { answerSentence, weatherWords } from "./tankWords.ts";
 
 const wantedYears = source<string>("wantedYears");
 const otherCrop = source<string>("otherCrop");

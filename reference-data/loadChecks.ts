@@ -9,10 +9,9 @@ import soilDistributionsFile from "./checks/soil-distributions.json" with { type
 import swissRegressionFile from "./checks/swiss-regression.json" with { type: "json" };
 import textureTriangleFile from "./checks/texture-triangle.json" with { type: "json" };
 import weynantsFile from "./checks/weynants.json" with { type: "json" };
-import { rowSchema, tableSchema } from "./table.ts";
+import { fao56Schema } from "./fao56Schema.ts";
+import { printed, rowSchema, tableSchema } from "./table.ts";
 
-/** A printed value and how far rounding can have moved it. */
-const printed = z.strictObject({ value: z.number(), rounding: z.number().positive() });
 const atHead = printed.extend({ h: z.number().negative() });
 
 const classValuesSchema = tableSchema(
@@ -132,66 +131,6 @@ const swissRegressionSchema = tableSchema(
     shares: byPredictor,
   }),
 });
-
-const kc = z.strictObject({ initial: z.number(), mid: z.number(), end: z.number() });
-const stageDays = z.strictObject({ initial: z.number(), development: z.number(), mid: z.number(), late: z.number() });
-const range = z.strictObject({ min: z.number(), max: z.number() });
-const heads = z.strictObject({ highDemand: z.number().negative(), lowDemand: z.number().negative() });
-
-// What a row holds goes by its source.
-const fao56Schema = tableSchema(
-  z.discriminatedUnion("source", [
-    rowSchema.extend({
-      source: z.literal("sun"),
-      latitudeDegrees: z.number(),
-      dayOfYear: z.int(),
-      dr: printed.optional(),
-      declination: printed.optional(),
-      sunsetHourAngle: printed.optional(),
-      RaMJ: printed,
-    }),
-    rowSchema.extend({
-      source: z.literal("hargreaves"),
-      highC: z.number(),
-      lowC: z.number(),
-      RaMJ: z.number(),
-      EToMm: printed,
-    }),
-    rowSchema.extend({
-      source: z.literal("kc"),
-      Kc: kc,
-      stageDays,
-      byAge: z.array(z.strictObject({ age: z.number(), Kc: printed })),
-    }),
-    rowSchema.extend({ source: z.literal("basal"), Kc: kc, KcbMid: z.number(), KcbEnd: z.number() }),
-    rowSchema.extend({ source: z.literal("p"), pTable: z.number(), ETcMm: z.number(), p: printed }),
-    rowSchema.extend({
-      source: z.literal("zone"),
-      fieldCapacity: z.number(),
-      wiltingPoint: z.number(),
-      rootDepthMetres: z.number(),
-      p: z.number(),
-      TAWMm: printed,
-      RAWMm: printed,
-    }),
-    rowSchema.extend({
-      source: z.literal("stress"),
-      TAWMm: z.number(),
-      DrMm: z.number(),
-      p: z.number(),
-      Ks: printed,
-    }),
-    rowSchema.extend({
-      source: z.literal("crop"),
-      Kc: kc.optional(),
-      KcEndRange: range.optional(),
-      rootDepthMetres: range.optional(),
-      p: z.number().optional(),
-      easyWaterHead: heads.optional(),
-      laterEasyWaterHead: heads.optional(),
-    }),
-  ]),
-);
 
 /** Four runs of the test problem 'buried cylinder' by an independent program. */
 export const buriedCylinder = () => buriedCylinderSchema.parse(buriedCylinderFile);

@@ -25,6 +25,9 @@ const sourceSchema = z.strictObject({
   flag: flagSchema,
 });
 
+/** A printed value and how far rounding can have moved it. */
+export const printed = z.strictObject({ value: z.number(), rounding: z.number().positive() });
+
 export type Source = z.infer<typeof sourceSchema>;
 
 /** What every row has: a name, the id of its source where rows differ, flags of values that differ from the source's. */

@@ -46,9 +46,11 @@ export function switchesOf(course: Course, happened: Happened): Switch[] {
 function toRim(course: Course, pot: number, happened: Happened): Switch {
   const { capacity } = course.pots[pot]!;
   const margin = ({ y }: At) => 1 - (y[pot]! - course.lost[pot]!) / capacity;
+  // One that has just left its rim stands there still, at a rate that is nothing yet: it is not to go back.
+  const least = happened.secondsToFull[pot] === null ? 0 : NO_RATE * capacity;
   return {
     margin,
-    isDue: (at) => margin(at) <= ROUNDING && at.rates().net[pot]! >= 0,
+    isDue: (at) => margin(at) <= ROUNDING && at.rates().net[pot]! >= least,
     happen: (y, second) => {
       y[pot] = capacity + course.lost[pot]!;
       course.atRim[pot] = true;

@@ -169,6 +169,7 @@ export { monthName } from "./plan/livingSchema.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "./plan/plan.ts";
 export { atSpacing, type BedPlan, type PlacedPots, widestRadius } from "./plan/planBed.ts";
 export { listedCrop, type PlanCrop } from "./plan/planCrop.ts";
+export type { LinedBed } from "./plan/planLine.ts";
 export type { BedMix, LivingBed, Weather } from "./plan/planLiving.ts";
 export {
   edgeIndex,

@@ -1,5 +1,5 @@
 /** What would fill the pots of a line sooner. */
-import type { Plan } from "../plan/plan.ts";
+import type { LinedBed } from "../plan/planLine.ts";
 
 export interface LineChange {
   name:
@@ -11,7 +11,7 @@ export interface LineChange {
     | "shorter tubes"
     | "shorter main"
     | "warmer water";
-  plan: Plan;
+  plan: LinedBed;
 }
 
 /** Bores in which tubes and pipes are sold, mm: common practice, no source; makers differ. */
@@ -24,9 +24,9 @@ const WARMER = 10;
 const MOST_CELSIUS = 45;
 
 /** Each changes one thing and leaves the rest; only what can still be done. */
-export function lineChanges(plan: Plan): LineChange[] {
+export function lineChanges(plan: LinedBed): LineChange[] {
   const { line, tank } = plan;
-  const withLine = (name: LineChange["name"], changes: Partial<Plan["line"]>): LineChange => ({
+  const withLine = (name: LineChange["name"], changes: Partial<LinedBed["line"]>): LineChange => ({
     name,
     plan: { ...plan, line: { ...line, ...changes } },
   });

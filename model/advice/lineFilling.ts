@@ -9,8 +9,7 @@ import { type Losses, lossesTo } from "../line/losses.ts";
 import { networkOf } from "../line/network.ts";
 import { type Profile, profileTo } from "../line/profile.ts";
 import { solveLine } from "../line/solveLine.ts";
-import type { Plan } from "../plan/plan.ts";
-import { type BedLine, bedLine } from "../plan/planLine.ts";
+import { type BedLine, bedLine, type LinedBed } from "../plan/planLine.ts";
 import { waterSurface } from "../plan/planSupply.ts";
 import { buildPot } from "../pot/buildPot.ts";
 import { jointsOf } from "./potJoints.ts";
@@ -72,7 +71,7 @@ export interface FillStart {
 }
 
 /** From a full tank. Pots are where `pots` says, in cm from the bed's corner; there must be one at least. */
-export function lineFilling(plan: Plan, pots: readonly Place[], start: FillStart = {}): LineFilling {
+export function lineFilling(plan: LinedBed, pots: readonly Place[], start: FillStart = {}): LineFilling {
   const laid = bedLine(plan, pots);
   const filling = fillingOf(plan, pots, laid, start);
   const fill = fillPots(filling);
@@ -103,7 +102,7 @@ export const MOST_OUTLET_HEIGHT = 1000;
 /** The least height of the tank's outlet above the soil, cm, from which all pots are full in the minutes wanted. */
 export type LeastOutletHeight = { height: number } | { height: null; why: NeverFull };
 
-export function leastOutletHeight(plan: Plan, pots: readonly Place[], start: FillStart = {}): LeastOutletHeight {
+export function leastOutletHeight(plan: LinedBed, pots: readonly Place[], start: FillStart = {}): LeastOutletHeight {
   const { tank, line } = plan;
   const filling = fillingOf(plan, pots, bedLine(plan, pots), start);
   const found: LeastHeight = leastTankHeight(filling, {
@@ -116,7 +115,7 @@ export function leastOutletHeight(plan: Plan, pots: readonly Place[], start: Fil
   return { height: null, why: whys.find((why) => why !== null)! };
 }
 
-function fillingOf(plan: Plan, places: readonly Place[], laid: BedLine, { litresEach }: FillStart): Filling {
+function fillingOf(plan: LinedBed, places: readonly Place[], laid: BedLine, { litresEach }: FillStart): Filling {
   const { tank, line } = plan;
   const pot = filledPot(plan);
   const startVolume = litresEach === undefined ? 0 : Math.max(0, pot.capacity - litresEach / LITRES_PER_M3);
@@ -136,7 +135,7 @@ function fillingOf(plan: Plan, places: readonly Place[], laid: BedLine, { litres
 }
 
 /** Depths, cm, are heights, m, with the other sign. */
-function filledPot(plan: Plan): FilledPot {
+function filledPot(plan: LinedBed): FilledPot {
   const pot = buildPot(plan.pot);
   return {
     capacity: pot.capacity * CM ** 3,

@@ -2,8 +2,7 @@
 import { group, sum } from "d3-array";
 import type { Place } from "../bed/outline.ts";
 import type { Line, Piece, PieceKind } from "../line/network.ts";
-import type { Plan } from "../plan/plan.ts";
-import { bedLine } from "../plan/planLine.ts";
+import { bedLine, type LinedBed } from "../plan/planLine.ts";
 import { potJoints } from "./potJoints.ts";
 
 export type TubeKind = PieceKind | "tube between pots";
@@ -44,7 +43,7 @@ const CM_PER_M = 100;
 const MM_PER_M = 1000;
 
 /** A row's pipe is one piece, into which the small tubes' connectors go. */
-export function lineParts(plan: Plan, pots: readonly Place[]): LineParts {
+export function lineParts(plan: LinedBed, pots: readonly Place[]): LineParts {
   const { line, rows } = bedLine(plan, pots);
   const longer = 1 + plan.line.slack;
   const joints = jointCuts(plan, pots, rows);
@@ -66,7 +65,7 @@ function pipeCuts({ pieces }: Line): Single[] {
   }));
 }
 
-function jointCuts(plan: Plan, pots: readonly Place[], rows: readonly number[][]): Single[] {
+function jointCuts(plan: LinedBed, pots: readonly Place[], rows: readonly number[][]): Single[] {
   const bore = plan.line.joints?.bore ?? 0;
   return potJoints(plan, pots, rows).map(({ length }) => ({ kind: "tube between pots", bore, length }));
 }
@@ -92,7 +91,7 @@ function totals(cuts: readonly Cut[]): LineParts["tubes"] {
   }));
 }
 
-function fittingsOf({ line }: Plan, { pieces }: Line, joints: number): Fitting[] {
+function fittingsOf({ line }: LinedBed, { pieces }: Line, joints: number): Fitting[] {
   const tubes = pieces.filter(({ kind }) => kind === "tube").length;
   const ends = pieces.flatMap((piece, p) => (piece.kind === "tube" ? [] : [endFitting(piece, goingOn(pieces, p))]));
   const count = (name: Fitting["name"]) => ends.filter((end) => end === name).length;

@@ -19,6 +19,9 @@ export interface Way {
   to: Place;
 }
 
+/** The parts of a plan that its line rests on. */
+export type LinedBed = Pick<Plan, "bed" | "pot" | "tank" | "line">;
+
 /** Pots whose distance across the rows is less than this share of the spacing share a row: our own choice. */
 const ONE_ROW = 0.45;
 const CM = 1 / 100;
@@ -29,7 +32,7 @@ const MIDDLE: Place = { x: 0, y: 0 };
  * Each row's pipe begins where the first pots of all rows stand; a cross pipe of the main's bore joins the rows, and the main
  * comes to the first one. A pot that stands beside its row's pipe has a longer tube.
  */
-export function bedLine(plan: Plan, pots: readonly Place[]): BedLine {
+export function bedLine(plan: LinedBed, pots: readonly Place[]): BedLine {
   const { rowAngle, spacing } = plan.bed;
   const places = pots.map((pot) => turnedPlace(pot, -rowAngle, MIDDLE));
   const rows = rowsOf(places, ONE_ROW * spacing);
@@ -69,7 +72,7 @@ function rowsOf(places: readonly Place[], apart: number): { y: number; pots: num
 }
 
 /** Pieces laid one after another; each gives its index, for the next to go on from. */
-function laying({ line, tank }: Plan) {
+function laying({ line, tank }: LinedBed) {
   const pieces: Piece[] = [];
   const ways: Way[] = [];
   const add = (piece: Omit<Piece, "roughness" | "outlet" | "via"> & Partial<Piece>, way: Way): number => {

@@ -1,3 +1,4 @@
+import { notebook as doesTheLineFillEveryPot } from "./does-the-line-fill-every-pot/notebook.ts";
 import { notebook as doesThePotGiveWhatPlantsTake } from "./does-the-pot-give-what-plants-take/notebook.ts";
 import { notebook as howFarApartDoThePotsGo } from "./how-far-apart-do-the-pots-go/notebook.ts";
 import { notebook as howFarDoesWaterSpread } from "./how-far-does-water-spread/notebook.ts";
@@ -16,6 +17,7 @@ export const notebooks: readonly Notebook[] = [
   whereDoISow,
   howFarApartDoThePotsGo,
   whereDoesEachPotGo,
+  doesTheLineFillEveryPot,
   whyDoesSoilMatter,
   doesThePotGiveWhatPlantsTake,
   whenDoIRefill,

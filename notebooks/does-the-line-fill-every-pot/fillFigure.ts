@@ -1,0 +1,112 @@
+/** How full the first, a middle and the last pot are, minute by minute, and what is left in the tank. */
+import * as Plot from "@observablehq/plot";
+import { ascending } from "d3-array";
+import { moistureColours, paper, seriesLooks } from "../lib/look.ts";
+import type { Stage } from "../lib/notebook.ts";
+import { chart } from "../lib/plotting.ts";
+import type { FilledLine } from "./filledLine.ts";
+import { minutesWords } from "./lineWords.ts";
+
+const looks = [seriesLooks.sand, seriesLooks.loam, seriesLooks.clay];
+/** Where along its rise each line is named, as a share of full, and on which side of it. */
+const named = [
+  { share: 0.72, dx: -8, textAnchor: "end" },
+  { share: 0.46, dx: 8, textAnchor: "start" },
+  { share: 0.22, dx: 8, textAnchor: "start" },
+] as const;
+const ROUND_MINUTES = [1, 2, 5, 10, 15, 20, 30, 45, 60, 90, 120, 180, 240, 360, 480, 720, 1080, 1440];
+
+export function drawFill(filled: FilledLine, capacityLitres: number, label: string, stage: Stage): SVGElement {
+  const { course } = filled.filling;
+  const end = course.at(-1)!.minute;
+  const last = ROUND_MINUTES.find((minutes) => minutes >= end - 1e-9) ?? end;
+  const tankStart = course[0]!.tankLitres;
+  const tank = course.map(({ minute, tankLitres }) => ({ minute, share: (100 * tankLitres) / tankStart }));
+  const lines = shownPots(filled).map(({ pot, name }, k) => ({
+    look: looks[k]!,
+    name,
+    place: named[k]!,
+    points: course.map(({ minute, potLitres }) => ({ minute, share: (100 * potLitres[pot]!) / capacityLitres })),
+  }));
+  return chart(label, stage, {
+    height: Math.min(340, 0.62 * stage.width + 90),
+    marginLeft: 40,
+    marginRight: 16,
+    marginTop: 22,
+    marginBottom: 42,
+    x: {
+      domain: [0, last],
+      label: "minutes since the valve was opened",
+      labelArrow: "none",
+      labelAnchor: "center",
+      ticks: 6,
+    },
+    y: {
+      domain: [0, 104],
+      ticks: [0, 25, 50, 75, 100],
+      grid: true,
+      label: "share of what it holds (%)",
+      labelArrow: "none",
+    },
+    marks: [
+      Plot.line(tank, { x: "minute", y: "share", stroke: moistureColours[8]!, strokeWidth: 2, strokeDasharray: "1 4" }),
+      ...lines.flatMap(({ look, points, name, place }) => [
+        Plot.line(points, {
+          x: "minute",
+          y: "share",
+          stroke: look.colour,
+          strokeWidth: 2.2,
+          strokeDasharray: look.dash,
+        }),
+        Plot.text([pointAt(points, 100 * place.share)], {
+          x: "minute",
+          y: "share",
+          text: [name],
+          dx: place.dx,
+          textAnchor: place.textAnchor,
+          fill: look.colour,
+          stroke: paper,
+          fontWeight: "bold",
+        }),
+      ]),
+      Plot.text([tank.at(-1)!], {
+        x: "minute",
+        y: "share",
+        text: [`tank, ${Math.round(tank.at(-1)!.share)} % left`],
+        dx: -6,
+        dy: -9,
+        textAnchor: "end",
+        fill: moistureColours[8]!,
+        stroke: paper,
+        fontWeight: "bold",
+      }),
+    ],
+  });
+}
+
+/** The first, a middle and the last to be full; those never full come last, the one that gets least at the end. */
+export function shownPots({ filling: { pots } }: FilledLine): { pot: number; name: string }[] {
+  const order = pots
+    .map((_, pot) => pot)
+    .sort(
+      (a, b) =>
+        ascending(pots[a]!.minutes ?? Number.POSITIVE_INFINITY, pots[b]!.minutes ?? Number.POSITIVE_INFINITY) ||
+        ascending(-pots[a]!.litres, -pots[b]!.litres),
+    );
+  const places = [...new Set([0, Math.floor((order.length - 1) / 2), order.length - 1])];
+  return places.map((place) => {
+    const pot = order[place]!;
+    const { minutes } = pots[pot]!;
+    return { pot, name: `pot ${pot + 1}, ${minutes === null ? "never full" : minutesWords(minutes)}` };
+  });
+}
+
+/** Where a line first reaches a share, or its last point. */
+function pointAt(points: { minute: number; share: number }[], share: number) {
+  const k = points.findIndex((point) => point.share >= share);
+  if (k < 0) return points.at(-1)!;
+  if (k === 0) return points[0]!;
+  const [from, to] = [points[k - 1]!, points[k]!];
+  const part = (share - from.share) / (to.share - from.share);
+  return { minute: from.minute + part * (to.minute - from.minute), share };
+}

@@ -1,0 +1,60 @@
+/** The plan's line with its tank full and its pots empty, and what else is worked out for it. */
+import {
+  type FillStart,
+  type LeastOutletHeight,
+  type LineChange,
+  type LinedBed,
+  type LineFilling,
+  leastOutletHeight,
+  lineChanges,
+  lineFilling,
+  type Place,
+  type Plan,
+} from "../../model/index.ts";
+import { potPlacesOf } from "../lib/seasonCells.ts";
+
+export interface FilledLine {
+  plan: LinedBed;
+  pots: readonly Place[];
+  filling: LineFilling;
+}
+
+/** As text, so that it stands while anything else is changed. */
+export const lineText = ({ bed, pot, tank, line }: LinedBed): string => JSON.stringify({ bed, pot, tank, line });
+
+/** The same whatever the height of the tank's outlet, which is what is looked for. */
+export const heightlessText = ({ bed, pot, tank, line }: LinedBed): string =>
+  lineText({ bed, pot, tank: { ...tank, outletHeight: 0 }, line: { ...line, slack: 0 } });
+
+export function filledLine(text: string, start: FillStart = {}): FilledLine {
+  const plan = planOf(text);
+  const pots = potPlacesOf(plan);
+  return { plan, pots, filling: lineFilling(plan, pots, start) };
+}
+
+export interface KnownLeast {
+  /** The `heightlessText` that it belongs to. */
+  of: string;
+  least: LeastOutletHeight;
+}
+
+export function knownLeast(of: string): KnownLeast {
+  const plan = planOf(of);
+  return { of, least: leastOutletHeight(plan, potPlacesOf(plan)) };
+}
+
+export interface TriedChange {
+  name: LineChange["name"];
+  from: LinedBed;
+  plan: LinedBed;
+  filling: LineFilling;
+}
+
+export function triedChanges(text: string): TriedChange[] {
+  const from = planOf(text);
+  const pots = potPlacesOf(from);
+  return lineChanges(from).map(({ name, plan }) => ({ name, from, plan, filling: lineFilling(plan, pots) }));
+}
+
+/** No other parts of a plan are read from it. */
+const planOf = (text: string) => JSON.parse(text) as Plan;

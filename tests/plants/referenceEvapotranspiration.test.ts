@@ -1,6 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { hargreavesEToMm } from "../../model/plants/referenceEvapotranspiration.ts";
+import { pressureFromMean } from "../../model/plants/airHumidity.ts";
+import { penmanMonteithEToMm } from "../../model/plants/penmanMonteith.ts";
+import { radiationOfSunshine } from "../../model/plants/radiation.ts";
+import { hargreavesEToMm, referenceETo } from "../../model/plants/referenceEvapotranspiration.ts";
 import { expectClose } from "../support/close.ts";
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
@@ -31,5 +34,20 @@ describe("reference evapotranspiration by Hargreaves", () => {
       "the day's high is 10 °C; it must not be below its low of 12 °C",
     );
     expect(() => hargreavesEToMm({ highC: Number.NaN, lowC: 12, RaMJ: 20 })).toThrow(RangeError);
+  });
+});
+
+describe("reference evapotranspiration by the better way that the weather allows", () => {
+  const day = { highC: 28, lowC: 12, RaMJ: 38, daylightHours: 14, altitudeMetres: 50 };
+
+  it("is Hargreaves', and says so, where humidity, wind and sunshine are not known", () => {
+    expect(referenceETo({ ...day, air: null })).toEqual({ EToMm: hargreavesEToMm(day), method: "Hargreaves" });
+  });
+
+  it("is Penman–Monteith's, and says so, where they are", () => {
+    const { EToMm, method } = referenceETo({ ...day, air: { humidity: 60, wind: 2.5, sunHours: 9 } });
+    const full = { ...day, ea: pressureFromMean(day, 60), wind: 2.5, soilHeatMJ: 0 };
+    expect(method).toBe("Penman–Monteith");
+    expect(EToMm).toBe(penmanMonteithEToMm({ ...full, RsMJ: radiationOfSunshine(38, 9, 14) }));
   });
 });

@@ -37,6 +37,9 @@ function leastSize({ least, most }: { least: number; most: number }, does: (size
   return high;
 }
 
+/** Sizes that are compared, litres and cm². */
+const COMPARED = { tanks: { least: 200, most: 20_000, count: 18 }, roofs: { least: 5e4, most: 200e4, count: 12 } };
+
 /** Shares of years carried by roofs and tanks evenly apart on a scale of ratios; row by row, the smallest tank first. */
 export interface ReliabilityGrid {
   roofs: number[];
@@ -44,13 +47,14 @@ export interface ReliabilityGrid {
   share: number[];
 }
 
-export function reliabilityGrid(plan: Plan, asked: AskedSupply, steps: number): ReliabilityGrid {
-  const scale = ({ least, most }: { least: number; most: number }) =>
-    range(steps).map((k) => least * (most / least) ** (k / (steps - 1)));
-  const [roofs, tanks] = [scale(ROOF_SIZES), scale(TANK_SIZES)];
+export function reliabilityGrid(plan: Plan, asked: AskedSupply): ReliabilityGrid {
+  const [roofs, tanks] = [scaleOf(COMPARED.roofs), scaleOf(COMPARED.tanks)];
   return {
     roofs,
     tanks,
     share: tanks.flatMap((litres) => roofs.map((roofArea) => carriedWith(plan, asked, { roofArea, litres }))),
   };
 }
+
+const scaleOf = ({ least, most, count }: { least: number; most: number; count: number }) =>
+  range(count).map((k) => least * (most / least) ** (k / (count - 1)));

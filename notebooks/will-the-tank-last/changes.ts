@@ -31,7 +31,7 @@ export interface Change {
 /** Wider apart, so that fewer pots serve the bed: our own choice. */
 const WIDER = 1.25;
 
-export function changesOf(plan: Plan, otherCrop: string, units: UnitSystem): Change[] {
+export function changesOf(plan: Plan, otherCrop: string): Change[] {
   const spacing = WIDER * plan.bed.spacing;
   const mulched = { name: "all of the ground under mulch", plan: { ...plan, mulchCover: 1 }, spacing: null };
   const bare = { name: "no mulch", plan: { ...plan, mulchCover: 0 }, spacing: null };
@@ -39,7 +39,7 @@ export function changesOf(plan: Plan, otherCrop: string, units: UnitSystem): Cha
     ...(plan.mulchCover < 1 ? [mulched] : []),
     ...(plan.mulchCover > 0 ? [bare] : []),
     {
-      name: `fewer pots, ${formatBoth(spacing, "length", units)} apart`,
+      name: "fewer pots",
       plan: atSpacing(plan, spacing),
       spacing,
     },
@@ -110,7 +110,7 @@ export function changesTable({ changes, runs, bed, plan, wantedShare }: Changed,
 }
 
 function changeCells(
-  { name }: Change,
+  { name, spacing }: Change,
   { plan: bed, release, asked }: AskingBed,
   plan: Plan,
   { wantedShare, units }: { wantedShare: number; units: UnitSystem },
@@ -120,7 +120,7 @@ function changeCells(
   const drawn = asked.days.drawnLitres.reduce((sum, day) => sum + day, 0) / (asked.days.age.length / 365);
   const least = Math.min(...release.knots.map(({ met }) => met));
   return [
-    name,
+    spacing === null ? name : `${name}, ${formatBoth(spacing, "length", units)} apart`,
     asked.pots,
     fromModel(drawn * asked.pots, "volume", units),
     100 * carriedShare(seasonSupply(own, asked)),

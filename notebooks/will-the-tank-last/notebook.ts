@@ -81,10 +81,16 @@ const supplyText = derive({ plan }, ({ plan: { roof, tank, spareTanks, topUp } }
   JSON.stringify({ roof: { ...roof, area: 0 }, tank: { ...tank, litres: 0 }, spareTanks, topUp }),
 );
 
-const STEPS = 11;
+const changes = solution(
+  derive({ askingBed, otherCrop }, ({ askingBed, otherCrop }) => {
+    const changes = changesOf(askingBed.plan, otherCrop);
+    return { of: { bed: askingBed, changes }, problems: changeProblems(changes), isCoarseEnough: true };
+  }),
+);
 
-const sizes = derive({ askingBed, supplyText }, ({ askingBed: { plan, asked }, supplyText }) =>
-  reliabilityGrid(withSupply(plan, JSON.parse(supplyText) as Plan), asked, STEPS),
+/** Many sizes take a while: they wait for the changes, which come when no slider moves. */
+const sizes = derive({ changes, supplyText }, ({ changes: { of }, supplyText }) =>
+  reliabilityGrid(withSupply(of.bed.plan, JSON.parse(supplyText) as Plan), of.bed.asked),
 );
 
 const sizesPicture = derive({ sizes, outlook, units }, ({ sizes, outlook, units }): Figure => {
@@ -127,13 +133,6 @@ const orderWords = derive({ suppliedBed, units }, ({ suppliedBed: { plan, asked,
   const late = supply.totals.supplied / years;
   return `Within a day nobody knows whether the pots are filled before it rains or after. Here they are filled from what stood in the tank that morning; the other order gives them ${litresWords(early, units)} a year in place of ${litresWords(late, units)}. In monthly steps the two differ by a third in the example of our tests, which is why the reckoning goes day by day.`;
 });
-
-const changes = solution(
-  derive({ askingBed, otherCrop, units }, ({ askingBed, otherCrop, units }) => {
-    const changes = changesOf(askingBed.plan, otherCrop, units);
-    return { of: { bed: askingBed, changes }, problems: changeProblems(changes), isCoarseEnough: true };
-  }),
-);
 
 const changesCell = derive(
   { plan, changes, wantedYears, units },

@@ -18,41 +18,29 @@ export const LINES = [0.5, 0.8, 0.9, 0.95];
 const FILLS = [moistureColours[0]!, moistureColours[2]!, moistureColours[4]!, moistureColours[5]!, moistureColours[6]!];
 
 export function drawSizes({ grid, own, units }: SizesFigure, label: string, stage: Stage): SVGElement {
-  const roofOf = (cm2: number) => fromModel(cm2, "area", units);
-  const tankOf = (litres: number) => fromModel(litres, "volume", units);
-  const [x1, x2] = [roofOf(grid.roofs[0]!), roofOf(grid.roofs.at(-1)!)];
-  const [y1, y2] = [tankOf(grid.tanks[0]!), tankOf(grid.tanks.at(-1)!)];
-  const mine = [{ x: clamp(roofOf(own.roofArea), x1, x2), y: clamp(tankOf(own.litres), y1, y2) }];
-  const place = {
-    width: grid.roofs.length,
-    height: grid.tanks.length,
-    x1,
-    x2,
-    y1,
-    y2,
-    value: (share: number) => share,
-  };
+  const roofAt = (cm2: number) => Math.log10(fromModel(cm2, "area", units));
+  const tankAt = (litres: number) => Math.log10(fromModel(litres, "volume", units));
+  const [x, y] = [axisOf(grid.roofs.map(roofAt)), axisOf(grid.tanks.map(tankAt))];
+  const mine = [{ x: x.within(roofAt(own.roofArea)), y: y.within(tankAt(own.litres)) }];
   return chart(label, stage, {
     height: Math.max(300, Math.min(420, stage.width * 0.62)),
     marginLeft: 62,
     marginRight: 92,
     marginTop: 26,
     marginBottom: 44,
-    x: { type: "log", domain: [x1, x2], label: axisLabel("roof", "area", units), ...logAxis(x1, x2) },
-    y: { type: "log", domain: [y1, y2], label: axisLabel("tank", "volume", units), ...logAxis(y1, y2) },
+    x: { domain: x.domain, label: axisLabel("roof", "area", units), ...x.ticks },
+    y: { domain: y.domain, label: axisLabel("tank", "volume", units), ...y.ticks },
     color: { type: "threshold", domain: LINES, range: FILLS },
     marks: [
       Plot.contour(grid.share, {
-        ...place,
-        fill: (share: number) => share,
-        thresholds: [-1, ...LINES],
-        stroke: ink,
-        strokeWidth: 0.7,
+        ...{ width: grid.roofs.length, x1: x.edges[0], x2: x.edges[1] },
+        ...{ height: grid.tanks.length, y1: y.edges[0], y2: y.edges[1] },
+        ...{ fill: (share: number) => share, thresholds: [-1, ...LINES], stroke: ink, strokeWidth: 0.7, clip: true },
       }),
       Plot.frame({ stroke: ink }),
       Plot.text(lineEnds(grid), {
-        x: x2,
-        y: ({ litres }: LineEnd) => tankOf(litres),
+        x: x.domain[1],
+        y: ({ litres }: LineEnd) => tankAt(litres),
         text: ({ share }: LineEnd) => `${Math.round(100 * share)} of 100`,
         textAnchor: "start",
         dx: 6,
@@ -64,17 +52,22 @@ export function drawSizes({ grid, own, units }: SizesFigure, label: string, stag
   });
 }
 
-const clamp = (value: number, least: number, most: number) => Math.min(Math.max(value, least), most);
-
-/** Round numbers: 1, 2 and 5 of each power of ten. */
-function logAxis(from: number, to: number) {
-  const powers = range(Math.floor(Math.log10(from)), Math.ceil(Math.log10(to)) + 1);
-  const ticks = powers.flatMap((power) => [1, 2, 5].map((digit) => digit * 10 ** power));
+/** An axis of logarithms. Each sample of a contour stands in the middle of its cell, so half a step lies beyond either end. */
+function axisOf(samples: number[]) {
+  const [from, to] = [samples[0]!, samples.at(-1)!];
+  const half = (to - from) / (samples.length - 1) / 2;
+  const powers = range(Math.floor(from), Math.ceil(to) + 1);
+  const round = powers.flatMap((power) => [1, 2, 5].map((digit) => power + Math.log10(digit)));
   return {
-    ticks: ticks.filter((tick) => tick >= from * 0.999 && tick <= to * 1.001),
-    tickFormat: (value: number) => value.toLocaleString("en-GB"),
-    labelArrow: "none" as const,
-    labelAnchor: "center" as const,
+    domain: [from, to] as [number, number],
+    edges: [from - half, to + half] as const,
+    within: (value: number) => Math.min(Math.max(value, from), to),
+    ticks: {
+      ticks: round.filter((tick) => tick >= from && tick <= to),
+      tickFormat: (tick: number) => Math.round(10 ** tick).toLocaleString("en-GB"),
+      labelArrow: "none" as const,
+      labelAnchor: "center" as const,
+    },
   };
 }
 

@@ -9,9 +9,9 @@ import {
   type Plan,
   type Release,
   releaseOf,
+  type SupplyYear,
   seasonProblems,
   seasonSupply,
-  type SupplyYear,
   supplyYears,
   weatherYears,
 } from "../../model/index.ts";
@@ -69,10 +69,13 @@ export interface AskingBed {
   asked: AskedSupply;
 }
 
-export const askingBed = derive({ seasonRelease, weather, potCount }, ({ seasonRelease, weather, potCount }): AskingBed => {
-  const { plan, release } = seasonRelease;
-  return { plan, release, asked: { weather, days: bedDays(plan, release, weather), pots: potCount } };
-});
+export const askingBed = derive(
+  { seasonRelease, weather, potCount },
+  ({ seasonRelease, weather, potCount }): AskingBed => {
+    const { plan, release } = seasonRelease;
+    return { plan, release, asked: { weather, days: bedDays(plan, release, weather), pots: potCount } };
+  },
+);
 
 export interface SuppliedBed extends AskingBed {
   supply: BedSupply;

@@ -1,7 +1,7 @@
 /** What a gravity line is made of: tubes to cut, and fittings. */
 import { group, sum } from "d3-array";
 import type { Place } from "../bed/outline.ts";
-import type { Line, Piece, PieceKind } from "../line/network.ts";
+import { type Line, PIECE_KINDS, type Piece, type PieceKind } from "../line/network.ts";
 import { bedLine, type LinedBed } from "../plan/planLine.ts";
 import { potJoints } from "./potJoints.ts";
 
@@ -70,16 +70,19 @@ function jointCuts(plan: LinedBed, pots: readonly Place[], rows: readonly number
   return potJoints(plan, pots, rows).map(({ length }) => ({ kind: "tube between pots", bore, length }));
 }
 
-/** Counts cuts that are the same to a millimetre; the longest of a kind first. */
+const KINDS: readonly TubeKind[] = [...PIECE_KINDS, "tube between pots"];
+
+/** Counts cuts that are the same to a millimetre: in the water's order, the longest of a kind first. */
 function alike(cuts: readonly Single[]): Cut[] {
-  const groups = group(
-    cuts,
-    ({ kind }) => kind,
-    ({ length }) => Math.round(10 * length),
-  );
-  return [...groups.values()].flatMap((ofKind) =>
-    [...ofKind.values()].map((same) => ({ ...same[0]!, count: same.length })).sort((a, b) => b.length - a.length),
-  );
+  return KINDS.flatMap((kind) => {
+    const groups = group(
+      cuts.filter((cut) => cut.kind === kind),
+      ({ length }) => Math.round(10 * length),
+    );
+    return [...groups.values()]
+      .map((same) => ({ ...same[0]!, count: same.length }))
+      .sort((a, b) => b.length - a.length);
+  });
 }
 
 function totals(cuts: readonly Cut[]): LineParts["tubes"] {

@@ -42,7 +42,7 @@ export function drawFill(filled: FilledLine, capacityLitres: number, label: stri
       ticks: 6,
     },
     y: {
-      domain: [0, 104],
+      domain: [0, 112],
       ticks: [0, 25, 50, 75, 100],
       grid: true,
       label: "share of what it holds (%)",
@@ -69,13 +69,13 @@ export function drawFill(filled: FilledLine, capacityLitres: number, label: stri
           fontWeight: "bold",
         }),
       ]),
-      Plot.text([tank.at(-1)!], {
+      Plot.text([tank[0]!], {
         x: "minute",
         y: "share",
-        text: [`tank, ${Math.round(tank.at(-1)!.share)} % left`],
-        dx: -6,
+        text: [`tank, ${Math.round(tank.at(-1)!.share)} % left in the end`],
+        dx: 8,
         dy: -9,
-        textAnchor: "end",
+        textAnchor: "start",
         fill: moistureColours[8]!,
         stroke: paper,
         fontWeight: "bold",

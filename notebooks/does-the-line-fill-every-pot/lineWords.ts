@@ -59,6 +59,8 @@ function leastWords({ plan, filling }: FilledLine, least: LeastOutletHeight, uni
     return `no tank up to ${formatBoth(MOST_OUTLET_HEIGHT, "length", units)} above the soil would fill all of them ${within}`;
   const height = heightWords(least.height, units);
   const isSoonEnough = filling.valveMinutes !== null && filling.valveMinutes <= plan.line.wantedMinutes;
+  if (isSoonEnough && least.height <= 0)
+    return `its outlet could even lie level with the soil and still fill them ${within}`;
   return isSoonEnough
     ? `its outlet could stand as low as ${height} and still fill them ${within}`
     : `to fill them ${within} its outlet must stand at least ${height}`;

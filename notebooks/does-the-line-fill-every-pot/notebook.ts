@@ -42,7 +42,7 @@ const picture = derive({ filled, units }, ({ filled, units }): Figure => {
   return {
     kind: "figure",
     name: "line",
-    caption: `The line over the bed, seen from above and to scale, but for the tank and what is left out of the main at //. Pipes are drawn the wider the more water runs in them at first, and the number at each pot tells the minutes until it is full: the later, the darker. ${valveWords(filled)}`,
+    caption: `The line over the bed, seen from above and to scale, but for the tank and what is left out of the main at //. Pipes are drawn the wider the more water runs in them at first, and the bold number at each pot tells the minutes until it is full: the later, the darker. ${valveWords(filled)}`,
     draw: (stage) =>
       drawLine(
         filled,

@@ -7,6 +7,8 @@ declare module "cephes" {
     iv(order: number, x: number): number;
     expn(n: number, x: number): number;
     erfc(x: number): number;
+    /** Share of a gamma distribution of shape `a` and scale 1 that lies above x. */
+    igamc(a: number, x: number): number;
   };
   export default cephes;
 }

@@ -34,15 +34,18 @@ export async function evaluate(
     inputs.view,
   );
   try {
-    return {
-      answer: await cells.value(notebook.answer),
-      picture: await cells.value(notebook.picture),
-      sections: await Promise.all(notebook.sections.map((section) => evaluateSection(section, cells))),
-    };
+    return await evaluatedNow(notebook, cells);
   } finally {
     cells.stop();
   }
 }
+
+/** What cells that live on say now, or as soon as they can. */
+export const evaluatedNow = async (notebook: Notebook, cells: LiveCells): Promise<Evaluated> => ({
+  answer: await cells.value(notebook.answer),
+  picture: await cells.value(notebook.picture),
+  sections: await Promise.all(notebook.sections.map((section) => evaluateSection(section, cells))),
+});
 
 async function evaluateSection({ heading, content }: Section, cells: LiveCells) {
   const values = content.map((item) => (isCell(item) ? cells.value(item as Cell<Block | Block[]>) : item));

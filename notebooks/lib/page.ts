@@ -6,8 +6,10 @@ import { type LiveControl, liveControl } from "./controls.ts";
 import type { ControlGroup } from "./controlTypes.ts";
 import { element } from "./dom.ts";
 import { ensembleProgress } from "./ensembleProgress.ts";
+import { evaluatedNow } from "./evaluate.ts";
 import { createForm, type Form, type FormEvents } from "./form.ts";
 import { type HandleLayer, handleLayer } from "./handles.ts";
+import { htmlFile } from "./htmlFile.ts";
 import { type LiveCells, startCells } from "./liveCells.ts";
 import { keep, recall } from "./memory.ts";
 import { type Block, type Figure, isCell, type Notebook, type Section } from "./notebook.ts";
@@ -15,6 +17,7 @@ import { pageQueue, runsWorker } from "./pageWorkers.ts";
 import { planControls } from "./planControls.ts";
 import { initialFilled, usableFilled } from "./planForm.ts";
 import { planFiles, unitSwitch } from "./planTools.ts";
+import { saveText } from "./saveText.ts";
 import { type Busy, workerSolver } from "./solvers.ts";
 import { whenStill } from "./whenStill.ts";
 import { words } from "./words.ts";
@@ -47,9 +50,14 @@ export function mountNotebook(notebook: Notebook) {
     status: status.node,
     progress: progress.node,
     units: units.node,
-    files: planFiles(events),
+    files: planFiles(events, savePage),
   };
   document.body.append(pageNode(notebook, cells, parts, handleLayer(events)));
+
+  async function savePage() {
+    const said = await evaluatedNow(notebook, cells);
+    saveText(`${notebook.name}.html`, htmlFile(notebook, said, document), "text/html");
+  }
 }
 
 /** The cells with the page's workers behind them, and the lines that tell what these do. */

@@ -6,8 +6,8 @@ import { filledOfText, typedPlan } from "./planForm.ts";
 import { saveText } from "./saveText.ts";
 import { words } from "./words.ts";
 
-/** Saving and loading a plan. */
-export function planFiles(events: FormEvents): HTMLElement {
+/** Saving what the page says; saving and loading a plan. */
+export function planFiles(events: FormEvents, savePage: () => void): HTMLElement {
   const trouble = element("ul", { class: "fault", "aria-live": "polite" });
   const file = element("input", { type: "file", accept: ".json,application/json", id: "plan-file", onchange: load });
 
@@ -24,6 +24,7 @@ export function planFiles(events: FormEvents): HTMLElement {
   return element(
     "div",
     { class: "tools" },
+    element("button", { type: "button", onclick: savePage }, words.savePage),
     element("button", { type: "button", onclick: save }, words.savePlan),
     element("label", { for: file.id, class: "file" }, words.loadPlan, file),
     trouble,

@@ -1,17 +1,15 @@
-/** Writes what a notebook says to a folder: Markdown, SVG, CSV and JSON. */
+/** Writes what a notebook says to a folder: Markdown, HTML, SVG, CSV and JSON. */
 import { mkdir, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { JSDOM } from "jsdom";
 import { type Control, isShown } from "./controlTypes.ts";
 import type { Evaluated } from "./evaluate.ts";
 import { numberWithUnit } from "./fields.ts";
+import { FIGURE_WIDTH, htmlFile } from "./htmlFile.ts";
 import type { Block, Figure, Notebook, Table } from "./notebook.ts";
 import type { Filled } from "./planForm.ts";
 import { cellText, csv } from "./tables.ts";
 import { words } from "./words.ts";
-
-/** Pixels; prints well across a page. */
-const figureWidth = 720;
 
 /** The paths written. */
 export async function writePrint(
@@ -26,6 +24,7 @@ export async function writePrint(
   const blocks = [evaluated.picture, ...evaluated.sections.flatMap((section) => section.blocks)];
   const files = [
     [`${notebook.name}.md`, markdown(notebook, evaluated)],
+    [`${notebook.name}.html`, htmlFile(notebook, evaluated, new JSDOM("").window.document)],
     [`${notebook.name}.json`, json(notebook, evaluated, blocks.filter(isTable))],
     ...blocks.filter(isFigure).map((figure) => [`${figure.name}.svg`, svgText(figure)]),
     ...blocks.filter(isTable).map((table) => [`${table.name}.csv`, csv(table)]),
@@ -62,7 +61,7 @@ const isTable = (block: Block): block is Table => typeof block === "object" && b
 
 export function svgText(figure: Figure): string {
   const { document } = new JSDOM("").window;
-  return `${figure.draw({ document, width: figureWidth }).outerHTML}\n`;
+  return `${figure.draw({ document, width: FIGURE_WIDTH }).outerHTML}\n`;
 }
 
 function markdown({ question, limits }: Notebook, { answer, picture, sections }: Evaluated): string {

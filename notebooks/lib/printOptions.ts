@@ -52,7 +52,7 @@ export function helpText(notebooks: readonly Notebook[], notebook: Notebook | un
   const own = notebook ? controlsOf(notebook).map(optionHelp) : [];
   return [
     "npm run print -- NOTEBOOK --out FOLDER [--plan FILE] [--units metric|us] [options]",
-    "Writes a notebook's text (.md), drawings (.svg) and numbers (.csv, .json) to FOLDER.",
+    "Writes a notebook's text (.md, .html), drawings (.svg) and numbers (.csv, .json) to FOLDER.",
     "",
     "Notebooks:",
     ...known,

@@ -6,6 +6,7 @@ export const words = {
   units: "Units",
   savePlan: "Save this plan as a file",
   loadPlan: "Load a plan from a file",
+  savePage: "Save what this page says (HTML)",
   saveDrawing: "Save this drawing (SVG)",
   saveTable: "Save this table (CSV)",
   howToMove:

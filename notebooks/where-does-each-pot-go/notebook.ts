@@ -28,16 +28,17 @@ const own = solution(
   }),
 );
 
-const bed = derive({ own, plan }, ({ own: { of, runs }, plan }) => {
+/** The bed with all that stands in it. */
+export const laidOutBed = derive({ own, plan }, ({ own: { of, runs }, plan }) => {
   // The bed is the newest, the water that of the newest runs.
   const wetRadius = wetRadiusOf(of, runs.living!);
   return laidOut(plan, wetRadius, sowingAdvice(of, runs.sowing!));
 });
 
-const answer = derive({ bed, units }, ({ bed, units }) => answerSentence(bed, units));
+const answer = derive({ bed: laidOutBed, units }, ({ bed, units }) => answerSentence(bed, units));
 
 const picture = derive(
-  { bed, units },
+  { bed: laidOutBed, units },
   ({ bed, units }): Figure => ({
     kind: "figure",
     name: "bed",
@@ -52,7 +53,8 @@ const picture = derive(
   }),
 );
 
-const paper = derive({ bed, units }, ({ bed, units }): Block[] => {
+/** To mark out by. */
+export const paper = derive({ bed: laidOutBed, units }, ({ bed, units }): Block[] => {
   const scale = paperScaleOf(bed.plan.bed.outline);
   return [
     {
@@ -67,9 +69,9 @@ const paper = derive({ bed, units }, ({ bed, units }): Block[] => {
   ];
 });
 
-const shopping = derive({ bed, units }, ({ bed, units }) => shoppingTable(bed, units));
+export const shopping = derive({ bed: laidOutBed, units }, ({ bed, units }) => shoppingTable(bed, units));
 
-const troubles = derive({ bed, units }, ({ bed, units }): Block[] => {
+const troubles = derive({ bed: laidOutBed, units }, ({ bed, units }): Block[] => {
   const lines = troubleLines(bed, units);
   return lines.length > 0
     ? lines
@@ -77,12 +79,12 @@ const troubles = derive({ bed, units }, ({ bed, units }): Block[] => {
 });
 
 const most = derive(
-  { bed },
+  { bed: laidOutBed },
   ({ bed: { pots, most } }) =>
     `The grid is shifted so that it holds as many pots as it can, and then set in the middle: ${pots.length} here. On no grid at all could more than ${most} stand so far apart and so far from the edge (by the densest packing of circles, Thue 1910 and Fejes Tóth 1940, from memory).`,
 );
 
-const fewer = derive({ bed, units }, ({ bed, units }): Block[] => fewerWords(bed, units));
+const fewer = derive({ bed: laidOutBed, units }, ({ bed, units }): Block[] => fewerWords(bed, units));
 
 const workings = derive({ own }, ({ own: { of, runs, accuracy } }): Block[] => [
   `How far easy water reaches is that of one pot of your ${soilName(of)} among others at the plan’s spacing, whose plants drink in the chosen month. The band in which to sow is that of “Where do I sow?”, for bare ground; plants are set in rings in it, as near to each other as they may stand. Where pots have been moved apart, their water does not follow: each keeps the reach that it has at the plan’s spacing.`,

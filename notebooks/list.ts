@@ -4,6 +4,7 @@ import { notebook as howFarApartDoThePotsGo } from "./how-far-apart-do-the-pots-
 import { notebook as howFarDoesWaterSpread } from "./how-far-does-water-spread/notebook.ts";
 import { notebook as howSureIsIt } from "./how-sure-is-it/notebook.ts";
 import type { Notebook } from "./lib/notebook.ts";
+import { notebook as myBed } from "./my-bed/notebook.ts";
 import { notebook as whatMattersMost } from "./what-matters-most/notebook.ts";
 import { notebook as whenDoIRefill } from "./when-do-i-refill/notebook.ts";
 import { notebook as whereDoISow } from "./where-do-i-sow/notebook.ts";
@@ -22,6 +23,7 @@ export const notebooks: readonly Notebook[] = [
   doesThePotGiveWhatPlantsTake,
   whenDoIRefill,
   willTheTankLast,
+  myBed,
   howSureIsIt,
   whatMattersMost,
 ];

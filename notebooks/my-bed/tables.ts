@@ -1,0 +1,117 @@
+/** The season page's tables. */
+import {
+  buildPot,
+  CM3_PER_LITRE,
+  formatBoth,
+  fromModel,
+  MONTHS,
+  monthName,
+  monthOfDay,
+  type Plan,
+  type UnitSystem,
+  unitOf,
+} from "../../model/index.ts";
+import { minutesWords } from "../does-the-line-fill-every-pot/lineWords.ts";
+import { bedWords } from "../lib/bedWords.ts";
+import type { Table } from "../lib/notebook.ts";
+import { placeWords } from "../lib/placeWords.ts";
+import { cropName, soilName } from "../lib/planWords.ts";
+import { litresWords, shareWords, yearsWords } from "../lib/waterWords.ts";
+import { sentenceCase } from "../lib/words.ts";
+import { capacityOf } from "../will-the-tank-last/outlook.ts";
+import { carriesCrop, type Gathered } from "./gathered.ts";
+
+/** "every 3 days". */
+export function fillingWords({ filling }: Plan): string {
+  if (filling.kind === "float") return "held full by floats";
+  if (filling.kind === "once") return "once, at planting";
+  return filling.days === 1 ? "every day" : `every ${Number(filling.days.toFixed(2))} days`;
+}
+
+/** "15 April". */
+export function dateWords(dayOfYear: number): string {
+  const date = new Date(Date.UTC(2001, 0, dayOfYear));
+  return `${date.getUTCDate()} ${monthName(monthOfDay(dayOfYear))}`;
+}
+
+export function planTable(gathered: Gathered, units: UnitSystem): Table {
+  const { plan, bed, outlook, line } = gathered;
+  const length = (cm: number) => formatBoth(cm, "length", units);
+  const end = ((plan.plantingDay - 1 + outlook.season.days - 1) % 365) + 1;
+  const capacity = buildPot(plan.pot).capacity / CM3_PER_LITRE;
+  return {
+    kind: "table",
+    name: "my-bed",
+    caption: "What goes where, and when",
+    columns: [{ heading: "what" }, { heading: "how" }],
+    rows: [
+      ["bed", `${bedWords(plan.bed.outline, units)}, ${soilName(plan)}`],
+      ["pots", `${bed.pots.length}, ${formatBoth(capacity, "volume", units)} each to the rim`],
+      [
+        "pot spacing",
+        bed.isByHand
+          ? "as placed by hand (see marking out)"
+          : `${length(plan.bed.spacing)} from middle to middle, in ${plan.bed.grid === "square" ? "squares" : "triangles"}`,
+      ],
+      ["outer pots", `${length(plan.bed.edgeDistance)} from the bed’s edge to their middle`],
+      [plan.sowing.kind === "seed" ? "sow" : "plant", sowWords(gathered, units)],
+      ["season", `${dateWords(plan.plantingDay)} to ${dateWords(end)}, ${outlook.season.days} days`],
+      ["fill the pots", fillingWords(plan)],
+      [
+        "does that carry the crop",
+        carriesCrop(gathered)
+          ? "yes, in every month of the season"
+          : `no: in ${monthName(gathered.hardest.month)} plants get ${Math.round(100 * gathered.hardest.met)} % of what they want`,
+      ],
+      ["valve, for the first filling", valveWords(line.filling.valveMinutes)],
+      ["tank", `${litresWords(capacityOf(plan), units)} under ${formatBoth(plan.roof.area, "area", units)} of roof`],
+      [
+        "does the tank last",
+        `through ${yearsWords(outlook.carried, outlook.yearCount)} of ${plan.weather.isExample ? "invented" : "your"} weather${outlook.wanted.tank === null ? "" : `; ${litresWords(outlook.wanted.tank, units)} would do in ${shareWords(outlook.wanted.share)}`}`,
+      ],
+    ],
+  };
+}
+
+const valveWords = (minutes: number | null) =>
+  minutes === null ? "not every pot fills: see “Does the line fill every pot?”" : `open for ${minutesWords(minutes)}`;
+
+function sowWords({ plan, bed }: Gathered, units: UnitSystem): string {
+  if (!bed.band)
+    return `no distance from the pots stays moist enough to ${plan.sowing.kind === "seed" ? "sow" : "plant"} in`;
+  const count = `${bed.plants.length} ${bed.plants.length === 1 ? "plant" : "plants"}`;
+  return `${cropName(plan)}, ${placeWords(bed.band, units)} from the wall of the pots; ${count}, ${formatBoth(plan.bed.plantSpacing, "length", units)} apart`;
+}
+
+export function seasonTable({ months, plan, bed }: Gathered, units: UnitSystem): Table {
+  const volume = unitOf("volume", units);
+  const isHeld = plan.filling.kind === "float";
+  return {
+    kind: "table",
+    name: "season",
+    caption: isHeld
+      ? "Through the season of an average year; floats fill the pots each day"
+      : "Through the season of an average year",
+    columns: [
+      { heading: "month" },
+      { heading: "fillings", digits: 0 },
+      { heading: `each pot takes (${volume})`, digits: 1 },
+      { heading: `the bed takes (${volume})`, digits: 0 },
+      { heading: "valve open for" },
+      { heading: "thirst met by full pots (%)", digits: 0 },
+      { heading: "years with pots short (%)", digits: 0 },
+    ],
+    rows: months.map(({ month, refills, litres, valveMinutes, met, shortShare }) => [
+      sentenceCase(month),
+      refills,
+      fromModel(litres, "volume", units),
+      fromModel(litres * bed.pots.length, "volume", units),
+      valveMinutes === null ? "–" : minutesWords(valveMinutes),
+      100 * met,
+      100 * shortShare,
+    ]),
+  };
+}
+
+export const firstShort = ({ outlook }: Gathered): string | null =>
+  outlook.firstShortMonth === null ? null : monthName(MONTHS[outlook.firstShortMonth]!);

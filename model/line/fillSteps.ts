@@ -64,9 +64,10 @@ function atWater(course: Course, y: Float64Array, start?: Float64Array): At {
   };
 }
 
-export type RunEnd = "all full" | "tank empty" | "settled" | "time is up" | "trouble";
+/** Settled: no pot would gain or lose a thousandth of its capacity in a day more. Our own choice. */
+export type FillStatus = "all full" | "tank empty" | "settled" | "time is up" | "trouble";
 
-export function runOn(run: Run): RunEnd {
+export function runOn(run: Run): FillStatus {
   let h: number | null = Number.POSITIVE_INFINITY;
   for (let k = 0; k < MOST_STEPS && h !== null; k++) {
     for (let turns = 0; turns < MOST_TURNS && letHappen(run, dueNow(run)); turns++);
@@ -146,12 +147,13 @@ function advance(run: Run, longest: number): number | null {
   return null;
 }
 
-/** A step's error may leave a pot a hair below empty; those that hold water and are not full make up for it. */
+/** A step's error may leave a pot a hair below empty; those that hold water and are not full make up for it, or else the tank. */
 function noneBelowEmpty({ lost, atRim }: Course, y: Float64Array): Float64Array {
   const held = y.map((received, i) => (atRim[i] ? 0 : received - lost[i]!));
   const lacking = -sum(held, (volume) => Math.min(0, volume));
   if (lacking === 0) return y;
-  const share = lacking / sum(held, (volume) => Math.max(0, volume));
+  const there = sum(held, (volume) => Math.max(0, volume));
+  const share = there > 0 ? lacking / there : 0;
   return y.map((received, i) => received - (held[i]! < 0 ? held[i]! : share * held[i]!));
 }
 

@@ -1,10 +1,7 @@
 /** Pots fill from a tank whose level falls: how long it takes, and who gets how much. */
 import { type Filling, LineTrouble, potVolumes, tankVolume } from "./fillRates.ts";
-import { begin, type FillRow, type Run, runOn } from "./fillSteps.ts";
+import { begin, type FillRow, type FillStatus, type Run, runOn } from "./fillSteps.ts";
 import type { Trouble } from "./solveFlows.ts";
-
-/** Settled: no pot would gain or lose a thousandth of its capacity in a day more. Our own choice. */
-export type FillStatus = "all full" | "tank empty" | "settled" | "time is up" | "trouble";
 
 export interface Fill {
   status: FillStatus;

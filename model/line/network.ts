@@ -40,7 +40,12 @@ export interface Network extends Line {
   crests: Float64Array;
   /** The pieces at whose ends water leaves. */
   outlets: Int32Array;
+  /** Per outlet, s/m²: its slope in a Newton step is at least that, so that one at rest can be divided by. */
+  restSlopes: Float64Array;
 }
+
+/** Head, m, that an outlet nearly at rest loses. */
+const NEARLY_AT_REST = 1e-9;
 
 /** A RangeError where a piece stands before its parent or is no pipe: what people type is checked long before. */
 export function networkOf(line: Line): Network {
@@ -53,8 +58,11 @@ export function networkOf(line: Line): Network {
     crests[p] = Math.max(before, height, ...via.map((place) => place.height));
   });
   const outlets = Int32Array.from(pieces.flatMap(({ outlet }, p) => (outlet ? [p] : [])));
-  return { ...line, parents, crests, outlets };
+  const restSlopes = Float64Array.from(outlets, (p) => restSlope(pieces[p]!));
+  return { ...line, parents, crests, outlets, restSlopes };
 }
+
+const restSlope = (piece: Piece) => outletLoss(piece, outletFlowUnder(piece, NEARLY_AT_REST)).slope;
 
 /** Rougher than that, relative to the diameter, no friction factor is known (Moody's chart ends there, from memory). */
 export const MOST_RELATIVE_ROUGHNESS = 0.05;

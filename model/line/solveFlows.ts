@@ -49,11 +49,6 @@ export interface Trouble {
 /** Head that a path may miss, m. */
 const ALLOWED = 1e-10;
 const MOST_ITERATIONS = 100;
-/**
- * Head, m: in a Newton step an outlet's slope is at least the one where it loses that much, so that one at rest can be
- * divided by.
- */
-const NEARLY_AT_REST = 1e-9;
 
 /** `start`: outlet flows to begin with, such as those of a moment before. */
 export function solveFlows(network: Network, moment: Moment, start?: Float64Array): Flows | Trouble {
@@ -96,9 +91,8 @@ function stateAt(network: Network, moment: Moment, q: Float64Array, nu: number):
   const free = new Uint8Array(outlets.length);
   let [residual, worst] = [0, 0];
   for (let k = 0; k < outlets.length; k++) {
-    const piece = pieces[outlets[k]!]!;
-    const { loss, slope } = outletLoss(piece, q[k]!);
-    outletSlopes[k] = Math.max(slope, outletLoss(piece, outletFlowUnder(piece, NEARLY_AT_REST)).slope);
+    const { loss, slope } = outletLoss(pieces[outlets[k]!]!, q[k]!);
+    outletSlopes[k] = Math.max(slope, network.restSlopes[k]!);
     left[k] = headAt[outlets[k]!]! - loss - moment.outside[k]!;
     free[k] = Number(mayChange(moment.ways[k]!, q[k]!, left[k]!));
     if (!free[k] || Math.abs(left[k]!) <= residual) continue;
@@ -124,8 +118,7 @@ function flowsOf({ parents, outlets }: Network, q: Float64Array): Float64Array {
  * slope at the new place still leads on, (new − old) · left ≥ 0.
  */
 function betterState(network: Network, moment: Moment, from: State, nu: number): State | null {
-  const old = withoutDribbles(network, moment, from, nu);
-  const change = flowChanges(old.tree, old.left);
+  const { old, change } = withoutDribbles(network, moment, from, nu);
   for (let share = 1; share > 1e-12; share /= 2) {
     const q = allowed(
       moment,
@@ -143,12 +136,19 @@ function betterState(network: Network, moment: Moment, from: State, nu: number):
  * Outlets that lack head and would fall dry at the very start of a step do so before it: held at 0 on the way, they
  * would turn the step away from where it leads (Bertsekas 1982, SIAM J. Control Optim. 20:221, from memory).
  */
-function withoutDribbles(network: Network, moment: Moment, state: State, nu: number): State {
-  const change = flowChanges(state.tree, state.left);
-  const q = state.q.map((value, k) =>
-    moment.ways[k] === "out" && state.left[k]! < 0 && value + 1e-3 * change[k]! < 0 ? 0 : value,
-  );
-  return q.every((value, k) => value === state.q[k]) ? state : stateAt(network, moment, q, nu);
+function withoutDribbles(
+  network: Network,
+  moment: Moment,
+  old: State,
+  nu: number,
+): { old: State; change: Float64Array } {
+  const change = flowChanges(old.tree, old.left);
+  const isDribble = (value: number, k: number) =>
+    moment.ways[k] === "out" && value > 0 && old.left[k]! < 0 && value + 1e-3 * change[k]! < 0;
+  if (!old.q.some(isDribble)) return { old, change };
+  const q = old.q.map((value, k) => (isDribble(value, k) ? 0 : value));
+  const next = stateAt(network, moment, q, nu);
+  return { old: next, change: flowChanges(next.tree, next.left) };
 }
 
 const allowed = ({ ways, given }: Moment, q: Float64Array) =>

@@ -55,7 +55,7 @@ export function changesOf(plan: Plan, otherCrop: string): Change[] {
 /** Pots that stand empty for a while give less, and plants may get less. */
 function laterFilling(plan: Plan): Change[] {
   const days = plan.filling.kind === "every" ? 2 * plan.filling.days : 5;
-  if (plan.filling.kind === "once" || days > 28) return [];
+  if (plan.filling.kind === "once" || days > 21) return [];
   return [{ name: `filled every ${days} days`, plan: { ...plan, filling: { kind: "every", days } }, spacing: null }];
 }
 

@@ -6,8 +6,9 @@ import { type Fill, fillPots } from "../line/filling.ts";
 import type { FilledPot, Filling } from "../line/fillRates.ts";
 import { type LeastHeight, leastTankHeight } from "../line/leastTankHeight.ts";
 import { type Losses, lossesTo } from "../line/losses.ts";
-import { networkOf } from "../line/network.ts";
+import type { Line } from "../line/network.ts";
 import { type Profile, profileTo } from "../line/profile.ts";
+import type { Trouble } from "../line/solveFlows.ts";
 import { solveLine } from "../line/solveLine.ts";
 import { type BedLine, bedLine, type LinedBed } from "../plan/planLine.ts";
 import { waterSurface } from "../plan/planSupply.ts";
@@ -17,9 +18,9 @@ import { jointsOf } from "./potJoints.ts";
 /**
  * Why a pot is not full in the end. `dry`: the tank ran empty; `low`: the tank's water sank to the end of its tube, or to the
  * pot's own level; `air`: it sank below a high place of the line, which then holds air; `slow`: the valve stood open for
- * `MOST_MINUTES`; `unsolved`: no flows were found.
+ * `MOST_MINUTES`.
  */
-export type NeverFull = "dry" | "low" | "air" | "slow" | "unsolved";
+export type NeverFull = "dry" | "low" | "air" | "slow";
 
 export interface PotFilling {
   /** null: never. */
@@ -44,8 +45,8 @@ export interface LineFilling {
   overflowLitres: number;
   /** Christiansen's coefficients, %: of the flows at the start, and of the water got when the first pot is full; null where none flows. */
   evenness: { ofFlows: number | null; ofWater: number | null };
-  /** On the way to the slowest pot with the tank full, m; null where no flows were found. */
-  way: { losses: Losses; profile: Profile } | null;
+  /** On the way to the slowest pot with the tank full, m. */
+  way: { losses: Losses; profile: Profile };
   /** L/h through each piece with the tank full. */
   flows: Float64Array;
   course: FillMoment[];
@@ -70,11 +71,11 @@ export interface FillStart {
   litresEach?: number;
 }
 
-/** From a full tank. Pots are where `pots` says, in cm from the bed's corner; there must be one at least. */
+/** From a full tank; an Error where no flows are found. Pots are where `pots` says, in cm from the bed's corner; there must be one at least. */
 export function lineFilling(plan: LinedBed, pots: readonly Place[], start: FillStart = {}): LineFilling {
   const laid = bedLine(plan, pots);
   const filling = fillingOf(plan, pots, laid, start);
-  const fill = fillPots(filling);
+  const fill = solved(fillPots(filling));
   const filled = pots.map((_, pot) => potFilling(filling, fill, pot));
   const minutes = filled.flatMap((pot) => (pot.minutes === null ? [] : [pot.minutes]));
   const slowest = slowestOf(filled);
@@ -111,8 +112,19 @@ export function leastOutletHeight(plan: LinedBed, pots: readonly Place[], start:
     most: MOST_OUTLET_HEIGHT * CM,
   });
   if (found.height !== null) return { height: found.height / CM };
-  const whys = pots.map((_, pot) => potFilling(filling, found.fill, pot).why);
+  const fill = solved(found.fill);
+  const whys = pots.map((_, pot) => potFilling(filling, fill, pot).why);
   return { height: null, why: whys.find((why) => why !== null)! };
+}
+
+function solved(fill: Fill): Fill {
+  if (fill.status === "trouble") throw noFlows(fill.trouble);
+  return fill;
+}
+
+function noFlows(trouble: Trouble | null): Error {
+  const where = trouble && ` (${trouble.where} misses ${trouble.largestResidual.toPrecision(2)} m of head)`;
+  return new Error(`The flows of this line could not be worked out to the end${where ?? ""}.`);
 }
 
 function fillingOf(plan: LinedBed, places: readonly Place[], laid: BedLine, { litresEach }: FillStart): Filling {
@@ -154,15 +166,16 @@ function potFilling({ line }: Filling, fill: Fill, pot: number): PotFilling {
   };
 }
 
-export const tubeOf = ({ pieces }: BedLine["line"], pot: number): number =>
-  pieces.findIndex(({ outlet }) => outlet?.pot === pot);
+export const tubeOf = ({ pieces }: Line, pot: number): number => pieces.findIndex(({ outlet }) => outlet?.pot === pot);
 
-function whyNever(line: BedLine["line"], { status, pots }: Fill, pot: number): NeverFull {
-  const tube = tubeOf(line, pot);
-  const isEndHighest = networkOf(line).crests[tube]! <= line.pieces[tube]!.height;
-  if (pots[pot]!.secondsToAir !== null) return isEndHighest ? "low" : "air";
-  const whys = { "tank empty": "dry", settled: "low", "time is up": "slow", trouble: "unsolved", "all full": "low" };
-  return (whys as Record<Fill["status"], NeverFull>)[status];
+/** m: a tank whose water stands no more than this above the end of a tube is level with it. */
+const LEVEL = 0.001;
+
+function whyNever(line: Line, { status, pots, history }: Fill, pot: number): NeverFull {
+  const end = line.pieces[tubeOf(line, pot)]!.height;
+  if (pots[pot]!.secondsToAir !== null) return history.at(-1)!.tankHead > end + LEVEL ? "air" : "low";
+  if (status === "tank empty") return "dry";
+  return status === "time is up" ? "slow" : "low";
 }
 
 function slowestOf(pots: readonly PotFilling[]): number {
@@ -189,7 +202,7 @@ function wayTo({ line, tank, pots, startVolumes }: Filling, pot: number): LineFi
   const tankHead = tank.bottom + tank.volume / tank.area;
   const potHeads = pots.map(({ levelAt }, k) => levelAt(startVolumes[k]!));
   const flows = solveLine(line, { tankHead, potHeads, closed: pots.map(() => false) });
-  if (flows.kind === "trouble") return null;
+  if (flows.kind === "trouble") throw noFlows(flows);
   const piece = tubeOf(line, pot);
   return {
     losses: lossesTo(line, flows, piece, tankHead),

@@ -30,7 +30,6 @@ const whyWords: Record<NeverFull, string> = {
   low: "the tank’s water sinks to the level at which the tubes end",
   air: "a high place of the line stands out of the tank’s water and holds air",
   slow: "a day with the valve open is not enough",
-  unsolved: "no flows could be found for it",
 };
 
 export const whyNever = (why: NeverFull): string => whyWords[why];

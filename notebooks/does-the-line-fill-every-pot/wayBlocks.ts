@@ -7,14 +7,11 @@ import { drawLosses, lossStages } from "./lossFigure.ts";
 import { drawProfile, toldPlaces } from "./profileFigure.ts";
 import { lossTable } from "./tables.ts";
 
-const UNSOLVED = "For this line no flows could be found.";
-
 /** Height of the full tank's water, m above the soil. */
 const tankHead = ({ plan: { tank } }: FilledLine) => (tank.outletHeight + tank.waterHeight) / 100;
 
 export function lossBlocks(filled: FilledLine, units: UnitSystem): Block[] {
   const { way, slowest } = filled.filling;
-  if (!way) return [UNSOLVED];
   const stages = lossStages(way.losses, filled.plan.line.emitter !== null);
   const available = tankHead(filled) - filled.plan.line.tubeEndHeight / 100;
   const greatest = stages.reduce((most, stage) => (stage.head > most.head ? stage : most));
@@ -36,7 +33,6 @@ export function lossBlocks(filled: FilledLine, units: UnitSystem): Block[] {
 
 export function profileBlocks(filled: FilledLine, units: UnitSystem): Block[] {
   const { way, slowest } = filled.filling;
-  if (!way) return [UNSOLVED];
   const { profile } = way;
   return [
     {
@@ -57,7 +53,7 @@ export function profileBlocks(filled: FilledLine, units: UnitSystem): Block[] {
 }
 
 function placeWords({ filling, plan }: FilledLine, units: UnitSystem): string[] {
-  const { sags, highPoints, underSuction } = filling.way!.profile;
+  const { sags, highPoints, underSuction } = filling.way.profile;
   const length = (metres: number) => formatBoth(100 * metres, "length", units);
   const distance = (metres: number) => formatBoth(100 * metres, "distance", units);
   const places = (all: readonly { along: number; depth: number }[], how: string) =>

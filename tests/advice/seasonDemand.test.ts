@@ -161,8 +161,10 @@ describe("any weather", () => {
 describe("the pots of a season", () => {
   const rest = { rainMm: new Float64Array(2 * YEAR), EToMm: new Float64Array(2 * YEAR) };
   const refills = (changes: object) => bedDays(bed(changes), half, rest).refill;
-  const filledOn = (changes: object, until = 12) =>
-    range(until).filter((day) => refills(changes)[day] === REFILL.filled);
+  const filledOn = (changes: object, until = 12) => {
+    const refill = refills(changes);
+    return range(until).filter((day) => refill[day] === REFILL.filled);
+  };
 
   it("are filled each so many days from planting on, on whole days", () => {
     expect(filledOn({ filling: { kind: "every", days: 3 } })).toEqual([0, 3, 6, 9]);

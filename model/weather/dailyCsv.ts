@@ -65,7 +65,7 @@ interface ReadLine {
   line: number;
   /** null where it cannot be read. */
   date: string | null;
-  /** null where something is wrong with the line. */
+  /** null where a value is wrong. */
   day: DatedDay | null;
   faults: Fault[];
 }
@@ -79,7 +79,7 @@ function readLine({ line, cells }: Line, headings: string[], read: RowReader): R
   return {
     line,
     date: isDated ? cells[headings.indexOf("date")]! : null,
-    day: row.ok && stray.length === 0 ? row.value : null,
+    day: row.ok ? row.value : null,
     faults: faults.map((one) => ({ ...one, path: "", message: `line ${line}: ${one.message}` })),
   };
 }

@@ -72,10 +72,10 @@ function weatherYear(normals: DayNormal[], streams: Streams): DayWeather[] {
   });
 }
 
-/** 31 December's wetness, which nobody asks for, is drawn first. */
 function wetDays(normals: DayNormal[], uniform: Uniform): boolean[] {
-  let before = normals.at(-1)!.wetShare;
-  let isWet = uniform() < before;
+  // A day before that is dry in every year tells nothing: the first day's chance is its share.
+  let before = 0;
+  let isWet = false;
   return normals.map(({ wetShare }) => {
     isWet = uniform() < wetChance(wetShare, before, isWet);
     before = wetShare;

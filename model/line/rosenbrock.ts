@@ -21,7 +21,9 @@ export function rosenbrockStep(
   { rates, slopes, h }: { rates: Float64Array; slopes: Matrix; h: number },
 ): Step {
   const n = y.length;
-  const factors = new LuDecomposition(Matrix.eye(n).sub(Matrix.mul(slopes, GAMMA * h)));
+  const matrix = Matrix.mul(slopes, -GAMMA * h);
+  for (let i = 0; i < n; i++) matrix.set(i, i, 1 + matrix.get(i, i));
+  const factors = new LuDecomposition(matrix);
   const solve = (right: Float64Array) => factors.solve(Matrix.columnVector(right)).to1DArray();
   const k1 = solve(rates);
   const k2 = solve(f(y.map((value, i) => value + h * k1[i]!)).map((value, i) => value - 2 * k1[i]!));

@@ -53,7 +53,7 @@ const MOST_ITERATIONS = 100;
 /** `start`: outlet flows to begin with, such as those of a moment before. */
 export function solveFlows(network: Network, moment: Moment, start?: Float64Array): Flows | Trouble {
   const nu = kinematicViscosity(network.celsius);
-  let at = stateAt(network, moment, start ? allowed(moment, start) : firstGuess(network, moment, nu), nu);
+  let at = stateAt(network, moment, firstGuess(network, moment, nu, start), nu);
   let iterations = 0;
   while (at.residual > ALLOWED) {
     const next = iterations < MOST_ITERATIONS ? betterState(network, moment, at, nu) : null;
@@ -154,18 +154,14 @@ function withoutDribbles(
 const allowed = ({ ways, given }: Moment, q: Float64Array) =>
   q.map((value, k) => (ways[k] === "given" ? given[k]! : ways[k] === "out" ? Math.max(0, value) : value));
 
-/** More than can flow: each outlet as if it alone had all of the head, at its end or in its piece's laminar friction. */
-function firstGuess(
-  { pieces, outlets }: Network,
-  { tankHead, outside, ways, given }: Moment,
-  nu: number,
-): Float64Array {
-  return Float64Array.from(outlets, (p, k) => {
-    const head = tankHead - outside[k]!;
-    if (ways[k] === "given") return given[k]!;
+/** The start, but no more than can flow: each outlet as if it alone had all of the head, at its end or in laminar friction. */
+function firstGuess({ pieces, outlets }: Network, moment: Moment, nu: number, start?: Float64Array): Float64Array {
+  const most = Float64Array.from(outlets, (p, k) => {
+    const head = moment.tankHead - moment.outside[k]!;
     if (head <= 0) return 0;
     return Math.min(head / headLoss(pieces[p]!, 0, nu).slope, outletFlowUnder(pieces[p]!, head));
   });
+  return allowed(moment, start ? most.map((value, k) => Math.min(value, start[k]!)) : most);
 }
 
 function trouble({ pieces, outlets }: Network, { residual, worst }: State, iterations: number): Trouble {

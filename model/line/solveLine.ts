@@ -22,7 +22,7 @@ export function solveLine(line: Line, state: LineState): Flows | Trouble {
   return solveFlows(network, momentOf(network, state));
 }
 
-function momentOf(network: Network, { tankHead, potHeads, closed, joined = false }: LineState): Moment {
+export function momentOf(network: Network, { tankHead, potHeads, closed, joined = false }: LineState): Moment {
   const ends = endsOf(network);
   const outside = ends.map(({ outlet, height }) => Math.max(height, potHeads[outlet.pot]!));
   const ways = ends.map(({ outlet, height, crest }): Way => {

@@ -91,6 +91,14 @@ describe("pots on a line", () => {
     }
   });
 
+  it("draw the tank's level down from where it stood by what they get", () => {
+    const { history } = fillPots(filling(5));
+    for (const { tankHead, potVolumes } of history) {
+      const got = potVolumes.reduce((sum, volume) => sum + volume - 0.001, 0);
+      expectClose(tankHead, 0.3 + (0.2 - got) / 0.3, { tolerance: 1e-12, unit: "m", what: "tank's level" });
+    }
+  });
+
   it("get all that the tank has where that is less than they take", () => {
     const fill = fillPots(filling(5, { tank: { area: 0.3, bottom: 0.3, volume: 0.01 } }));
     expect(fill.status).toBe("tank empty");
@@ -103,6 +111,16 @@ describe("pots on a line", () => {
     const fill = fillPots(filling(5, { maxSeconds: 30 }));
     expect([fill.status, fill.seconds]).toEqual(["time is up", 30]);
     expect(fill.pots.map(({ secondsToFull }) => secondsToFull)).toEqual([null, null, null, null, null]);
+  });
+
+  it("settle where the tank's level and theirs meet, and are not waited for until the time is up", () => {
+    const line = comb(3, { main: { height: -0.24 }, tubes: { height: -0.24 } });
+    const fill = fillPots(filling(3, { line, tank: { area: 0.02, bottom: -0.2, volume: 0.003 } }));
+    expect(fill.status).toBe("settled");
+    expect(fill.seconds).toBeLessThan(1e5);
+    const { tankHead, potVolumes } = fill.history.at(-1)!;
+    for (const volume of potVolumes)
+      expectClose(pot.levelAt(volume), tankHead, { tolerance: 1e-3, unit: "m", what: "level" });
   });
 
   it("start full, or without water in reach, and nothing flows", () => {

@@ -96,6 +96,17 @@ describe("the profile of the way to a pot", () => {
     expectClose(highPoints[0]!.depth, 0.3, { tolerance: 1e-12, unit: "m", what: "high place" });
   });
 
+  it("measures a dip between two lower ones by its own brim", () => {
+    const heights = [-0.5, 0, -0.1, 0.05, -0.6];
+    const via = heights.map((height, i) => ({ along: i + 1, height }));
+    const wavy: Line = { pieces: [tube({ length: 6, height: 0.5, via })], celsius: 20 };
+    const { sags } = profileTo(wavy, solved(wavy, 1), 0, { tankHead: 1, outletHeight: 0.5 });
+    const depths = sags.map(({ depth }) => depth);
+    [0.55, 0.1, 1.1].forEach((depth, i) => {
+      expectClose(depths[i]!, depth, { tolerance: 1e-12, unit: "m", what: `sag ${i}` });
+    });
+  });
+
   it("flags where water is under suction, as behind a hump that stands above what friction has left", () => {
     expect(profile(1).underSuction).toEqual([]);
     const siphon: Line = {

@@ -4,9 +4,9 @@ import { expect, test } from "vitest";
 import { type Fill, fillPots } from "../../model/line/filling.ts";
 import type { Filling } from "../../model/line/fillRates.ts";
 import { lossesTo } from "../../model/line/losses.ts";
-import { type Line, outletLoss, pathTo } from "../../model/line/network.ts";
-import type { Flows } from "../../model/line/solveFlows.ts";
-import { type LineState, solveLine } from "../../model/line/solveLine.ts";
+import { type Line, networkOf, outletLoss, pathTo } from "../../model/line/network.ts";
+import { type Flows, solveFlows } from "../../model/line/solveFlows.ts";
+import { type LineState, momentOf, solveLine } from "../../model/line/solveLine.ts";
 import { anyLine, evenly } from "../support/lines.ts";
 
 type Case = { line: Line & { pots: number }; state: LineState };
@@ -53,6 +53,23 @@ test("1,000 random trees solve, without a number that is none, in at most 40 ite
     for (const { q } of outletsOf(each.line, flows)) q === 0 ? dry++ : running++;
   });
   expect(Math.min(running, dry)).toBeGreaterThan(1000);
+});
+
+test("the same flows are found from whatever flows the search begins with", () => {
+  const starts = fc.array(
+    evenly(-20, -2).map((power) => 10 ** power),
+    exactly(40),
+  );
+  holds(fc.tuple(anyCase, starts), ([{ line, state }, start]) => {
+    const network = networkOf(line);
+    const moment = momentOf(network, state);
+    const begin = Float64Array.from(start.slice(0, network.outlets.length));
+    const [cold, warm] = [solveFlows(network, moment), solveFlows(network, moment, begin)];
+    if (cold.kind === "trouble" || warm.kind === "trouble") throw new Error(JSON.stringify([cold, warm]));
+    warm.headAt.forEach((head, p) => {
+      expect(Math.abs(head - cold.headAt[p]!)).toBeLessThan(1e-6);
+    });
+  });
 });
 
 test("no water is lost at any joint, and what leaves the tank arrives", () => {

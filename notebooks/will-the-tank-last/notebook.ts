@@ -15,6 +15,7 @@ import {
 import { crops } from "../../reference-data/load.ts";
 import { gridControls, outlineControls } from "../lib/bedControls.ts";
 import { derive, solution, source } from "../lib/cells.ts";
+import { when } from "../lib/controlMakers.ts";
 import type { ChoiceControl } from "../lib/controlTypes.ts";
 import { cropControls, growthControls } from "../lib/cropControls.ts";
 import { bedMixControls, groundControls, wholeYearControls } from "../lib/livingControls.ts";
@@ -190,6 +191,11 @@ const otherCropControl: ChoiceControl = {
   initial: "green bean",
 };
 
+/** How high its water stands matters where the air takes from it. */
+const bodyControls = tankBodyControls.map((control) =>
+  control.field === "tank.waterHeight" ? { ...control, shownWhen: when("tank.lid", "no") } : control,
+);
+
 /** A season goes through all stages of its plants, and no water is given by hand but to the tank. */
 const seasonGroundControls = groundControls.filter(
   ({ field }) => !["plantStage", "spacing", "potGrid"].includes(field) && !field.startsWith("handWatering"),
@@ -203,7 +209,7 @@ export const notebook = defineNotebook({
   basis: "Worked out at the quick setting, within 1.5 % of the finer one.",
   controls: [
     { heading: "Roof and tank", underPicture: true, controls: [...roofControls, ...tankControls, wantedControl] },
-    { heading: "Roof and tank, more closely", controls: [...runoffControls, ...tankBodyControls] },
+    { heading: "Roof and tank, more closely", controls: [...runoffControls, ...bodyControls] },
     { heading: "Season", controls: [...plantingControls, ...fillingControls, otherCropControl] },
     { heading: "Crop", controls: [...cropControls.filter(({ field }) => field !== "rootDepth"), ...growthControls] },
     { heading: "Bed", controls: [...outlineControls, ...gridControls, ...seasonGroundControls] },

@@ -14,7 +14,10 @@ export function supplyFields(units: UnitSystem) {
     planting: z
       .strictObject({
         month: z.enum(MONTHS).meta({ title: "month of planting" }).default("april"),
-        day: numberField("day of planting", { min: 1, max: 31 }).default(15),
+        day: numberField("day of planting", { min: 1, max: 31 })
+          .int()
+          .meta({ title: "day of planting", description: "a whole number from 1 to 31" })
+          .default(15),
       })
       .meta({ title: "planting" })
       .prefault({}),

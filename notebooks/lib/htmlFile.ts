@@ -7,10 +7,10 @@ import { words } from "./words.ts";
 /** Pixels; prints well across a page. */
 export const FIGURE_WIDTH = 720;
 
-/** Of a notebook with sections for paper these alone. `document` draws the figures. */
+/** Of a notebook with sections for paper these alone, and what was added to its own. `document` draws the figures. */
 export function htmlFile(notebook: Notebook, { answer, picture, sections }: Evaluated, document: Document): string {
   const hasPaper = notebook.sections.some(({ onPaper }) => onPaper);
-  const isKept = (k: number) => !hasPaper || (notebook.sections[k]?.onPaper ?? true);
+  const isKept = (k: number) => !hasPaper || k >= notebook.sections.length || notebook.sections[k]!.onPaper;
   const block = (each: Block) => blockHtml(each, document);
   const parts = [
     tag("h1", notebook.question),

@@ -21,7 +21,7 @@ export interface Outlook {
   yearCount: number;
   /** Share of years in which the pots never go short of the tank's water. */
   carried: number;
-  /** Of all years, litres a year: asked of the tank, got from it, and what pots could not give for want of it. */
+  /** Litres a year: asked of the tank, got from it, and, once it has had a year to fill, what pots could not give for want of it. */
   asked: number;
   supplied: number;
   short: number;
@@ -53,8 +53,8 @@ export function outlookOf(
   const isEnough = carried >= wantedShare;
   return {
     ...{ plan, isRecorded, carried, season: seasonOf(plan), pots: asked.pots, yearCount: years.length },
-    asked: mean(years, (year) => year.asked)!,
-    supplied: mean(years, (year) => year.supplied)!,
+    asked: perYear(sum(supply.asked)),
+    supplied: perYear(totals.supplied),
     short: mean(years, (year) => year.short)!,
     shortDays: mean(years, (year) => year.shortDays)!,
     ...shortMonths(bed),

@@ -1,5 +1,5 @@
 /** The gravity line of a plan's bed: a main from the tank, a pipe along each row of pots, a small tube to each pot. */
-import { ascending, min } from "d3-array";
+import { ascending, median, min } from "d3-array";
 import type { Place } from "../bed/outline.ts";
 import { turnedPlace } from "../bed/turning.ts";
 import { LOSS, PLASTIC_ROUGHNESS, VALVES } from "../line/fittings.ts";
@@ -24,6 +24,8 @@ export type LinedBed = Pick<Plan, "bed" | "pot" | "tank" | "line">;
 
 /** Pots whose distance across the rows is less than this share of the spacing share a row: our own choice. */
 const ONE_ROW = 0.45;
+/** Nobody cuts a pipe of such a length, cm; turning a bed makes them. */
+const ROUNDING = 1e-6;
 const CM = 1 / 100;
 const MM = 1 / 1000;
 const MIDDLE: Place = { x: 0, y: 0 };
@@ -45,7 +47,7 @@ export function bedLine(plan: LinedBed, pots: readonly Place[]): BedLine {
     let tee = { piece: node, place: corner };
     for (const pot of own) {
       const next = { x: places[pot]!.x, y };
-      if (next.x > tee.place.x)
+      if (next.x - tee.place.x > ROUNDING)
         tee = { piece: laid.row(tee.piece, { from: tee.place, to: next }, { row: k + 1, pot }), place: next };
       laid.tube(tee.piece, { from: tee.place, to: places[pot]! }, pot);
     }
@@ -58,17 +60,19 @@ export function bedLine(plan: LinedBed, pots: readonly Place[]): BedLine {
   };
 }
 
-/** By y; in each row by x. */
+/** By y; in each row by x. A row's pipe runs where most of its pots stand, though one of them was moved aside. */
 function rowsOf(places: readonly Place[], apart: number): { y: number; pots: number[] }[] {
-  const rows: { y: number; pots: number[] }[] = [];
+  const rows: number[][] = [];
   const byY = places.map((_, k) => k).sort((a, b) => ascending(places[a]!.y, places[b]!.y));
   for (const k of byY) {
     const row = rows.at(-1);
-    if (row && places[k]!.y - row.y < apart) row.pots.push(k);
-    else rows.push({ y: places[k]!.y, pots: [k] });
+    if (row && places[k]!.y - places[row[0]!]!.y < apart) row.push(k);
+    else rows.push([k]);
   }
-  for (const { pots } of rows) pots.sort((a, b) => ascending(places[a]!.x, places[b]!.x));
-  return rows;
+  return rows.map((pots) => ({
+    y: median(pots, (k) => places[k]!.y)!,
+    pots: pots.sort((a, b) => ascending(places[a]!.x, places[b]!.x)),
+  }));
 }
 
 /** Pieces laid one after another; each gives its index, for the next to go on from. */

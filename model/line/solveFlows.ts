@@ -147,8 +147,7 @@ function withoutDribbles(
     moment.ways[k] === "out" && value > 0 && old.left[k]! < 0 && value + 1e-3 * change[k]! < 0;
   if (!old.q.some(isDribble)) return { old, change };
   const q = old.q.map((value, k) => (isDribble(value, k) ? 0 : value));
-  const next = stateAt(network, moment, q, nu);
-  return { old: next, change: flowChanges(next.tree, next.left) };
+  return withoutDribbles(network, moment, stateAt(network, moment, q, nu), nu);
 }
 
 const allowed = ({ ways, given }: Moment, q: Float64Array) =>

@@ -52,11 +52,14 @@ export interface YearsOfWeather {
 }
 
 /** The first one is there for the tanks to fill in. */
-export const yearsOfWeather = derive({ weatherText }, ({ weatherText }): YearsOfWeather => {
-  const { months, years } = JSON.parse(weatherText) as Plan["weather"];
+export function yearsFor({ months, years }: Plan["weather"]): YearsOfWeather {
   if (years && years.length >= LEAST_RECORDED) return { years: [years[0]!, ...years], isRecorded: true };
   return { years: weatherYears(months, DRAWN), isRecorded: false };
-});
+}
+
+export const yearsOfWeather = derive({ weatherText }, ({ weatherText }) =>
+  yearsFor(JSON.parse(weatherText) as Plan["weather"]),
+);
 
 const weather = derive({ weatherText, yearsOfWeather }, ({ weatherText, yearsOfWeather: { years } }) =>
   bedWeather({ weather: JSON.parse(weatherText) as Plan["weather"] }, years),
@@ -71,15 +74,22 @@ export interface AskingBed {
 
 export const askingBed = derive(
   { seasonRelease, weather, potCount },
-  ({ seasonRelease, weather, potCount }): AskingBed => {
-    const { plan, release } = seasonRelease;
-    return { plan, release, asked: { weather, days: bedDays(plan, release, weather), pots: potCount } };
-  },
+  ({ seasonRelease: { plan, release }, weather, potCount }): AskingBed => ({
+    plan,
+    release,
+    asked: { weather, days: bedDays(plan, release, weather), pots: potCount },
+  }),
 );
 
 export interface SuppliedBed extends AskingBed {
   supply: BedSupply;
   years: SupplyYear[];
+}
+
+/** Its asking bed, fed from the plan's roof and tanks. */
+export function supplied(plan: Plan, asking: AskingBed): SuppliedBed {
+  const supply = seasonSupply(plan, asking.asked);
+  return { ...asking, plan, supply, years: supplyYears(supply) };
 }
 
 /** Roof and tanks as they are now, under the bed that is worked out. */
@@ -91,8 +101,6 @@ export const withSupply = (bed: Plan, { roof, tank, spareTanks, topUp }: Plan): 
   topUp,
 });
 
-export const suppliedBed = derive({ plan, askingBed }, ({ plan, askingBed }): SuppliedBed => {
-  const own = withSupply(askingBed.plan, plan);
-  const supply = seasonSupply(own, askingBed.asked);
-  return { ...askingBed, plan: own, supply, years: supplyYears(supply) };
-});
+export const suppliedBed = derive({ plan, askingBed }, ({ plan, askingBed }) =>
+  supplied(withSupply(askingBed.plan, plan), askingBed),
+);

@@ -1,5 +1,7 @@
 import { setImmediate } from "node:timers/promises";
 import {
+  bedDays,
+  bedWeather,
   buildPot,
   convert,
   type FillingLasts,
@@ -9,13 +11,19 @@ import {
   type Progress,
   planToProblem,
   type Run,
+  releaseOf,
   type SpacingAdvice,
   searchSpacing,
+  seasonProblems,
   simulate,
   watchedProblem,
 } from "../../model/index.ts";
+import { type FilledLine, filledLine, lineText } from "../does-the-line-fill-every-pot/filledLine.ts";
 import { comparedSoils, inSoil, isCompared } from "../lib/comparedSoils.ts";
+import { potPlacesOf, supplied, yearsFor } from "../lib/seasonCells.ts";
 import type { StatusLine } from "../lib/terminal.ts";
+import { WANTED_SHARE } from "../my-bed/gathered.ts";
+import { type Outlook, outlookOf } from "../will-the-tank-last/outlook.ts";
 
 /** What one soil does under the plan. */
 export interface SoilAnswer {
@@ -31,6 +39,28 @@ export interface SoilAnswer {
 
 export const isFinished = ({ run, filledOnce, planted }: SoilAnswer): boolean =>
   [run, filledOnce, planted].every(({ status }) => status === "finished");
+
+/** Roof, tank and line of the plan, in its own soil. */
+export interface WaterAnswer {
+  outlook: Outlook;
+  line: FilledLine;
+}
+
+/** null where a run did not come to its end. */
+export async function waterAnswer(plan: Plan, status: StatusLine): Promise<WaterAnswer | null> {
+  const runs: Record<string, Run> = {};
+  for (const [name, problem] of Object.entries(seasonProblems(plan)))
+    runs[name] = await solved({ ...problem, accuracy: "live" }, ({ day, lastDay }) =>
+      status.show("Working out the season ...", ` ${name}, day ${Math.floor(day)} of ${lastDay}`),
+    );
+  if (Object.values(runs).some((run) => run.status !== "finished")) return null;
+  const release = releaseOf(plan, runs);
+  const { years, isRecorded } = yearsFor(plan.weather);
+  const weather = bedWeather(plan, years);
+  const asked = { weather, days: bedDays(plan, release, weather), pots: potPlacesOf(plan).length };
+  const bed = supplied(plan, { plan, release, asked });
+  return { outlook: outlookOf(bed, { isRecorded, wantedShare: WANTED_SHARE }), line: filledLine(lineText(plan)) };
+}
 
 /** Sand, loam and clay side by side, and the plan's own soil where it is another. */
 export async function soilAnswers(plan: Plan, status: StatusLine): Promise<SoilAnswer[]> {

@@ -1,6 +1,6 @@
 import { faultLines } from "../../model/index.ts";
 import type { StatusLine } from "../lib/terminal.ts";
-import { isFinished, soilAnswers } from "./answers.ts";
+import { isFinished, soilAnswers, waterAnswer } from "./answers.ts";
 import { startHelp } from "./help.ts";
 import { readStart } from "./options.ts";
 import { startReport } from "./report.ts";
@@ -17,8 +17,12 @@ export async function start(args: string[], status: StatusLine): Promise<number>
   }
   const { plan, isInvented, printOnly, port } = read.value;
   const answers = await soilAnswers(plan, status);
+  const water = await waterAnswer(plan, status);
   status.erase();
-  const code = say(startReport(plan, answers, isInvented), answers.every(isFinished) ? EXIT.done : EXIT.unfinished);
+  const code = say(
+    startReport(plan, { answers, water, isInvented }),
+    answers.every(isFinished) ? EXIT.done : EXIT.unfinished,
+  );
   if (code === EXIT.done && !printOnly) await serve(port, status);
   return code;
 }

@@ -10,7 +10,7 @@ export function startHelp(): string {
     .join(", ");
   return `npm start -- [options]
 
-${wrap("Works out how far water spreads from a buried clay pot in sand, loam and clay, and in your own soil; where to sow; and how long a filling lasts. Then serves the notebooks, where you can look closer, to this computer alone.")}
+${wrap("Works out how far water spreads from a buried clay pot in sand, loam and clay, and in your own soil; where to sow; how long a filling lasts; and whether roof and tank carry the season and the line fills every pot. Then serves the notebooks, where you can look closer, to this computer alone.")}
 
 Your bed; what you leave out is that of an invented bed, or of your plan:
 ${optionLine("--soil NAME", soils)}

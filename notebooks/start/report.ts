@@ -29,16 +29,25 @@ import {
   watchedOutcome,
   waterGiven,
 } from "../../model/index.ts";
+import { answerSentence as lineSentence } from "../does-the-line-fill-every-pot/lineWords.ts";
 import { bedWords } from "../lib/bedWords.ts";
 import { cropName, dayWords, soilName } from "../lib/planWords.ts";
 import { troubleOf } from "../lib/runs.ts";
 import { table, unbroken, wrap } from "../lib/terminal.ts";
 import { cautions, runLimits, sentenceCase } from "../lib/words.ts";
-import { fullPotLasts, isFinished, potLitres, type SoilAnswer } from "./answers.ts";
+import { answerSentence as tankSentence, weatherWords } from "../will-the-tank-last/tankWords.ts";
+import { fullPotLasts, isFinished, potLitres, type SoilAnswer, type WaterAnswer } from "./answers.ts";
 
 const LENGTH_WORDS = { metric: "centimetres", us: "inches" };
 
-export function startReport(plan: Plan, answers: readonly SoilAnswer[], isInvented: boolean): string {
+export interface Worked {
+  answers: readonly SoilAnswer[];
+  /** null where it could not be worked out. */
+  water: WaterAnswer | null;
+  isInvented: boolean;
+}
+
+export function startReport(plan: Plan, { answers, water: supply, isInvented }: Worked): string {
   const told = answers.filter(isFinished);
   const sections = [
     heading(plan, isInvented),
@@ -49,6 +58,7 @@ export function startReport(plan: Plan, answers: readonly SoilAnswer[], isInvent
           water(plan, told),
           thirst(plan, told),
           spacing(plan, told),
+          ...(supply ? [roofTankLine(plan, supply)] : []),
           balance(told),
         ]
       : []),
@@ -217,6 +227,15 @@ function spacing(plan: Plan, answers: readonly SoilAnswer[]): string {
     ),
     "",
     table([["", "apart", "pots"], ...answers.map(({ name, apart }) => [name, ...apartWords(plan, apart)])]),
+  ].join("\n");
+}
+
+function roofTankLine({ units }: Plan, { outlook, line }: WaterAnswer): string {
+  return [
+    "Roof, tank and line",
+    wrap(tankSentence(outlook, units)),
+    wrap(lineSentence(line, null, units)),
+    wrap(`Weather: ${weatherWords(outlook)}. “Will the tank last?” and “Does the line fill every pot?” tell the rest.`),
   ].join("\n");
 }
 

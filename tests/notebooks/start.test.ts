@@ -266,7 +266,7 @@ describe("the start command's words", () => {
       { name: "loam", run, filledOnce: run, planted, apart: null },
     ];
     expect(answers.map(isFinished)).toEqual([false, true]);
-    const text = startReport(plan, answers, false);
+    const text = startReport(plan, { answers, water: null, isInvented: false });
     expect(text.replaceAll(/\s+/g, " ")).toMatch(/Sand: The flow of water could not be .*step too small/);
     expect(rows(text, "sand")).toEqual([]);
     expect(rows(text, "loam")).toHaveLength(5);
@@ -278,7 +278,11 @@ describe("the start command's words", () => {
     const planted = runToEnd({ ...watchedProblem(plan), accuracy: "live" });
     const { emptyDays, metBefore } = watchedOutcome(plan, planted);
     const report = (each: Run) =>
-      startReport(plan, [{ name: "loam", run, filledOnce: run, planted: each, apart: null }], false);
+      startReport(plan, {
+        answers: [{ name: "loam", run, filledOnce: run, planted: each, apart: null }],
+        water: null,
+        isInvented: false,
+      });
     const row = (each: Run) => rows(report(each), "loam").at(-2)!.join(", ");
     expect(row(planted)).toContain(`${Number(emptyDays!.toFixed(1))} days`);
     expect(row(planted)).toContain(`${Math.round(100 * metBefore)} %`);
@@ -299,7 +303,14 @@ describe("the start command's words", () => {
     const run = runToEnd(planToProblem(plan, { accuracy: "live" }));
     const planted = runToEnd({ ...watchedProblem(plan), accuracy: "live" });
     const row = (apart: SpacingAdvice | null) =>
-      rows(startReport(plan, [{ name: "loam", run, filledOnce: run, planted, apart }], false), "loam")
+      rows(
+        startReport(plan, {
+          answers: [{ name: "loam", run, filledOnce: run, planted, apart }],
+          water: null,
+          isInvented: false,
+        }),
+        "loam",
+      )
         .at(-1)!
         .join(", ");
     expect(row({ kind: "found", spacing: 65, soakedUntil: null })).toContain("65 cm (25.5 in), 14");

@@ -239,8 +239,8 @@ describe("a daily record", () => {
   });
 
   it("is a plan's weather, its whole years and the means of their months, in °C and mm", () => {
-    const { weather } = planned(daily(recordOf("20,10,1")));
-    expect(weather).toMatchObject({ isExample: false, latitude: 45, altitudeMetres: 0 });
+    const { weather } = planned(daily(recordOf("20,10,1"), { altitude: 120 }));
+    expect(weather).toMatchObject({ isExample: false, latitude: 45, altitudeMetres: 120 });
     expect(weather.years).toHaveLength(1);
     expect(weather.months.april).toEqual({ high: 20, low: 10, rainMm: 30, rainDays: 30, air: null });
   });

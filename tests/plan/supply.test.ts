@@ -256,6 +256,11 @@ describe("a daily record", () => {
     }
   });
 
+  it("has its place's altitude in metres, whatever it was typed in", () => {
+    const { weather } = planned(daily(recordOf("68,50,0.1"), { altitude: 1000 }), US_BED);
+    expectClose(weather.altitudeMetres, 304.8, { tolerance: 1e-9, unit: "m", what: "1000 ft" });
+  });
+
   /** The line of a day of the record: the first stands under the headings. */
   const changed = (line: number, text: string | null) => {
     const lines = recordOf("20,10,1");

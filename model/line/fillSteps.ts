@@ -123,11 +123,21 @@ interface Attempt extends At {
   error: number;
 }
 
+/** Whether pots' levels act back on what they receive: through joints, or on tubes that end below their rims. */
+function isStiff({ joints, ends, pots }: Course): boolean {
+  return joints.length > 0 || ends.some(({ outlet, height }) => height < rimOf(pots[outlet.pot]!));
+}
+
+const rimOf = ({ levelAt, capacity }: Course["pots"][number]) => levelAt(capacity) - RIM;
+
+/** An end so near below a rim stands at it, m. */
+const RIM = 1e-6;
+
 /** Goes on by one step of at most `longest` seconds; gives the length to try next, or null where none is short enough. */
 function advance(run: Run, longest: number): number | null {
   const { course, now } = run;
   const rates = now.rates();
-  const slopes = rateSlopes(course, now.y, rates);
+  const slopes = isStiff(course) ? rateSlopes(course, now.y, rates) : null;
   const start = rates.flows.outletFlow;
   const attempt = (h: number): Attempt => {
     const f = (at: Float64Array) => ratesAt(course, at, start).net;

@@ -24,11 +24,15 @@ export function leastRoof(plan: Plan, asked: AskedSupply, share: number): number
   return leastSize(ROOF_SIZES, (roofArea) => carriedWith(plan, asked, { roofArea, litres: plan.tank.litres }) >= share);
 }
 
-/** By halving on a scale of ratios; whatever is larger than what does, does too. */
+/** The first of sizes twice each other that does, then halved: an open tank that is wider loses more, so that too large may fail. */
 function leastSize({ least, most }: { least: number; most: number }, does: (size: number) => boolean): number | null {
-  if (!does(most)) return null;
-  if (does(least)) return least;
-  let [low, high] = [least, most];
+  let high = least;
+  while (!does(high)) {
+    if (high >= most) return null;
+    high = Math.min(2 * high, most);
+  }
+  if (high === least) return least;
+  let low = high / 2;
   while (high / low > 1 + CLOSE) {
     const middle = Math.sqrt(low * high);
     if (does(middle)) high = middle;

@@ -26,11 +26,19 @@ export const lineText = ({ bed, pot, tank, line }: LinedBed): string => JSON.str
 export const heightlessText = ({ bed, pot, tank, line }: LinedBed): string =>
   lineText({ bed, pot, tank: { ...tank, outletHeight: 0 }, line: { ...line, slack: 0 } });
 
+/** More pots on one line take longer to work out than a person waits: our own choice. */
+export const MOST_LINED_POTS = 120;
+
+/** An Error, in words for the person, where there are more pots than one line is worked out for. */
 export function filledLine(text: string, start: FillStart = {}): FilledLine {
   const plan = planOf(text);
   const pots = potPlacesOf(plan);
+  if (pots.length > MOST_LINED_POTS) throw new Error(tooManyWords(pots.length));
   return { plan, pots, filling: lineFilling(plan, pots, start) };
 }
+
+const tooManyWords = (pots: number) =>
+  `the bed has ${pots} pots, and one line is worked out for ${MOST_LINED_POTS} at most: part the bed, with a valve and a line to each part`;
 
 export interface KnownLeast {
   /** The `heightlessText` that it belongs to. */

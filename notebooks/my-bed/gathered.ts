@@ -12,7 +12,7 @@ import {
   REFILL,
   seasonOf,
 } from "../../model/index.ts";
-import { type FilledLine, filledLine } from "../does-the-line-fill-every-pot/filledLine.ts";
+import { type FilledLine, filledLine, MOST_LINED_POTS } from "../does-the-line-fill-every-pot/filledLine.ts";
 import type { SuppliedBed } from "../lib/seasonCells.ts";
 import type { LaidOut } from "../where-does-each-pot-go/laidOut.ts";
 import { type Outlook, outlookOf } from "../will-the-tank-last/outlook.ts";
@@ -22,8 +22,8 @@ export interface Gathered {
   bed: LaidOut;
   supplied: SuppliedBed;
   outlook: Outlook;
-  /** From empty pots. */
-  line: FilledLine;
+  /** From empty pots; null where there are more than one line is worked out for. */
+  line: FilledLine | null;
   months: MonthOfBed[];
   /** The month of the season in which plants get the least of what they want, and how much of it. */
   hardest: { month: Month; met: number };
@@ -48,14 +48,15 @@ export const WANTED_SHARE = 0.9;
 /** `line`: the text of the plan's line (`lineText`). */
 export function gather(plan: Plan, bed: LaidOut, supplied: SuppliedBed, line: string, isRecorded: boolean): Gathered {
   const outlook = outlookOf(supplied, { isRecorded, wantedShare: WANTED_SHARE });
-  const months = monthsOf(supplied, outlook, line);
+  const isLined = bed.pots.length <= MOST_LINED_POTS;
+  const months = monthsOf(supplied, outlook, isLined ? line : null);
   const hardest = months.reduce((worst, each) => (each.met < worst.met ? each : worst));
-  return { plan, bed, supplied, outlook, line: filledLine(line), months, hardest };
+  return { plan, bed, supplied, outlook, line: isLined ? filledLine(line) : null, months, hardest };
 }
 
 export const carriesCrop = ({ hardest }: Pick<Gathered, "hardest">): boolean => hardest.met >= ENOUGH;
 
-function monthsOf({ plan, asked, release }: SuppliedBed, outlook: Outlook, line: string): MonthOfBed[] {
+function monthsOf({ plan, asked, release }: SuppliedBed, outlook: Outlook, line: string | null): MonthOfBed[] {
   const capacity = buildPot(plan.pot).capacity / CM3_PER_LITRE;
   const { age, drawnLitres, refill } = asked.days;
   const days = range(DAYS_OF_YEAR, age.length);
@@ -69,7 +70,7 @@ function monthsOf({ plan, asked, release }: SuppliedBed, outlook: Outlook, line:
       month,
       refills,
       litres,
-      valveMinutes: litres > 0 ? filledLine(line, { litresEach: litres }).filling.valveMinutes : null,
+      valveMinutes: line && litres > 0 ? filledLine(line, { litresEach: litres }).filling.valveMinutes : null,
       met: release.knots.find((knot) => knot.month === month)!.met,
       shortShare: outlook.shortMonths[MONTHS.indexOf(month)] ?? 0,
     };

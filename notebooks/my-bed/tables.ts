@@ -63,7 +63,10 @@ export function planTable(gathered: Gathered, units: UnitSystem): Table {
           ? "yes, in every month of the season"
           : `no: in ${monthName(gathered.hardest.month)} plants get ${Math.round(100 * gathered.hardest.met)} % of what they want`,
       ],
-      ["valve, for the first filling", valveWords(line.filling.valveMinutes)],
+      [
+        "valve, for the first filling",
+        line ? valveWords(line.filling.valveMinutes) : "too many pots for one line: part the bed",
+      ],
       ["tank", `${litresWords(capacityOf(plan), units)} under ${formatBoth(plan.roof.area, "area", units)} of roof`],
       [
         "does the tank last",

@@ -18,7 +18,7 @@ import {
   simulate,
   watchedProblem,
 } from "../../model/index.ts";
-import { type FilledLine, filledLine, lineText } from "../does-the-line-fill-every-pot/filledLine.ts";
+import { type FilledLine, filledLine, lineText, MOST_LINED_POTS } from "../does-the-line-fill-every-pot/filledLine.ts";
 import { comparedSoils, inSoil, isCompared } from "../lib/comparedSoils.ts";
 import { potPlacesOf, supplied, yearsFor } from "../lib/seasonCells.ts";
 import type { StatusLine } from "../lib/terminal.ts";
@@ -43,7 +43,8 @@ export const isFinished = ({ run, filledOnce, planted }: SoilAnswer): boolean =>
 /** Roof, tank and line of the plan, in its own soil. */
 export interface WaterAnswer {
   outlook: Outlook;
-  line: FilledLine;
+  /** null where there are more pots than one line is worked out for. */
+  line: FilledLine | null;
 }
 
 /** null where a run did not come to its end. */
@@ -57,9 +58,13 @@ export async function waterAnswer(plan: Plan, status: StatusLine): Promise<Water
   const release = releaseOf(plan, runs);
   const { years, isRecorded } = yearsFor(plan.weather);
   const weather = bedWeather(plan, years);
-  const asked = { weather, days: bedDays(plan, release, weather), pots: potPlacesOf(plan).length };
+  const pots = potPlacesOf(plan).length;
+  const asked = { weather, days: bedDays(plan, release, weather), pots };
   const bed = supplied(plan, { plan, release, asked });
-  return { outlook: outlookOf(bed, { isRecorded, wantedShare: WANTED_SHARE }), line: filledLine(lineText(plan)) };
+  return {
+    outlook: outlookOf(bed, { isRecorded, wantedShare: WANTED_SHARE }),
+    line: pots > MOST_LINED_POTS ? null : filledLine(lineText(plan)),
+  };
 }
 
 /** Sand, loam and clay side by side, and the plan's own soil where it is another. */

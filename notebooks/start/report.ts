@@ -234,7 +234,7 @@ function roofTankLine({ units }: Plan, { outlook, line }: WaterAnswer): string {
   return [
     "Roof, tank and line",
     wrap(tankSentence(outlook, units)),
-    wrap(lineSentence(line, null, units)),
+    ...(line ? [wrap(lineSentence(line, null, units))] : []),
     wrap(`Weather: ${weatherWords(outlook)}. “Will the tank last?” and “Does the line fill every pot?” tell the rest.`),
   ].join("\n");
 }

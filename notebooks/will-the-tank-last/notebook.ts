@@ -223,7 +223,7 @@ export const notebook = defineNotebook({
       heading: "How large a roof, how large a tank",
       content: [
         sizesPicture,
-        "A tank carries the winter’s rain into the dry months: in a climate with dry summers the tank decides, and a larger roof only fills it sooner. Doubling either never makes things worse.",
+        "A tank carries the winter’s rain into the dry months: in a climate with dry summers the tank decides, and a larger roof only fills it sooner. Under a lid, doubling either never makes things worse; a wider tank that stands open loses more to the air.",
       ],
     },
     { heading: "Month by month", content: [months] },
@@ -231,7 +231,7 @@ export const notebook = defineNotebook({
       heading: "What would change it",
       content: [
         changesCell,
-        "Each row changes one thing and leaves the rest. Where the least thirst met falls below 90 %, the plants suffer even while the tank lasts.",
+        "Each row changes one thing and leaves the rest. A pot in soil that draws little more when plants are thirsty (see how it was worked out) gives much the same with mulch and without: most of it spreads or sinks. Where the least thirst met falls below 90 %, the plants suffer even while the tank lasts.",
       ],
     },
     { heading: "Pots, surface watering and drip", content: [watering] },

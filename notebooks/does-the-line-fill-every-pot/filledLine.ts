@@ -29,16 +29,10 @@ export const heightlessText = ({ bed, pot, tank, line }: LinedBed): string =>
 /** More pots on one line take longer to work out than a person waits: our own choice. */
 export const MOST_LINED_POTS = 120;
 
-/** An Error, in words for the person, where there are more pots than one line is worked out for. */
 export function filledLine(text: string, start: FillStart = {}): FilledLine {
-  const plan = planOf(text);
-  const pots = potPlacesOf(plan);
-  if (pots.length > MOST_LINED_POTS) throw new Error(tooManyWords(pots.length));
+  const { plan, pots } = linedBed(text);
   return { plan, pots, filling: lineFilling(plan, pots, start) };
 }
-
-const tooManyWords = (pots: number) =>
-  `the bed has ${pots} pots, and one line is worked out for ${MOST_LINED_POTS} at most: part the bed, with a valve and a line to each part`;
 
 export interface KnownLeast {
   /** The `heightlessText` that it belongs to. */
@@ -47,8 +41,8 @@ export interface KnownLeast {
 }
 
 export function knownLeast(of: string): KnownLeast {
-  const plan = planOf(of);
-  return { of, least: leastOutletHeight(plan, potPlacesOf(plan)) };
+  const { plan, pots } = linedBed(of);
+  return { of, least: leastOutletHeight(plan, pots) };
 }
 
 export interface TriedChange {
@@ -59,10 +53,18 @@ export interface TriedChange {
 }
 
 export function triedChanges(text: string): TriedChange[] {
-  const from = planOf(text);
-  const pots = potPlacesOf(from);
+  const { plan: from, pots } = linedBed(text);
   return lineChanges(from).map(({ name, plan }) => ({ name, from, plan, filling: lineFilling(plan, pots) }));
 }
 
-/** No other parts of a plan are read from it. */
-const planOf = (text: string) => JSON.parse(text) as Plan;
+/** An Error, in words for the person, where there are more pots than one line is worked out for. */
+function linedBed(text: string): { plan: LinedBed; pots: readonly Place[] } {
+  // No other parts of a plan are read.
+  const plan = JSON.parse(text) as Plan;
+  const pots = potPlacesOf(plan);
+  if (pots.length > MOST_LINED_POTS) throw new Error(tooManyWords(pots.length));
+  return { plan, pots };
+}
+
+const tooManyWords = (pots: number) =>
+  `the bed has ${pots} pots, and one line is worked out for ${MOST_LINED_POTS} at most: part the bed, with a valve and a line to each part`;

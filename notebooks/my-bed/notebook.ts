@@ -1,4 +1,4 @@
-import { filledLine, lineText } from "../does-the-line-fill-every-pot/filledLine.ts";
+import { lineText } from "../does-the-line-fill-every-pot/filledLine.ts";
 import { lineCautions } from "../does-the-line-fill-every-pot/howWorkedOut.ts";
 import { cutTable, fittingTable, tubeTable } from "../does-the-line-fill-every-pot/partsTables.ts";
 import { gridControls, outlineControls, placingControls } from "../lib/bedControls.ts";
@@ -63,8 +63,8 @@ const tankPicture = derive({ gathered }, ({ gathered: { outlook, supplied } }): 
   };
 });
 
-const lineParts = derive({ line, units }, ({ line, units }): Block[] => {
-  const filled = filledLine(line);
+const lineParts = derive({ gathered, units }, ({ gathered: { line: filled }, units }): Block[] => {
+  if (!filled) return ["Too many pots for one line: part the bed, and plan a line for each part."];
   return [tubeTable(filled, units), cutTable(filled, units), fittingTable(filled, units)];
 });
 

@@ -13,6 +13,7 @@ export {
   MOST_MINUTES,
   MOST_OUTLET_HEIGHT,
   type NeverFull,
+  outletHeightSearch,
   type PotFilling,
 } from "./advice/lineFilling.ts";
 export { type Cut, type Fitting, type LineParts, lineParts, type TubeKind } from "./advice/lineParts.ts";

@@ -4,7 +4,7 @@ import type { Place } from "../bed/outline.ts";
 import { uniformityCoefficient } from "../line/evenness.ts";
 import { type Fill, fillPots } from "../line/filling.ts";
 import type { FilledPot, Filling } from "../line/fillRates.ts";
-import { type LeastHeight, leastTankHeight } from "../line/leastTankHeight.ts";
+import { heightSearch } from "../line/leastTankHeight.ts";
 import { type Losses, lossesTo } from "../line/losses.ts";
 import type { Line } from "../line/network.ts";
 import { type Profile, profileTo } from "../line/profile.ts";
@@ -103,10 +103,16 @@ export const MOST_OUTLET_HEIGHT = 1000;
 /** The least height of the tank's outlet above the soil, cm, from which all pots are full in the minutes wanted. */
 export type LeastOutletHeight = { height: number } | { height: null; why: NeverFull };
 
-export function leastOutletHeight(plan: LinedBed, pots: readonly Place[], start: FillStart = {}): LeastOutletHeight {
+export function leastOutletHeight(plan: LinedBed, pots: readonly Place[]): LeastOutletHeight {
+  const course = outletHeightSearch(plan, pots);
+  for (let next = course.next(); ; next = course.next()) if (next.done) return next.value;
+}
+
+/** The same, step by step: yields after each filling that is tried. */
+export function* outletHeightSearch(plan: LinedBed, pots: readonly Place[]): Generator<void, LeastOutletHeight> {
   const { tank, line } = plan;
-  const filling = fillingOf(plan, pots, bedLine(plan, pots), start);
-  const found: LeastHeight = leastTankHeight(filling, {
+  const filling = fillingOf(plan, pots, bedLine(plan, pots), {});
+  const found = yield* heightSearch(filling, {
     seconds: line.wantedMinutes * SECONDS_PER_MINUTE,
     least: (line.tubeEndHeight - tank.waterHeight) * CM,
     most: MOST_OUTLET_HEIGHT * CM,

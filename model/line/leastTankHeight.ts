@@ -16,22 +16,35 @@ export type LeastHeight = { height: number; fill: Fill } | { height: null; fill:
 /** m: as near as a tank is put up. */
 const NEAR_ENOUGH = 0.001;
 
+/** The first rise above `least` that is tried, m. */
+const FIRST_RISE = 0.1;
+
 /**
- * The lowest height of the tank's outlet, found by halving, to a millimetre on the safe side. Pipes keep their lengths
- * and places; a higher tank never fills a pot later, unless it runs empty on pots that run over.
+ * The lowest height of the tank's outlet: rises twice each other until one does, then halved, to a millimetre on the safe
+ * side. Pipes keep their lengths and places. A higher tank fills pots sooner, but runs more over the rims of those that
+ * are full: a small one may then run empty, so that too high may fail. Yields after each filling.
  */
-export function leastTankHeight(filling: Filling, { seconds, least, most }: HeightSearch): LeastHeight {
+export function* heightSearch(filling: Filling, { seconds, least, most }: HeightSearch): Generator<void, LeastHeight> {
   const fillFrom = (bottom: number) => fillPots({ ...filling, tank: { ...filling.tank, bottom }, maxSeconds: seconds });
-  let fill = fillFrom(most);
-  if (fill.status !== "all full") return { height: null, fill };
-  let [low, high] = [least, most];
-  const lowest = fillFrom(least);
-  if (lowest.status === "all full") return { height: least, fill: lowest };
+  let [low, high] = [least, least];
+  let fill = fillFrom(high);
+  for (let rise = FIRST_RISE; fill.status !== "all full"; rise *= 2) {
+    if (high >= most) return { height: null, fill };
+    [low, high] = [high, Math.min(least + rise, most)];
+    fill = fillFrom(high);
+    yield;
+  }
   while (high - low > NEAR_ENOUGH) {
     const middle = (low + high) / 2;
     const tried = fillFrom(middle);
     if (tried.status === "all full") [high, fill] = [middle, tried];
     else low = middle;
+    yield;
   }
   return { height: high, fill };
+}
+
+export function leastTankHeight(filling: Filling, search: HeightSearch): LeastHeight {
+  const course = heightSearch(filling, search);
+  for (let next = course.next(); ; next = course.next()) if (next.done) return next.value;
 }

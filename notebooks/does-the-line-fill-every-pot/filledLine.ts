@@ -5,9 +5,9 @@ import {
   type LineChange,
   type LinedBed,
   type LineFilling,
-  leastOutletHeight,
   lineChanges,
   lineFilling,
+  outletHeightSearch,
   type Place,
   type Plan,
 } from "../../model/index.ts";
@@ -40,21 +40,31 @@ export interface KnownLeast {
   least: LeastOutletHeight;
 }
 
-export function knownLeast(of: string): KnownLeast {
+export function* knownLeast(of: string): Generator<void, KnownLeast> {
   const { plan, pots } = linedBed(of);
-  return { of, least: leastOutletHeight(plan, pots) };
+  return { of, least: yield* outletHeightSearch(plan, pots) };
 }
 
 export interface TriedChange {
   name: LineChange["name"];
-  from: LinedBed;
   plan: LinedBed;
   filling: LineFilling;
 }
 
-export function triedChanges(text: string): TriedChange[] {
-  const { plan: from, pots } = linedBed(text);
-  return lineChanges(from).map(({ name, plan }) => ({ name, from, plan, filling: lineFilling(plan, pots) }));
+/** The line as it is, and with one thing after another changed. */
+export interface TriedChanges {
+  asItIs: FilledLine;
+  tried: TriedChange[];
+}
+
+export function* triedChanges(text: string): Generator<void, TriedChanges> {
+  const asItIs = filledLine(text);
+  const tried: TriedChange[] = [];
+  for (const { name, plan } of lineChanges(asItIs.plan)) {
+    yield;
+    tried.push({ name, plan, filling: lineFilling(plan, asItIs.pots) });
+  }
+  return { asItIs, tried };
 }
 
 /** An Error, in words for the person, where there are more pots than one line is worked out for. */

@@ -22,7 +22,7 @@ import { lineCautions, lineLimits, method } from "./howWorkedOut.ts";
 import { drawLine } from "./lineFigure.ts";
 import { answerSentence, evennessWords, overflowWords, valveWords } from "./lineWords.ts";
 import { cutTable, fittingTable, tubeTable } from "./partsTables.ts";
-import { refillBlocks } from "./refill.ts";
+import { refillBlocks, refilled } from "./refill.ts";
 import { changesTable, potTable } from "./tables.ts";
 import { lossBlocks, profileBlocks } from "./wayBlocks.ts";
 
@@ -31,7 +31,7 @@ const filled = derive({ line }, ({ line }) => filledLine(line));
 
 const heightless = derive({ plan }, ({ plan }) => heightlessText(plan));
 const least = rested(heightless, knownLeast);
-const changes = rested(line, (of) => ({ of, tried: triedChanges(of) }));
+const changes = rested(line, triedChanges);
 
 const answer = derive({ filled, least, units }, ({ filled, least: { of, least }, units }) =>
   answerSentence(filled, of === heightlessText(filled.plan) ? least : null, units),
@@ -79,9 +79,7 @@ const potNumbers = derive({ filled, units }, ({ filled, units }): Block[] => [
 const losses = derive({ filled, units }, ({ filled, units }): Block[] => lossBlocks(filled, units));
 const profile = derive({ filled, units }, ({ filled, units }): Block[] => profileBlocks(filled, units));
 
-const help = derive({ filled, changes, units }, ({ filled, changes: { of, tried }, units }): Block[] =>
-  of === lineText(filled.plan) ? [changesTable(filled, tried, units)] : ["Being worked out …"],
-);
+const help = derive({ changes, units }, ({ changes, units }) => changesTable(changes, units));
 
 /** All that a refill rests on, as text: so that it stands while the line is changed. */
 const ground = derive({ plan }, ({ plan }) => JSON.stringify(unplaced(plan)));
@@ -91,9 +89,11 @@ const refillRun = solution(
     return { of, problems: { own: watchedProblem(of) }, isCoarseEnough: true };
   }),
 );
-const refill = derive({ line, filled, refillRun, units }, ({ line, filled, refillRun: { of, runs }, units }): Block[] =>
-  refillBlocks(line, filled, { plan: of, litres: watchedOutcome(of, runs.own!).litres }, units),
+const refills = rested(
+  derive({ line, refillRun }, (inputs) => inputs),
+  ({ line, refillRun: { of, runs } }) => refilled(line, of, watchedOutcome(of, runs.own!).litres),
 );
+const refill = derive({ refills, units }, ({ refills, units }): Block[] => refillBlocks(refills, units));
 
 const parts = derive({ filled, units }, ({ filled, units }): Block[] => [
   tubeTable(filled, units),

@@ -5,29 +5,50 @@ import { dayWords, soilName } from "../lib/planWords.ts";
 import { type FilledLine, filledLine } from "./filledLine.ts";
 import { refillTable } from "./tables.ts";
 
-interface Refill {
+export interface Refilled {
   plan: Plan;
-  /** Of each pot. */
+  /** Of each pot: in a refill, or in a day where floats keep it full. */
   litres: number;
+  empty: FilledLine;
+  /** null where the plan has no refills. */
+  refill: FilledLine | null;
 }
 
-/** `text` is the line's, as it is now; what a refill takes may still be that of a moment ago. */
-export function refillBlocks(text: string, empty: FilledLine, { plan, litres }: Refill, units: UnitSystem): Block[] {
-  const capacity = buildPot(plan.pot).capacity / CM3_PER_LITRE;
-  const each = Math.min(litres, capacity);
-  const table = (name: string) => refillTable(empty, { name, filled: filledLine(text, { litresEach: each }) }, units);
-  switch (plan.filling.kind) {
+/** `text` is the line's as it is now, `plan` the one whose pots take `litres`. */
+export function* refilled(text: string, plan: Plan, litres: number): Generator<void, Refilled> {
+  const empty = filledLine(text);
+  yield;
+  const capacity = buildPot(empty.plan.pot).capacity / CM3_PER_LITRE;
+  const refill = plan.filling.kind === "every" ? filledLine(text, { litresEach: Math.min(litres, capacity) }) : null;
+  return { plan, litres, empty, refill };
+}
+
+export function refillBlocks({ plan, litres, empty, refill }: Refilled, units: UnitSystem): Block[] {
+  const each = formatBoth(litres, "volume", units);
+  const { filling } = plan;
+  switch (filling.kind) {
     case "float":
       return [
-        refillTable(empty, null, units),
-        `With floats the pots stay full: each takes ${formatBoth(litres, "volume", units)} a day in your ${soilName(plan)}, which the line gives drop by drop.`,
+        refillTable([{ name: "from empty", filled: empty }], units),
+        `With floats the pots stay full: each takes ${each} a day in your ${soilName(plan)}, which the line gives drop by drop.`,
       ];
     case "once":
-      return [refillTable(empty, null, units), "Your plan fills the pots once, from empty."];
-    case "every":
       return [
-        table(`a refill after ${dayWords(plan.filling.days)}`),
-        `By the flow of water in your ${soilName(plan)} each pot takes ${formatBoth(each, "volume", units)} in a refill after ${dayWords(plan.filling.days)}; “When do I refill?” tells how long that may be. The valve stays open for the minutes of its row, not of the first one.`,
+        refillTable([{ name: "from empty", filled: empty }], units),
+        "Your plan fills the pots once, from empty.",
       ];
+    case "every": {
+      const name = `a refill after ${dayWords(filling.days)}`;
+      return [
+        refillTable(
+          [
+            { name: "from empty", filled: empty },
+            { name, filled: refill! },
+          ],
+          units,
+        ),
+        `By the flow of water in your ${soilName(plan)} each pot takes ${each} in ${name}; “When do I refill?” tells how long that may be. Leave the valve open for the minutes of the row that you are at.`,
+      ];
+    }
   }
 }

@@ -1,7 +1,8 @@
 /** The numbers of the pictures, what would help, and what a refill takes. */
-import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../model/index.ts";
+import { sum } from "d3-array";
+import { formatBoth, fromModel, type LinedBed, type UnitSystem, unitOf } from "../../model/index.ts";
 import type { Table } from "../lib/notebook.ts";
-import type { FilledLine, TriedChange } from "./filledLine.ts";
+import type { FilledLine, TriedChange, TriedChanges } from "./filledLine.ts";
 import { whyNever } from "./lineWords.ts";
 import type { LossStage } from "./lossFigure.ts";
 
@@ -49,7 +50,7 @@ export function lossTable(stages: LossStage[], available: number, pot: number, u
   };
 }
 
-export function changesTable(filled: FilledLine, changes: TriedChange[], units: UnitSystem): Table {
+export function changesTable({ asItIs, tried }: TriedChanges, units: UnitSystem): Table {
   const row = (name: string, { filling }: Pick<FilledLine, "filling">) => [
     name,
     filling.firstMinutes ?? "never",
@@ -68,11 +69,11 @@ export function changesTable(filled: FilledLine, changes: TriedChange[], units: 
       { heading: `run over rims (${unitOf("volume", units)})`, digits: 1 },
       { heading: "evenness of the flows (%)", digits: 0 },
     ],
-    rows: [row("as it is", filled), ...changes.map((change) => row(changeWords(change, units), change))],
+    rows: [row("as it is", asItIs), ...tried.map((change) => row(changeWords(change, asItIs.plan, units), change))],
   };
 }
 
-function changeWords({ name, from, plan }: TriedChange, units: UnitSystem): string {
+function changeWords({ name, plan }: TriedChange, from: LinedBed, units: UnitSystem): string {
   const both = (value: number, quantity: "bore" | "length" | "distance") => formatBoth(value, quantity, units);
   const { line, tank } = plan;
   switch (name) {
@@ -95,15 +96,10 @@ function changeWords({ name, from, plan }: TriedChange, units: UnitSystem): stri
   }
 }
 
-/** A filling from empty beside a refill. */
-export function refillTable(
-  empty: FilledLine,
-  refill: { name: string; filled: FilledLine } | null,
-  units: UnitSystem,
-): Table {
-  const volume = unitOf("volume", units);
-  const row = (name: string, { filling, plan }: FilledLine) => {
-    const litres = filling.pots.reduce((sum, pot) => sum + pot.litres + pot.overflowLitres, 0);
+/** A filling from empty, and a refill beside it. */
+export function refillTable(fillings: { name: string; filled: FilledLine }[], units: UnitSystem): Table {
+  const rows = fillings.map(({ name, filled: { plan, filling } }) => {
+    const litres = sum(filling.pots, (pot) => pot.litres + pot.overflowLitres);
     return [
       name,
       fromModel(litres, "volume", units),
@@ -111,18 +107,18 @@ export function refillTable(
       filling.firstMinutes ?? "never",
       filling.valveMinutes ?? "never",
     ];
-  };
+  });
   return {
     kind: "table",
     name: "refills",
     caption: "What all pots take out of the full tank",
     columns: [
       { heading: "filling" },
-      { heading: `water in all (${volume})`, digits: 1 },
+      { heading: `water in all (${unitOf("volume", units)})`, digits: 1 },
       { heading: "share of the full tank (%)", digits: 0 },
       { heading: "first pot full (minutes)", digits: 1 },
       { heading: "last pot full (minutes)", digits: 1 },
     ],
-    rows: [row("from empty", empty), ...(refill ? [row(refill.name, refill.filled)] : [])],
+    rows,
   };
 }

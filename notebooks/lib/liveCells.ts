@@ -24,11 +24,7 @@ const noEnsembles: EnsembleSolver = {
  * Solutions and ensembles rank in the order in which they are first needed. Sources must be set before a cell that needs
  * them is watched or asked for its value.
  */
-export function startCells(
-  solver: Solver,
-  ensembles: EnsembleSolver = noEnsembles,
-  later: Later = (_, work) => work(),
-): LiveCells {
+export function startCells(solver: Solver, ensembles: EnsembleSolver = noEnsembles, later: Later = atOnce): LiveCells {
   const runtime = new Runtime();
   const module = runtime.module();
   const names = new Map<Cell<unknown>, string>();
@@ -134,18 +130,22 @@ function ensembleOf(ensembles: EnsembleSolver, rank: number): Begin {
   };
 }
 
-const restedOf = (later: Later, rank: number, compute: (input: never) => unknown): Begin => ({
-  ask(input, { deliver, fail }) {
-    later(rank, () => {
-      try {
-        deliver(compute(input as never));
-      } catch (error) {
-        fail(error);
-      }
-    });
-  },
-  drop: () => later(rank, () => {}),
+const restedOf = (later: Later, rank: number, compute: (input: never) => Generator<void, unknown>): Begin => ({
+  ask: (input, sink) => later(rank, intoSink(compute(input as never), sink)),
+  drop: () => later(rank, [].values()),
 });
+
+function* intoSink(course: Generator<void, unknown>, { deliver, fail }: Sink<unknown>): Generator<void> {
+  try {
+    deliver(yield* course);
+  } catch (error) {
+    fail(error);
+  }
+}
+
+const atOnce: Later = (_, work) => {
+  while (!work.next().done);
+};
 
 /**
  * The ask is watched for its side effect; results redefine the cell as they come. So a result of older settings is

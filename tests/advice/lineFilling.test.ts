@@ -197,6 +197,14 @@ describe("the least height of the tank’s outlet", () => {
     expect(from(plan, height - 0.5)).toBeGreaterThan(8);
   });
 
+  it("is found where a tank just large enough runs empty over the rims when it stands higher", () => {
+    const plan = bedPlan({ tank: { volume: 67, waterHeight: 60, outletHeight: 60 } });
+    expect([from(plan, 60), from(plan, 1000)]).toEqual([expect.closeTo(7.7, 1), Number.POSITIVE_INFINITY]);
+    const { height } = leastOutletHeight(plan, placesOf(plan)) as { height: number };
+    expect(height).toBeLessThan(60);
+    expect(from(plan, height)).toBeLessThan(60);
+  });
+
   it("says why where no height does", () => {
     const plan = wanted(1, { tube: { bore: 1 } });
     expect(leastOutletHeight(plan, placesOf(plan))).toEqual({ height: null, why: "slow" });

@@ -1,12 +1,7 @@
 import { sum } from "d3-array";
 import { describe, expect, it } from "vitest";
-import type { Plan, UnitSystem } from "../../model/index.ts";
-import {
-  filledLine,
-  heightlessText,
-  knownLeast,
-  lineText,
-} from "../../notebooks/does-the-line-fill-every-pot/filledLine.ts";
+import { leastOutletHeight, type Plan, type UnitSystem } from "../../model/index.ts";
+import { filledLine, lineText } from "../../notebooks/does-the-line-fill-every-pot/filledLine.ts";
 import { answerSentence, minutesWords } from "../../notebooks/does-the-line-fill-every-pot/lineWords.ts";
 import { lossStages } from "../../notebooks/does-the-line-fill-every-pot/lossFigure.ts";
 import { notebook } from "../../notebooks/does-the-line-fill-every-pot/notebook.ts";
@@ -43,7 +38,7 @@ const tableOf = async (plan: Plan, name: string, units: UnitSystem = "metric") =
 /** Without running the flow of water: what the answer says. */
 function answerOf(plan: Plan, units: UnitSystem = "metric"): string {
   const filled = filledLine(lineText(plan));
-  return answerSentence(filled, knownLeast(heightlessText(plan)).least, units);
+  return answerSentence(filled, leastOutletHeight(plan, filled.pots), units);
 }
 
 describe("the answer", { timeout: 60_000 }, () => {
@@ -76,7 +71,7 @@ describe("the answer", { timeout: 60_000 }, () => {
   });
 
   it("leaves out the least height while it belongs to a line that has been changed since", async () => {
-    const works: (() => void)[] = [];
+    const works: Iterator<void>[] = [];
     const later: Later = (_, work) => void works.push(work);
     const settled = () => new Promise((resolve) => setTimeout(resolve, 30));
     const cells = startCells(solver, undefined, later);
@@ -90,7 +85,7 @@ describe("the answer", { timeout: 60_000 }, () => {
     const show = async (plan: Plan, isRested: boolean) => {
       setPlan(cells, plan, "metric");
       await settled();
-      if (isRested) for (const work of works.splice(0)) work();
+      if (isRested) for (const work of works.splice(0)) while (!work.next().done);
       await settled();
       return answers.at(-1);
     };

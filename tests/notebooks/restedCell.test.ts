@@ -9,11 +9,11 @@ const settled = () => new Promise((resolve) => setTimeout(resolve, 20));
 
 /** Holds the newest work until it is told to go on. */
 function held() {
-  const works = new Map<number, () => void>();
+  const works = new Map<number, Iterator<void>>();
   return {
-    later: (rank: number, work: () => void) => void works.set(rank, work),
+    later: (rank: number, work: Iterator<void>) => void works.set(rank, work),
     goOn: () => {
-      for (const work of works.values()) work();
+      for (const work of works.values()) while (!work.next().done);
       works.clear();
     },
   };
@@ -24,8 +24,9 @@ describe("a rested cell", () => {
     const { later, goOn } = held();
     const a = source<number>("a");
     const computed: number[] = [];
-    const square = rested(a, (a) => {
+    const square = rested(a, function* (a) {
       computed.push(a);
+      yield;
       return { of: a, square: a ** 2 };
     });
     const cells = startCells(noSolver, undefined, later);
@@ -55,8 +56,16 @@ describe("a rested cell", () => {
     const a = source<number>("a");
     const cells = startCells(noSolver);
     cells.set(a, 2);
-    expect(await cells.value(rested(a, (a) => a + 1))).toBe(3);
-    const fails = rested(a, () => {
+    expect(
+      await cells.value(
+        rested(a, function* (a) {
+          yield;
+          return a + 1;
+        }),
+      ),
+    ).toBe(3);
+    const fails = rested(a, function* (): Generator<void, number> {
+      yield;
       throw new Error("no such number");
     });
     await expect(cells.value(fails)).rejects.toThrow("no such number");
@@ -72,7 +81,15 @@ describe("work that is put off", () => {
     const done: string[] = [];
     const waiting: boolean[] = [];
     const later = whenStill((isWaiting) => waiting.push(isWaiting));
-    const put = (rank: number, name: string) => later(rank, () => done.push(name));
+    const put = (rank: number, name: string) =>
+      later(
+        rank,
+        (function* () {
+          done.push(`${name} begun`);
+          yield;
+          done.push(`${name} done`);
+        })(),
+      );
     put(0, "first");
     vi.advanceTimersByTime(150);
     put(0, "second");
@@ -80,10 +97,28 @@ describe("work that is put off", () => {
     put(1, "other");
     expect(done).toEqual([]);
     vi.advanceTimersByTime(100);
-    expect(done).toEqual(["second"]);
+    expect(done).toEqual(["second begun", "second done"]);
     expect(waiting.at(-1)).toBe(true);
     vi.advanceTimersByTime(200);
-    expect(done).toEqual(["second", "other"]);
+    expect(done.slice(2)).toEqual(["other begun", "other done"]);
     expect(waiting.at(-1)).toBe(false);
+  });
+
+  it("is left where it stands when newer work comes", () => {
+    const done: number[] = [];
+    const later = whenStill(() => {});
+    function* counting() {
+      for (let k = 0; k < 100; k++) {
+        done.push(k);
+        yield;
+      }
+    }
+    later(0, counting());
+    vi.advanceTimersByTime(200);
+    vi.advanceTimersToNextTimer();
+    expect(done).toEqual([0, 1]);
+    later(0, [].values());
+    vi.advanceTimersByTime(1000);
+    expect(done).toEqual([0, 1]);
   });
 });

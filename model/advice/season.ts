@@ -47,12 +47,21 @@ const COUNTED_MIDDLE = (COUNTED_FROM + RUN_DAYS) / 2;
 
 const NO_THIRST = "no thirst";
 
+/** Runs are asked for in so many months at most, evenly over the season, first and last included: our own choice. */
+const MOST_MONTHS = 4;
+
+function runMonths(plan: Plan): SeasonMonth[] {
+  const { months } = seasonOf(plan);
+  if (months.length <= MOST_MONTHS) return months;
+  return range(MOST_MONTHS).map((k) => months[Math.round((k * (months.length - 1)) / (MOST_MONTHS - 1))]!);
+}
+
 /**
- * One run for each month of the season, at its mean demand and with plants of that age in the days that count, and one without
+ * One run for each of some months of the season, at its mean demand and with plants of that age in the days that count, and one without
  * any thirst: in ground that begins dry, without rain, so that all water comes from the pot.
  */
 export function seasonProblems(plan: Plan): Record<string, Problem> {
-  const { months } = seasonOf(plan);
+  const months = runMonths(plan);
   const problem = (month: Month, grown: number, ETo?: number) =>
     livingProblem(rainless(plan, month), {
       ...{ stage: Math.max(grown - COUNTED_MIDDLE, 0), days: range(1, RUN_DAYS + 1) },
@@ -83,7 +92,7 @@ export interface Release {
 /** From the runs of `seasonProblems`. */
 export function releaseOf(plan: Plan, runs: Readonly<Record<string, Run>>): Release {
   const base = givenDaily(plan, runs[NO_THIRST]!);
-  const knots = seasonOf(plan).months.map(({ month, age }) => {
+  const knots = runMonths(plan).map(({ month, age }) => {
     const run = runs[month]!;
     const { from, to } = countedDays(plan);
     const daily = (values: number[]) => (onDay(run, values, to) - onDay(run, values, from)) / (to - from);

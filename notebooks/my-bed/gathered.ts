@@ -10,6 +10,7 @@ import {
   monthOfDay,
   type Plan,
   REFILL,
+  releaseAt,
   seasonOf,
 } from "../../model/index.ts";
 import { type FilledLine, filledLine, MOST_LINED_POTS } from "../does-the-line-fill-every-pot/filledLine.ts";
@@ -61,7 +62,7 @@ function monthsOf({ plan, asked, release }: SuppliedBed, outlook: Outlook, line:
   const { age, drawnLitres, refill } = asked.days;
   const days = range(DAYS_OF_YEAR, age.length);
   const years = age.length / DAYS_OF_YEAR - 1;
-  return seasonOf(plan).months.map(({ month }) => {
+  return seasonOf(plan).months.map(({ month, age: middleAge }) => {
     const own = days.filter((t) => age[t]! >= 0 && monthOfDay((t % DAYS_OF_YEAR) + 1) === month);
     const refills = own.filter((t) => refill[t] === REFILL.filled || refill[t] === REFILL.held).length / years;
     const drawn = own.reduce((sum, t) => sum + drawnLitres[t]!, 0) / years;
@@ -71,7 +72,7 @@ function monthsOf({ plan, asked, release }: SuppliedBed, outlook: Outlook, line:
       refills,
       litres,
       valveMinutes: line && litres > 0 ? filledLine(line, { litresEach: litres }).filling.valveMinutes : null,
-      met: release.knots.find((knot) => knot.month === month)!.met,
+      met: releaseAt(release, middleAge).met,
       shortShare: outlook.shortMonths[MONTHS.indexOf(month)] ?? 0,
     };
   });

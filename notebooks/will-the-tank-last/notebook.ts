@@ -239,7 +239,7 @@ export const notebook = defineNotebook({
     {
       heading: "How it was worked out",
       content: [
-        "For each month of the season one pot and its ground, with plants of that age under the month’s mean demand and no rain, are followed for three weeks of your refills, of which the last twelve days or so count. One run more has nothing thirsty in it. From these runs a filled pot gives so much a day by itself, and so much more for each litre that plants lack.",
+        "For four months of the season, or all where there are fewer, one pot and its ground, with plants of each month’s age under its mean demand and no rain, are followed for three weeks of your refills, of which the last twelve days or so count. One run more has nothing thirsty in it. From these runs a filled pot gives so much a day by itself, and so much more for each litre that plants lack.",
         release,
         flowEquation,
         rainWords,

@@ -79,10 +79,12 @@ export function runOn(run: Run): FillStatus {
   return "trouble";
 }
 
-/** No pot gains or gives more than a tenth of its capacity. */
+/** No pot gains or gives more than a tenth of its capacity; what runs over a rim changes nothing in its pot. */
 function longestStep({ course, now, second }: Run): number {
   const { net } = now.rates();
-  const tenth = min(course.pots, ({ capacity }, i) => (0.1 * capacity) / Math.abs(net[i]!))!;
+  const tenth = min(course.pots, ({ capacity }, i) =>
+    course.atRim[i] ? Number.POSITIVE_INFINITY : (0.1 * capacity) / Math.abs(net[i]!),
+  )!;
   return Math.min(tenth, course.maxSeconds - second);
 }
 
@@ -167,9 +169,10 @@ function noneBelowEmpty({ lost, atRim }: Course, y: Float64Array): Float64Array 
   return y.map((received, i) => received - (held[i]! < 0 ? held[i]! : share * held[i]!));
 }
 
-/** As a share of the allowed error. */
+/** As a share of the allowed error. What runs over a rim is judged by the tank's water alone. */
 function errorOf({ course, happened, now }: Run, error: Float64Array): number {
-  const ofPots = max(course.pots, ({ capacity }, i) => Math.abs(error[i]!) / capacity)! / STEP_ERROR;
+  const ofPots =
+    max(course.pots, ({ capacity }, i) => (course.atRim[i] ? 0 : Math.abs(error[i]!) / capacity))! / STEP_ERROR;
   if (happened.tankEmpty) return ofPots;
   return Math.max(ofPots, Math.abs(sum(error)) / (TANK_ERROR * tankVolume(course, now.y)));
 }

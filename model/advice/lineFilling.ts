@@ -130,7 +130,9 @@ function solved(fill: Fill): Fill {
 
 function noFlows(trouble: Trouble | null): Error {
   const where = trouble && ` (${trouble.where} misses ${trouble.largestResidual.toPrecision(2)} m of head)`;
-  return new Error(`The flows of this line could not be worked out to the end${where ?? ""}.`);
+  return new Error(
+    `The flows of this line could not be worked out to the end${where ?? ""}: its bores may lie too far apart.`,
+  );
 }
 
 function fillingOf(plan: LinedBed, places: readonly Place[], laid: BedLine, { litresEach }: FillStart): Filling {

@@ -120,6 +120,16 @@ describe("a filling", () => {
     });
   });
 
+  it("comes to its end in few steps of time whatever the tubes’ bore, though the first pots run over for hours", () => {
+    for (const bore of [1, 4, 10, 20, 40, 60]) {
+      const { course, pots } = fill(bedPlan({ tank: { volume: 5000 }, line: { tube: { bore } } }));
+      expect(course.length, `steps with tubes of ${bore} mm`).toBeLessThan(300);
+      const [first, last] = [course[0]!, course.at(-1)!];
+      const received = sum(pots, ({ litres, overflowLitres }) => litres + overflowLitres);
+      expectClose(received, first.tankLitres - last.tankLitres, { tolerance: 1e-6, unit: "L", what: `${bore} mm` });
+    }
+  });
+
   it("brings pots joined in a row to one level", () => {
     const plan = bedPlan({ line: { joints: { kind: "rows", bore: 25, depth: 15 } } });
     const row = fill(plan, {}).course.at(-1)!.potLitres.slice(0, 7);

@@ -51,13 +51,15 @@ export interface ReliabilityGrid {
   share: number[];
 }
 
-export function reliabilityGrid(plan: Plan, asked: AskedSupply): ReliabilityGrid {
+/** Takes a while: yields between two tanks. */
+export function* reliabilityGrid(plan: Plan, asked: AskedSupply): Generator<void, ReliabilityGrid> {
   const [roofs, tanks] = [scaleOf(COMPARED.roofs), scaleOf(COMPARED.tanks)];
-  return {
-    roofs,
-    tanks,
-    share: tanks.flatMap((litres) => roofs.map((roofArea) => carriedWith(plan, asked, { roofArea, litres }))),
-  };
+  const share: number[] = [];
+  for (const litres of tanks) {
+    share.push(...roofs.map((roofArea) => carriedWith(plan, asked, { roofArea, litres })));
+    yield;
+  }
+  return { roofs, tanks, share };
 }
 
 const scaleOf = ({ least, most, count }: { least: number; most: number; count: number }) =>

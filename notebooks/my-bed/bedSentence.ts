@@ -6,10 +6,11 @@ import { placeWords } from "../lib/placeWords.ts";
 import { cropName } from "../lib/planWords.ts";
 import { litresWords, yearsWords } from "../lib/waterWords.ts";
 import { capacityOf } from "../will-the-tank-last/outlook.ts";
-import { carriesCrop, type Gathered } from "./gathered.ts";
+import { carriesCrop, type Gathered, type Watered } from "./gathered.ts";
 import { dateWords, fillingWords } from "./tables.ts";
 
-export function answerSentence(gathered: Gathered, units: UnitSystem): string {
+/** `watered` is null while it is not known. */
+export function answerSentence(gathered: Gathered, watered: Watered | null, units: UnitSystem): string {
   const { plan, bed, outlook, hardest } = gathered;
   const pots = `${bed.pots.length} ${bed.pots.length === 1 ? "pot" : "pots"}`;
   const apart = bed.isByHand || bed.pots.length === 1 ? "" : ` ${formatBoth(plan.bed.spacing, "length", units)} apart`;
@@ -17,18 +18,15 @@ export function answerSentence(gathered: Gathered, units: UnitSystem): string {
     ? `${cropName(plan)} ${placeWords(bed.band, units)} from their walls on ${dateWords(plan.plantingDay)}`
     : `no place moist enough to ${plan.sowing.kind === "seed" ? "sow" : "plant"} ${cropName(plan)}`;
   const fill = carriesCrop(gathered)
-    ? `pots ${filledWords(gathered)}`
-    : `pots ${filledWords(gathered)}, which leaves plants thirsty in ${monthName(hardest.month)}`;
+    ? `pots ${filledWords(gathered, watered)}`
+    : `pots ${filledWords(gathered, watered)}, which leaves plants thirsty in ${monthName(hardest.month)}`;
   const tank = `a ${litresWords(capacityOf(plan), units)} tank that lasts through ${yearsWords(outlook.carried, outlook.yearCount)}`;
   return `Your ${bedWords(plan.bed.outline, units)} bed: ${pots}${apart}, ${where}, ${fill}, and ${tank}.`;
 }
 
-function filledWords({ plan, months }: Gathered): string {
-  const longest = months.reduce<number | null>(
-    (most, { valveMinutes }) => (valveMinutes === null ? most : Math.max(most ?? 0, valveMinutes)),
-    null,
-  );
+function filledWords({ plan }: Gathered, watered: Watered | null): string {
   if (plan.filling.kind === "float") return fillingWords(plan);
-  const minutes = longest === null ? "" : ` with the valve open for up to ${minutesWords(longest)}`;
-  return `filled ${fillingWords(plan)}${minutes}`;
+  const minutes = watered?.minutes.filter((each) => each !== null) ?? [];
+  const longest = minutes.length === 0 ? "" : ` with the valve open for up to ${minutesWords(Math.max(...minutes))}`;
+  return `filled ${fillingWords(plan)}${longest}`;
 }

@@ -2,7 +2,7 @@ import { lineText } from "../does-the-line-fill-every-pot/filledLine.ts";
 import { lineCautions } from "../does-the-line-fill-every-pot/howWorkedOut.ts";
 import { cutTable, fittingTable, tubeTable } from "../does-the-line-fill-every-pot/partsTables.ts";
 import { gridControls, outlineControls, placingControls } from "../lib/bedControls.ts";
-import { derive } from "../lib/cells.ts";
+import { derive, rested } from "../lib/cells.ts";
 import { cropControls, growthControls, sowingControls } from "../lib/cropControls.ts";
 import { mainControls, tubeControls } from "../lib/lineControls.ts";
 import { groundControls, wholeYearControls } from "../lib/livingControls.ts";
@@ -21,18 +21,24 @@ import { capacityOf } from "../will-the-tank-last/outlook.ts";
 import { drawTank } from "../will-the-tank-last/tankFigure.ts";
 import { weatherWords } from "../will-the-tank-last/tankWords.ts";
 import { answerSentence } from "./bedSentence.ts";
-import { gather } from "./gathered.ts";
+import { gather, waterBed } from "./gathered.ts";
 import { planTable, seasonTable } from "./tables.ts";
 
 const line = derive({ plan }, ({ plan }) => lineText(plan));
 
 const gathered = derive(
-  { plan, bed: laidOutBed, suppliedBed, line, yearsOfWeather },
-  ({ plan, bed, suppliedBed, line, yearsOfWeather: { isRecorded } }) =>
-    gather(plan, bed, suppliedBed, line, isRecorded),
+  { plan, bed: laidOutBed, suppliedBed, yearsOfWeather },
+  ({ plan, bed, suppliedBed, yearsOfWeather: { isRecorded } }) => gather(plan, bed, suppliedBed, isRecorded),
 );
 
-const answer = derive({ gathered, units }, ({ gathered, units }) => answerSentence(gathered, units));
+const watered = rested(
+  derive({ gathered, line }, (inputs) => inputs),
+  ({ gathered, line }) => waterBed(gathered, line),
+);
+
+const answer = derive({ gathered, watered, units }, ({ gathered, watered, units }) =>
+  answerSentence(gathered, watered.of === gathered ? watered : null, units),
+);
 
 const picture = derive(
   { bed: laidOutBed, units },
@@ -45,8 +51,8 @@ const picture = derive(
   }),
 );
 
-const brief = derive({ gathered, units }, ({ gathered, units }) => planTable(gathered, units));
-const season = derive({ gathered, units }, ({ gathered, units }) => seasonTable(gathered, units));
+const brief = derive({ watered, units }, ({ watered, units }) => planTable(watered, units));
+const season = derive({ watered, units }, ({ watered, units }) => seasonTable(watered, units));
 
 const tankPicture = derive({ gathered }, ({ gathered: { outlook, supplied } }): Figure => {
   const { plan, season } = outlook;
@@ -63,7 +69,7 @@ const tankPicture = derive({ gathered }, ({ gathered: { outlook, supplied } }): 
   };
 });
 
-const lineParts = derive({ gathered, units }, ({ gathered: { line: filled }, units }): Block[] => {
+const lineParts = derive({ watered, units }, ({ watered: { line: filled }, units }): Block[] => {
   if (!filled) return ["Too many pots for one line: part the bed, and plan a line for each part."];
   return [tubeTable(filled, units), cutTable(filled, units), fittingTable(filled, units)];
 });

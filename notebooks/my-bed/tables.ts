@@ -4,7 +4,6 @@ import {
   CM3_PER_LITRE,
   formatBoth,
   fromModel,
-  MONTHS,
   monthName,
   monthOfDay,
   type Plan,
@@ -19,7 +18,7 @@ import { cropName, soilName } from "../lib/planWords.ts";
 import { litresWords, shareWords, yearsWords } from "../lib/waterWords.ts";
 import { sentenceCase } from "../lib/words.ts";
 import { capacityOf } from "../will-the-tank-last/outlook.ts";
-import { carriesCrop, type Gathered } from "./gathered.ts";
+import { carriesCrop, type Gathered, type Watered } from "./gathered.ts";
 
 /** "every 3 days". */
 export function fillingWords({ filling }: Plan): string {
@@ -34,8 +33,8 @@ export function dateWords(dayOfYear: number): string {
   return `${date.getUTCDate()} ${monthName(monthOfDay(dayOfYear))}`;
 }
 
-export function planTable(gathered: Gathered, units: UnitSystem): Table {
-  const { plan, bed, outlook, line } = gathered;
+export function planTable({ of: gathered, line, needs }: Watered, units: UnitSystem): Table {
+  const { plan, bed, outlook } = gathered;
   const length = (cm: number) => formatBoth(cm, "length", units);
   const end = ((plan.plantingDay - 1 + outlook.season.days - 1) % 365) + 1;
   const capacity = buildPot(plan.pot).capacity / CM3_PER_LITRE;
@@ -70,7 +69,7 @@ export function planTable(gathered: Gathered, units: UnitSystem): Table {
       ["tank", `${litresWords(capacityOf(plan), units)} under ${formatBoth(plan.roof.area, "area", units)} of roof`],
       [
         "does the tank last",
-        `through ${yearsWords(outlook.carried, outlook.yearCount)} of ${plan.weather.isExample ? "invented" : "your"} weather${outlook.wanted.tank === null ? "" : `; ${litresWords(outlook.wanted.tank, units)} would do in ${shareWords(outlook.wanted.share)}`}`,
+        `through ${yearsWords(outlook.carried, outlook.yearCount)} of ${plan.weather.isExample ? "invented" : "your"} weather${needs.tank === null ? "" : `; ${litresWords(needs.tank, units)} would do in ${shareWords(needs.share)}`}`,
       ],
     ],
   };
@@ -86,7 +85,7 @@ function sowWords({ plan, bed }: Gathered, units: UnitSystem): string {
   return `${cropName(plan)}, ${placeWords(bed.band, units)} from the wall of the pots; ${count}, ${formatBoth(plan.bed.plantSpacing, "length", units)} apart`;
 }
 
-export function seasonTable({ months, plan, bed }: Gathered, units: UnitSystem): Table {
+export function seasonTable({ of: { months, plan, bed }, minutes }: Watered, units: UnitSystem): Table {
   const volume = unitOf("volume", units);
   const isHeld = plan.filling.kind === "float";
   return {
@@ -104,17 +103,14 @@ export function seasonTable({ months, plan, bed }: Gathered, units: UnitSystem):
       { heading: "thirst met by full pots (%)", digits: 0 },
       { heading: "years with pots short (%)", digits: 0 },
     ],
-    rows: months.map(({ month, refills, litres, valveMinutes, met, shortShare }) => [
+    rows: months.map(({ month, refills, litres, met, shortShare }, k) => [
       sentenceCase(month),
       refills,
       fromModel(litres, "volume", units),
       fromModel(litres * bed.pots.length, "volume", units),
-      valveMinutes === null ? "–" : minutesWords(valveMinutes),
+      minutes[k] === null ? "–" : minutesWords(minutes[k]!),
       100 * met,
       100 * shortShare,
     ]),
   };
 }
-
-export const firstShort = ({ outlook }: Gathered): string | null =>
-  outlook.firstShortMonth === null ? null : monthName(MONTHS[outlook.firstShortMonth]!);

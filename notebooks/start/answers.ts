@@ -23,7 +23,7 @@ import { comparedSoils, inSoil, isCompared } from "../lib/comparedSoils.ts";
 import { potPlacesOf, supplied, yearsFor } from "../lib/seasonCells.ts";
 import type { StatusLine } from "../lib/terminal.ts";
 import { WANTED_SHARE } from "../my-bed/gathered.ts";
-import { type Outlook, outlookOf } from "../will-the-tank-last/outlook.ts";
+import { type Needs, needsOf, type Outlook, outlookOf } from "../will-the-tank-last/outlook.ts";
 
 /** What one soil does under the plan. */
 export interface SoilAnswer {
@@ -43,6 +43,7 @@ export const isFinished = ({ run, filledOnce, planted }: SoilAnswer): boolean =>
 /** Roof, tank and line of the plan, in its own soil. */
 export interface WaterAnswer {
   outlook: Outlook;
+  needs: Needs;
   /** null where there are more pots than one line is worked out for. */
   line: FilledLine | null;
 }
@@ -61,8 +62,12 @@ export async function waterAnswer(plan: Plan, status: StatusLine): Promise<Water
   const pots = potPlacesOf(plan).length;
   const asked = { weather, days: bedDays(plan, release, weather), pots };
   const bed = supplied(plan, { plan, release, asked });
+  const search = needsOf(bed, WANTED_SHARE);
+  let next = search.next();
+  while (!next.done) next = search.next();
   return {
-    outlook: outlookOf(bed, { isRecorded, wantedShare: WANTED_SHARE }),
+    outlook: outlookOf(bed, isRecorded),
+    needs: next.value,
     line: pots > MOST_LINED_POTS ? null : filledLine(lineText(plan)),
   };
 }

@@ -230,10 +230,10 @@ function spacing(plan: Plan, answers: readonly SoilAnswer[]): string {
   ].join("\n");
 }
 
-function roofTankLine({ units }: Plan, { outlook, line }: WaterAnswer): string {
+function roofTankLine({ units }: Plan, { outlook, needs, line }: WaterAnswer): string {
   return [
     "Roof, tank and line",
-    wrap(tankSentence(outlook, units)),
+    wrap(tankSentence(outlook, needs, units)),
     ...(line ? [wrap(lineSentence(line, null, units))] : []),
     wrap(`Weather: ${weatherWords(outlook)}. “Will the tank last?” and “Does the line fill every pot?” tell the rest.`),
   ].join("\n");

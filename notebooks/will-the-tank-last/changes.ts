@@ -1,8 +1,10 @@
 /** The same bed with one thing changed, and what that does to the tank. */
+import { sum } from "d3-array";
 import {
   atSpacing,
   bedDays,
   carriedShare,
+  DAYS_OF_YEAR,
   formatBoth,
   fromModel,
   leastTank,
@@ -83,20 +85,60 @@ interface Changed {
   wantedShare: number;
 }
 
-export function changesTable({ changes, runs, bed, plan, wantedShare }: Changed, units: UnitSystem): Table {
-  const own = { name: "as it is", plan: bed.plan, spacing: null };
-  const cells = (change: Change, asking: AskingBed) => changeCells(change, asking, plan, { wantedShare, units });
-  const askingOf = (change: Change): AskingBed => {
+/** What a bed comes to. */
+export interface ChangedBed {
+  change: Change;
+  pots: number;
+  /** What full pots give in a mean year, all of them, litres. */
+  given: number;
+  carried: number;
+  wantedShare: number;
+  /** null: none that is looked at does. */
+  tank: number | null;
+  /** Of the months that were worked out. */
+  leastMet: number;
+}
+
+/** As it is first. Takes a while: yields between two beds. */
+export function* changedBeds({ changes, runs, bed, plan, wantedShare }: Changed): Generator<void, ChangedBed[]> {
+  const asItIs = { name: "as it is", plan: bed.plan, spacing: null };
+  const beds = [changedBed(asItIs, bed, plan, wantedShare)];
+  for (const change of changes) {
+    yield;
     const release = releaseOf(change.plan, runsOf(change, runs));
     const pots = change.spacing === null ? bed.asked.pots : potsFor(plan, change.spacing);
     const days = bedDays(change.plan, release, bed.asked.weather);
-    return { plan: change.plan, release, asked: { ...bed.asked, days, pots } };
+    const asking = { plan: change.plan, release, asked: { ...bed.asked, days, pots } };
+    beds.push(changedBed(change, asking, plan, wantedShare));
+  }
+  return beds;
+}
+
+function changedBed(
+  change: Change,
+  { plan: bed, release, asked }: AskingBed,
+  plan: Plan,
+  wantedShare: number,
+): ChangedBed {
+  const own = withSupply(bed, plan);
+  return {
+    change,
+    wantedShare,
+    pots: asked.pots,
+    given: (sum(asked.days.drawnLitres) * asked.pots) / (asked.days.age.length / DAYS_OF_YEAR),
+    carried: carriedShare(seasonSupply(own, asked)),
+    tank: leastTank(own, asked, wantedShare),
+    leastMet: Math.min(...release.knots.map(({ met }) => met)),
   };
+}
+
+export function changesTable(beds: readonly ChangedBed[], units: UnitSystem): Table {
   const volume = unitOf("volume", units);
+  const { wantedShare } = beds[0]!;
   return {
     kind: "table",
     name: "changes",
-    caption: `The same bed, roof and tank with one thing changed`,
+    caption: "The same bed, roof and tank with one thing changed",
     columns: [
       { heading: "bed" },
       { heading: "pots", digits: 0 },
@@ -105,26 +147,13 @@ export function changesTable({ changes, runs, bed, plan, wantedShare }: Changed,
       { heading: `tank for ${Math.round(100 * wantedShare)} of 100 years (${volume})` },
       { heading: "least thirst met in a month (%)", digits: 0 },
     ],
-    rows: [cells(own, bed), ...changes.map((change) => cells(change, askingOf(change)))],
+    rows: beds.map(({ change: { name, spacing }, pots, given, carried, tank, leastMet }) => [
+      spacing === null ? name : `${name}, ${formatBoth(spacing, "length", units)} apart`,
+      pots,
+      fromModel(given, "volume", units),
+      100 * carried,
+      tank === null ? "none does" : String(Number(fromModel(tank, "volume", units).toPrecision(2))),
+      Math.round(100 * leastMet),
+    ]),
   };
-}
-
-function changeCells(
-  { name, spacing }: Change,
-  { plan: bed, release, asked }: AskingBed,
-  plan: Plan,
-  { wantedShare, units }: { wantedShare: number; units: UnitSystem },
-): (string | number)[] {
-  const own = withSupply(bed, plan);
-  const litres = leastTank(own, asked, wantedShare);
-  const drawn = asked.days.drawnLitres.reduce((sum, day) => sum + day, 0) / (asked.days.age.length / 365);
-  const least = Math.min(...release.knots.map(({ met }) => met));
-  return [
-    spacing === null ? name : `${name}, ${formatBoth(spacing, "length", units)} apart`,
-    asked.pots,
-    fromModel(drawn * asked.pots, "volume", units),
-    100 * carriedShare(seasonSupply(own, asked)),
-    litres === null ? "none does" : String(Number(fromModel(litres, "volume", units).toPrecision(2))),
-    Math.round(100 * least),
-  ];
 }

@@ -1,4 +1,5 @@
 import {
+  DAYS_OF_YEAR,
   dripHelp,
   formatBoth,
   fromModel,
@@ -14,7 +15,7 @@ import {
 } from "../../model/index.ts";
 import { crops } from "../../reference-data/load.ts";
 import { gridControls, outlineControls } from "../lib/bedControls.ts";
-import { derive, solution, source } from "../lib/cells.ts";
+import { derive, rested, solution, source } from "../lib/cells.ts";
 import { when } from "../lib/controlMakers.ts";
 import type { ChoiceControl } from "../lib/controlTypes.ts";
 import { cropControls, growthControls } from "../lib/cropControls.ts";
@@ -34,9 +35,9 @@ import {
 } from "../lib/supplyControls.ts";
 import { litresWords, shareWords } from "../lib/waterWords.ts";
 import { cautions, flowEquation, meanSoil } from "../lib/words.ts";
-import { changeProblems, changesOf, changesTable } from "./changes.ts";
+import { changedBeds, changeProblems, changesOf, changesTable } from "./changes.ts";
 import { drawDryMonths } from "./dryFigure.ts";
-import { capacityOf, outlookOf } from "./outlook.ts";
+import { capacityOf, needsOf, outlookOf } from "./outlook.ts";
 import { drawSizes, LINES } from "./sizesFigure.ts";
 import { dripWords, monthTable, releaseTable, savingsTable, wateringTable, yearTable } from "./tables.ts";
 import { drawTank } from "./tankFigure.ts";
@@ -45,13 +46,22 @@ import { answerSentence, weatherWords } from "./tankWords.ts";
 const wantedYears = source<string>("wantedYears");
 const otherCrop = source<string>("otherCrop");
 
-const outlook = derive(
-  { suppliedBed, yearsOfWeather, wantedYears },
-  ({ suppliedBed, yearsOfWeather: { isRecorded }, wantedYears }) =>
-    outlookOf(suppliedBed, { isRecorded, wantedShare: Number(wantedYears) }),
+const outlook = derive({ suppliedBed, yearsOfWeather }, ({ suppliedBed, yearsOfWeather: { isRecorded } }) =>
+  outlookOf(suppliedBed, isRecorded),
 );
 
-const answer = derive({ outlook, units }, ({ outlook, units }) => answerSentence(outlook, units));
+const needs = rested(
+  derive({ suppliedBed, wantedYears }, (inputs) => inputs),
+  ({ suppliedBed, wantedYears }) => needsOf(suppliedBed, Number(wantedYears)),
+);
+
+const answer = derive(
+  { outlook, suppliedBed, needs, wantedYears, units },
+  ({ outlook, suppliedBed, needs, wantedYears, units }) => {
+    const isKnown = needs.of === suppliedBed && needs.share === Number(wantedYears);
+    return answerSentence(outlook, isKnown ? needs : null, units);
+  },
+);
 
 const picture = derive({ outlook, suppliedBed, units }, ({ outlook, suppliedBed: { years }, units }): Figure => {
   const { plan, season } = outlook;
@@ -89,9 +99,10 @@ const changes = solution(
   }),
 );
 
-/** Many sizes take a while: they wait for the changes, which come when no slider moves. */
-const sizes = derive({ changes, supplyText }, ({ changes: { of }, supplyText }) =>
-  reliabilityGrid(withSupply(of.bed.plan, JSON.parse(supplyText) as Plan), of.bed.asked),
+const sizes = rested(
+  derive({ askingBed, supplyText }, (inputs) => inputs),
+  ({ askingBed: { plan, asked }, supplyText }) =>
+    reliabilityGrid(withSupply(plan, JSON.parse(supplyText) as Plan), asked),
 );
 
 const sizesPicture = derive({ sizes, outlook, units }, ({ sizes, outlook, units }): Figure => {
@@ -128,18 +139,25 @@ const months = derive({ askingBed, outlook, units }, ({ askingBed, outlook, unit
   yearTable(outlook, units),
 ]);
 
-const orderWords = derive({ suppliedBed, units }, ({ suppliedBed: { plan, asked, supply }, units }) => {
-  const years = supply.stored.length / 365;
-  const early = seasonSupply(plan, asked, { useComes: "before spilling" }).totals.supplied / years;
-  const late = supply.totals.supplied / years;
-  return `Within a day nobody knows whether the pots are filled before it rains or after. Here they are filled from what stood in the tank that morning; the other order gives them ${litresWords(early, units)} a year in place of ${litresWords(late, units)}. In monthly steps the two differ by a third in the example of our tests, which is why the reckoning goes day by day.`;
-});
-
-const changesCell = derive(
-  { plan, changes, wantedYears, units },
-  ({ plan, changes: { of, runs }, wantedYears, units }) =>
-    changesTable({ ...of, runs, plan, wantedShare: Number(wantedYears) }, units),
+const orderWords = derive(
+  {
+    order: rested(suppliedBed, function* ({ plan, asked, supply }) {
+      const early = seasonSupply(plan, asked, { useComes: "before spilling" });
+      return [early, supply].map(({ totals, stored }) => totals.supplied / (stored.length / DAYS_OF_YEAR));
+    }),
+    units,
+  },
+  ({ order: [early, late], units }) =>
+    `Within a day nobody knows whether the pots are filled before it rains or after. Here they are filled from what stood in the tank that morning; the other order gives them ${litresWords(early!, units)} a year in place of ${litresWords(late!, units)}. In monthly steps the two differ by a third in the example of our tests, which is why the reckoning goes day by day.`,
 );
+
+const changed = rested(
+  derive({ plan, changes, wantedYears }, (inputs) => inputs),
+  ({ plan, changes: { of, runs }, wantedYears }) =>
+    changedBeds({ ...of, runs, plan, wantedShare: Number(wantedYears) }),
+);
+
+const changesCell = derive({ changed, units }, ({ changed, units }) => changesTable(changed, units));
 
 const watering = derive({ suppliedBed, units }, ({ suppliedBed: { plan, asked }, units }): Block[] => {
   const water = seasonWater(plan, asked.days, asked.pots);

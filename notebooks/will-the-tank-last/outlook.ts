@@ -35,22 +35,34 @@ export interface Outlook {
   spilled: number;
   topUp: number;
   evaporated: number;
-  wanted: { share: number; tank: number | null; roof: number | null };
+}
+
+/** What would carry a wanted share of years: a tank (litres) under the plan's roof, else a roof (cm²) over its tank; null: none does. */
+export interface Needs {
+  of: SuppliedBed;
+  share: number;
+  tank: number | null;
+  roof: number | null;
 }
 
 /** In all tanks, litres. */
 export const capacityOf = ({ tank, spareTanks }: Plan): number =>
   tank.litres + (spareTanks ? spareTanks.count * spareTanks.litres : 0);
 
-export function outlookOf(
-  bed: SuppliedBed,
-  { isRecorded, wantedShare }: { isRecorded: boolean; wantedShare: number },
-): Outlook {
+/** Takes a while: yields between its two searches. */
+export function* needsOf(bed: SuppliedBed, share: number): Generator<void, Needs> {
+  const { plan, asked, supply } = bed;
+  const tank = leastTank(plan, asked, share);
+  yield;
+  const isEnough = tank !== null || carriedShare(supply) >= share;
+  return { of: bed, share, tank, roof: isEnough ? null : leastRoof(plan, asked, share) };
+}
+
+export function outlookOf(bed: SuppliedBed, isRecorded: boolean): Outlook {
   const { plan, asked, supply, years } = bed;
   const { totals, stored } = supply;
   const perYear = (litres: number) => litres / (stored.length / DAYS_OF_YEAR);
   const carried = carriedShare(supply);
-  const isEnough = carried >= wantedShare;
   return {
     ...{ plan, isRecorded, carried, season: seasonOf(plan), pots: asked.pots, yearCount: years.length },
     asked: perYear(sum(supply.asked)),
@@ -62,11 +74,6 @@ export function outlookOf(
     spilled: perYear(totals.spilled),
     topUp: perYear(totals.topUp),
     evaporated: perYear(totals.evaporated),
-    wanted: {
-      share: wantedShare,
-      tank: leastTank(plan, asked, wantedShare),
-      roof: isEnough ? null : leastRoof(plan, asked, wantedShare),
-    },
   };
 }
 

@@ -1,14 +1,10 @@
 /** The numbers of the tank's page. */
-import { range } from "d3-array";
 import {
-  type AskedSupply,
-  DAYS_OF_YEAR,
   type DripHelp,
   daysOfMonth,
   fromModel,
   MONTHS,
   monthName,
-  monthOfDay,
   type Release,
   type SeasonWater,
   type Span,
@@ -20,6 +16,7 @@ import { otherWatering } from "../../reference-data/load.ts";
 import type { Table } from "../lib/notebook.ts";
 import type { AskingBed } from "../lib/seasonCells.ts";
 import { sentenceCase } from "../lib/words.ts";
+import { monthSums } from "./monthSums.ts";
 import type { Outlook } from "./outlook.ts";
 
 /** Means of all years but the first. */
@@ -57,24 +54,6 @@ export function monthTable({ plan, asked }: AskingBed, outlook: Outlook, units: 
       ];
     }),
   };
-}
-
-/** Of a mean year, by month: sums over its days; of what plants want and get, over those on which they grow. */
-function monthSums({ weather, days }: AskedSupply) {
-  const years = days.age.length / DAYS_OF_YEAR - 1;
-  const sums = MONTHS.map(() => ({ grown: 0, rainMm: 0, EToMm: 0, wanted: 0, fromRain: 0, drawn: 0 }));
-  const monthAt = range(DAYS_OF_YEAR).map((t) => MONTHS.indexOf(monthOfDay(t + 1)));
-  for (let t = DAYS_OF_YEAR; t < days.age.length; t++) {
-    const month = sums[monthAt[t % DAYS_OF_YEAR]!]!;
-    month.rainMm += weather.rainMm[t]! / years;
-    month.EToMm += weather.EToMm[t]! / years;
-    if (days.age[t]! < 0) continue;
-    month.grown += 1 / years;
-    month.wanted += days.wanted[t]! / years;
-    month.fromRain += days.fromRain[t]! / years;
-    month.drawn += days.drawnLitres[t]! / years;
-  }
-  return sums;
 }
 
 export function yearTable(outlook: Outlook, units: UnitSystem): Table {

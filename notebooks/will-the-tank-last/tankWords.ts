@@ -1,31 +1,37 @@
 /** Whether the tank lasts, in words. */
-import { formatBoth, MONTHS, monthName, ROOF_SIZES, TANK_SIZES, type UnitSystem } from "../../model/index.ts";
+import {
+  formatBoth,
+  MONTHS,
+  monthName,
+  type Plan,
+  ROOF_SIZES,
+  TANK_SIZES,
+  type UnitSystem,
+} from "../../model/index.ts";
 import { cropName } from "../lib/planWords.ts";
 import { litresWords, shareWords, yearsWords } from "../lib/waterWords.ts";
-import { capacityOf, type Outlook } from "./outlook.ts";
+import { capacityOf, type Needs, type Outlook } from "./outlook.ts";
 
-export function answerSentence(outlook: Outlook, units: UnitSystem): string {
-  const { plan, carried, short, shortDays, firstShortMonth, yearCount, pots, wanted } = outlook;
+/** `needs` is null while it is not known. */
+export function answerSentence(outlook: Outlook, needs: Needs | null, units: UnitSystem): string {
+  const { plan, carried, short, shortDays, firstShortMonth, yearCount, pots } = outlook;
   const tank = litresWords(capacityOf(plan), units);
   const what = `Your ${tank} ${plan.spareTanks ? "of tanks" : "tank"} under ${formatBoth(plan.roof.area, "area", units)} of roof`;
   const bed = `${pots} ${pots === 1 ? "pot" : "pots"} of ${cropName(plan)}`;
   const carries = `${what} ${plan.spareTanks ? "carry" : "carries"} ${bed} through ${yearsWords(carried, yearCount)}`;
-  if (carried === 1) return `${carries}${spareWords(outlook, units)}.`;
+  if (carried === 1) return `${carries}${needs ? spareWords(needs, units) : ""}.`;
   const first = firstShortMonth === null ? "" : `, mostly from ${monthName(MONTHS[firstShortMonth]!)} on`;
   const days = Math.max(Math.round(shortDays), 1);
   const lack = `; in an average year the pots go short by ${litresWords(short, units)} on ${days} ${days === 1 ? "day" : "days"}${first}`;
-  return `${carries}${lack}${carried >= wanted.share ? "" : `; ${needWords(outlook, units)}`}.`;
+  return `${carries}${lack}${!needs || carried >= needs.share ? "" : `; ${needWords(plan, needs, units)}`}.`;
 }
 
-function spareWords({ wanted }: Outlook, units: UnitSystem): string {
-  return wanted.tank === null
-    ? ""
-    : `; one of ${litresWords(wanted.tank, units)} would do in ${shareWords(wanted.share)}`;
+function spareWords({ tank, share }: Needs, units: UnitSystem): string {
+  return tank === null ? "" : `; one of ${litresWords(tank, units)} would do in ${shareWords(share)}`;
 }
 
 /** What would do. */
-function needWords({ plan, wanted }: Outlook, units: UnitSystem): string {
-  const { tank, roof, share } = wanted;
+function needWords(plan: Plan, { tank, roof, share }: Needs, units: UnitSystem): string {
   const years = shareWords(share);
   const area = (cm2: number) => formatBoth(cm2, "area", units);
   if (tank !== null)

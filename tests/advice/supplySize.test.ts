@@ -6,6 +6,7 @@ import type { Plan } from "../../model/plan/plan.ts";
 import { REFILL } from "../../model/supply/bedSupply.ts";
 import { DAYS_OF_YEAR } from "../../model/weather/day.ts";
 import { expectClose } from "../support/close.ts";
+import { toEnd } from "../support/generators.ts";
 import { plan as planOf } from "../support/livingPlan.ts";
 
 /** Days of the season, from day 200 of each year on, and of the rain before it, mm a day. */
@@ -66,7 +67,7 @@ it("a share of years leaves out the driest ones", () => {
 });
 
 it("on the grid of sizes neither a larger roof nor a larger tank carries fewer years", () => {
-  const { roofs, tanks, share } = reliabilityGrid(plan(), asked([5, 4, 3, 2, 1, 0.5]));
+  const { roofs, tanks, share } = toEnd(reliabilityGrid(plan(), asked([5, 4, 3, 2, 1, 0.5])));
   expect(share).toHaveLength(roofs.length * tanks.length);
   const at = (row: number, column: number) => share[row * roofs.length + column]!;
   tanks.forEach((_, row) => {

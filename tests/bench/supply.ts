@@ -12,6 +12,7 @@ import { resolvePlan } from "../../model/plan/plan.ts";
 import { supplyBed } from "../../model/supply/bedSupply.ts";
 import { weatherYears } from "../../model/weather/generator.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
+import { toEnd } from "../support/generators.ts";
 
 const plan = soundValue(resolvePlan(demoPlan));
 
@@ -62,7 +63,7 @@ const tenYears = once(`ten years of ${POTS} pots, each by itself, in daily steps
   return supplyBed(tanks, groups, { inflow, evaporation: weather.EToMm, drawn: days.drawnLitres, refill: days.refill });
 });
 
-const sizes = once("roofs and tanks of all sizes, 60 years each", null, () => reliabilityGrid(plan, years(61)));
+const sizes = once("roofs and tanks of all sizes, 60 years each", null, () => toEnd(reliabilityGrid(plan, years(61))));
 
 /** Median of warm fillings. */
 function filling(length: number): Figure {

@@ -4,7 +4,7 @@ import { evaluate } from "../../notebooks/lib/evaluate.ts";
 import type { Block, Table } from "../../notebooks/lib/notebook.ts";
 import { directSolver } from "../../notebooks/lib/solvers.ts";
 import { notebook } from "../../notebooks/will-the-tank-last/notebook.ts";
-import type { Outlook } from "../../notebooks/will-the-tank-last/outlook.ts";
+import type { Needs, Outlook } from "../../notebooks/will-the-tank-last/outlook.ts";
 import { fullness } from "../../notebooks/will-the-tank-last/tankFigure.ts";
 import { answerSentence } from "../../notebooks/will-the-tank-last/tankWords.ts";
 import { expectClose } from "../support/close.ts";
@@ -44,10 +44,9 @@ describe("the answer", { timeout: 60_000 }, () => {
     ...{ asked: 900, supplied: 700, short: 200, shortDays: 12.4, inflow: 5000, spilled: 4000, topUp: 0, evaporated: 0 },
     shortMonths: MONTHS.map(() => null),
     firstShortMonth: 6,
-    wanted: { share: 0.9, tank: 2345, roof: null },
   };
-  const said = (changes: Partial<Outlook>, units: "metric" | "us" = "metric") =>
-    answerSentence({ ...outlook, ...changes }, units);
+  const said = (changes: Partial<Outlook>, needs: Partial<Needs> = {}, units: "metric" | "us" = "metric") =>
+    answerSentence({ ...outlook, ...changes }, { share: 0.9, tank: 2345, roof: null, ...needs } as Needs, units);
 
   it("tells how many years are carried, what lacks, from when on, and what tank would do", () => {
     expect(said({})).toBe(
@@ -56,19 +55,18 @@ describe("the answer", { timeout: 60_000 }, () => {
   });
 
   it("tells a tank that would do where this one always lasts", () => {
-    expect(said({ carried: 1, wanted: { share: 0.95, tank: 610, roof: null } }, "us")).toBe(
+    expect(said({ carried: 1 }, { share: 0.95, tank: 610 }, "us")).toBe(
       "Your 260 US gal (1000 L) tank under 538 ft² (50 m²) of roof carries 3 pots of radish through all of 60 years; one of 160 US gal (610 L) would do in 19 of 20 years.",
     );
   });
 
   it("asks for no tank where years enough are carried, and for a roof where no tank does", () => {
     expect(said({ carried: 0.95 })).not.toContain("would take");
-    expect(said({ wanted: { share: 0.9, tank: null, roof: 80e4 } })).toContain(
+    expect(answerSentence(outlook, null, "metric")).toMatch(/mostly from July on\.$/);
+    expect(said({}, { tank: null, roof: 80e4 })).toContain(
       "no tank does so in nine of ten years under that roof, but 80 m² (861 ft²) of roof would",
     );
-    expect(said({ wanted: { share: 0.9, tank: null, roof: null } })).toMatch(
-      /neither a tank of .* nor a roof of .* alone/,
-    );
+    expect(said({}, { tank: null })).toMatch(/neither a tank of .* nor a roof of .* alone/);
   });
 
   it("asks for a tank that really does", async () => {

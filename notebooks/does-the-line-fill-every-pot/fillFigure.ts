@@ -25,7 +25,6 @@ export function drawFill(filled: FilledLine, capacityLitres: number, label: stri
   const lines = shownPots(filled).map(({ pot, name }, k) => ({
     look: looks[k]!,
     name,
-    place: named[k]!,
     points: course.map(({ minute, potLitres }) => ({ minute, share: (100 * potLitres[pot]!) / capacityLitres })),
   }));
   return chart(label, stage, {
@@ -50,7 +49,7 @@ export function drawFill(filled: FilledLine, capacityLitres: number, label: stri
     },
     marks: [
       Plot.line(tank, { x: "minute", y: "share", stroke: moistureColours[8]!, strokeWidth: 2, strokeDasharray: "1 4" }),
-      ...lines.flatMap(({ look, points, name, place }) => [
+      ...lines.flatMap(({ look, points, name }, k) => [
         Plot.line(points, {
           x: "minute",
           y: "share",
@@ -58,16 +57,7 @@ export function drawFill(filled: FilledLine, capacityLitres: number, label: stri
           strokeWidth: 2.2,
           strokeDasharray: look.dash,
         }),
-        Plot.text([pointAt(points, 100 * place.share)], {
-          x: "minute",
-          y: "share",
-          text: [name],
-          dx: place.dx,
-          textAnchor: place.textAnchor,
-          fill: look.colour,
-          stroke: paper,
-          fontWeight: "bold",
-        }),
+        nameMark(points, name, look.colour, k),
       ]),
       Plot.text([tank[0]!], {
         x: "minute",
@@ -101,10 +91,33 @@ export function shownPots({ filling: { pots } }: FilledLine): { pot: number; nam
   });
 }
 
-/** Where a line first reaches a share, or its last point. */
-function pointAt(points: { minute: number; share: number }[], share: number) {
+interface CoursePoint {
+  minute: number;
+  share: number;
+}
+
+/** Beside the line as it rises; names of lines that do not come so far stand over each other at its end. */
+function nameMark(points: CoursePoint[], name: string, fill: string, k: number): Plot.Markish {
+  const { share, ...beside } = named[k]!;
+  const point = pointAt(points, 100 * share);
+  const place = point
+    ? { ...point, offset: beside }
+    : { ...points.at(-1)!, offset: { dx: 0, dy: -14 * (named.length - k), textAnchor: "end" } as const };
+  return Plot.text([place], {
+    x: "minute",
+    y: "share",
+    text: [name],
+    ...place.offset,
+    fill,
+    stroke: paper,
+    fontWeight: "bold",
+  });
+}
+
+/** Where a line first reaches a share; null where it does not. */
+function pointAt(points: CoursePoint[], share: number): CoursePoint | null {
   const k = points.findIndex((point) => point.share >= share);
-  if (k < 0) return points.at(-1)!;
+  if (k < 0) return null;
   if (k === 0) return points[0]!;
   const [from, to] = [points[k - 1]!, points[k]!];
   const part = (share - from.share) / (to.share - from.share);

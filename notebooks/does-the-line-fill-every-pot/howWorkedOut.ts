@@ -25,3 +25,7 @@ export const lineCautions = [
   "Keep a lid on the tank and on every pot that children and animals cannot lift and that leaves no gap for mosquitoes.",
   "Before frost, drain the line at its low places, and the tank and the pots.",
 ];
+
+/** Goes with the parts, to where they are put together. */
+export const paperCaution =
+  "Call before you dig (in the United States 811). No joint with drinking water without the backflow protection that your code asks for. A litre weighs a kilogram, a US gallon 8.3 pounds: a firm stand under the tank. Lids on tank and pots, against children and mosquitoes. Drain all of it before frost. Local codes come first.";

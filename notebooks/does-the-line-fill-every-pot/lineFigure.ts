@@ -167,7 +167,8 @@ function jointMarks({ plan, pots, filling }: FilledLine): Plot.Markish[] {
 function tankMarks({ filling }: FilledLine, { tank, mainFrom, isCut }: View, units: UnitSystem): Plot.Markish[] {
   const flow = `${format(filling.flows[0]!, "emitter flow", units)}`;
   const middle = { x: (mainFrom.x + tank.x) / 2, y: (mainFrom.y + tank.y) / 2 };
-  const breakAt = { x: mainFrom.x + 0.45 * (filling.bedLine.ways[0]!.to.x - mainFrom.x), y: mainFrom.y };
+  const { to } = filling.bedLine.ways[0]!;
+  const breakAt = { x: 0.6 * mainFrom.x + 0.4 * to.x, y: 0.6 * mainFrom.y + 0.4 * to.y };
   return [
     Plot.rect([tank], {
       x1: tank.x - TANK,

@@ -3,6 +3,7 @@ import {
   CM3_PER_LITRE,
   LAMINAR_UP_TO,
   TURBULENT_FROM,
+  type UnitSystem,
   watchedOutcome,
   watchedProblem,
 } from "../../model/index.ts";
@@ -16,9 +17,9 @@ import { soilControls, startControls } from "../lib/soilControls.ts";
 import { plan, units } from "../lib/sources.ts";
 import { outletHeightControls, tankBodyControls, tankControls } from "../lib/supplyControls.ts";
 import { cautions } from "../lib/words.ts";
-import { filledLine, heightlessText, knownLeast, lineText, triedChanges } from "./filledLine.ts";
+import { type FilledLine, filledLine, heightlessText, knownLeast, lineText, triedChanges } from "./filledLine.ts";
 import { drawFill } from "./fillFigure.ts";
-import { lineCautions, lineLimits, method } from "./howWorkedOut.ts";
+import { lineCautions, lineLimits, method, paperCaution } from "./howWorkedOut.ts";
 import { drawLine } from "./lineFigure.ts";
 import { answerSentence, evennessWords, overflowWords, valveWords } from "./lineWords.ts";
 import { cutTable, fittingTable, tubeTable } from "./partsTables.ts";
@@ -37,21 +38,20 @@ const answer = derive({ filled, least, units }, ({ filled, least: { of, least },
   answerSentence(filled, of === heightlessText(filled.plan) ? least : null, units),
 );
 
-const picture = derive({ filled, units }, ({ filled, units }): Figure => {
-  const { pots, filling } = filled;
+const picture = derive({ filled, units }, ({ filled, units }) => lineDrawing("line", filled, units));
+const onPaper = derive({ filled, units }, ({ filled, units }) => lineDrawing("line-on-paper", filled, units));
+
+function lineDrawing(name: string, filled: FilledLine, units: UnitSystem): Figure {
+  const { plan, pots, filling } = filled;
+  const joints = plan.line.joints ? " Pale bands are the tubes between pots." : "";
+  const label = `The line from the tank to ${pots.length} pots; the slowest is pot ${filling.slowest + 1}`;
   return {
     kind: "figure",
-    name: "line",
-    caption: `The line over the bed, seen from above and to scale, but for the tank and what is left out of the main at //. Pipes are drawn the wider the more water runs in them at first, and the bold number at each pot tells the minutes until it is full: the later, the darker. ${valveWords(filled)}`,
-    draw: (stage) =>
-      drawLine(
-        filled,
-        units,
-        `The line from the tank to ${pots.length} pots; the slowest is pot ${filling.slowest + 1}`,
-        stage,
-      ),
+    name,
+    caption: `The line over the bed, seen from above and to scale, but for the tank and what is left out of the main at //. Pipes are drawn the wider the more water runs in them at first, and the bold number at each pot tells the minutes until it is full: the later, the darker.${joints} ${valveWords(filled)}`,
+    draw: (stage) => drawLine(filled, units, label, stage),
   };
-});
+}
 
 const fillPicture = derive({ filled }, ({ filled }): Figure => {
   const capacity = buildPot(filled.plan.pot).capacity / CM3_PER_LITRE;
@@ -59,7 +59,7 @@ const fillPicture = derive({ filled }, ({ filled }): Figure => {
     kind: "figure",
     name: "filling",
     caption:
-      "How full the first, a middle and the last pot are, and the tank, from the opening of the valve until the last pot is full. The nearer the three lines lie, the evener the line gives.",
+      "How full the first, a middle and the last pot are, and the tank, from the opening of the valve until the last pot is full or nothing more can be gained. The nearer the three lines lie, the evener the line gives.",
     draw: (stage) =>
       drawFill(
         filled,
@@ -134,8 +134,10 @@ export const notebook = defineNotebook({
       heading: "Parts and cuts",
       onPaper: true,
       content: [
+        onPaper,
         parts,
         "Measure along the ground before you cut. Lay all the pipes out, and cut the small tubes last. Names of pipe sizes are not their bores: ask for the inside diameter.",
+        paperCaution,
       ],
     },
     { heading: "How it was worked out", content: method(LAMINAR_UP_TO, TURBULENT_FROM) },

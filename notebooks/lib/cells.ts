@@ -19,7 +19,7 @@
  *   a cell that rests on a `solution` where they need its run, and keep all that only chooses what to show out of the ask.
  * - `rested(cell, compute)`: computed from a cell's value once that has stood still for a moment, on a page; everywhere else
  *   at once. For what takes longer than a slider may wait: `compute` is a generator that yields where it may be left, for
- *   the page to do something else. Until it is done the cell has its last value, so let that carry what it belongs to.
+ *   the page to do something else. Until it is done the cell has its last value, or `first`, so let that carry what it belongs to.
  */
 import type { Accuracy, Member, MemberTask, OutcomeOf, Plan, Problem, Run } from "../../model/index.ts";
 
@@ -56,6 +56,8 @@ export interface Rested<T> {
   readonly kind: "rested";
   readonly input: Cell<unknown>;
   readonly compute: (input: never) => Generator<void, T>;
+  /** On a page, its value until the first is worked out; left out: none. */
+  readonly first?: T;
 }
 
 /** What a notebook wants solved: named problems, and the settings (`of`) that the answer will be labelled with. */
@@ -128,10 +130,11 @@ export const ensemble = <Of, T extends MemberTask>(ask: Cell<EnsembleAsk<Of, T>>
   ask,
 });
 
-export const rested = <I, T>(input: Cell<I>, compute: (input: I) => Generator<void, T>): Rested<T> => ({
+export const rested = <I, T>(input: Cell<I>, compute: (input: I) => Generator<void, T>, first?: T): Rested<T> => ({
   kind: "rested",
   input,
   compute,
+  ...(first !== undefined && { first }),
 });
 
 /** Puts off work, and does it piece by piece; of several works under one rank only the newest goes on. */

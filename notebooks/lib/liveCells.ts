@@ -1,6 +1,6 @@
 /** Brings cells to life on the reactive runtime. */
 import { type Module, Runtime, type Variable } from "@observablehq/runtime";
-import type { Ask, Cell, Derived, EnsembleAsk, EnsembleSolver, Later, Sink, Solver, Source } from "./cells.ts";
+import type { Ask, Cell, Derived, EnsembleAsk, EnsembleSolver, Later, Rested, Sink, Solver, Source } from "./cells.ts";
 import { requireFinished } from "./runs.ts";
 
 export interface LiveCells {
@@ -44,7 +44,7 @@ export function startCells(solver: Solver, ensembles: EnsembleSolver = noEnsembl
     if (cell.kind === "source") throw new Error(`The source "${cell.name}" was used before it was set.`);
     if (cell.kind === "derived") return defineDerived(module, name, cell, nameOf);
     if (cell.kind === "rested")
-      return defineArriving(module, { name, askName: nameOf(cell.input) }, restedOf(later, ranks++, cell.compute));
+      return defineArriving(module, { name, askName: nameOf(cell.input) }, restedOf(later, ranks++, cell));
     const begin = cell.kind === "solution" ? solutionOf(solver, ranks++) : ensembleOf(ensembles, ranks++);
     defineArriving(module, { name, askName: nameOf(cell.ask) }, begin);
   }
@@ -130,10 +130,17 @@ function ensembleOf(ensembles: EnsembleSolver, rank: number): Begin {
   };
 }
 
-const restedOf = (later: Later, rank: number, compute: (input: never) => Generator<void, unknown>): Begin => ({
-  ask: (input, sink) => later(rank, intoSink(compute(input as never), sink)),
-  drop: () => later(rank, [].values()),
-});
+function restedOf(later: Later, rank: number, { compute, first }: Rested<unknown>): Begin {
+  let isFirst = first !== undefined && later !== atOnce;
+  return {
+    ask(input, sink) {
+      if (isFirst) sink.deliver(first);
+      isFirst = false;
+      later(rank, intoSink(compute(input as never), sink));
+    },
+    drop: () => later(rank, [].values()),
+  };
+}
 
 function* intoSink(course: Generator<void, unknown>, { deliver, fail }: Sink<unknown>): Generator<void> {
   try {

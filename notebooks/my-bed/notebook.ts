@@ -1,3 +1,4 @@
+import type { UnitSystem } from "../../model/index.ts";
 import { lineText } from "../does-the-line-fill-every-pot/filledLine.ts";
 import { lineCautions } from "../does-the-line-fill-every-pot/howWorkedOut.ts";
 import { cutTable, fittingTable, tubeTable } from "../does-the-line-fill-every-pot/partsTables.ts";
@@ -16,12 +17,14 @@ import { outletHeightControls, plantingControls, roofControls, tankControls } fr
 import { cautions, explained } from "../lib/words.ts";
 import { drawBed } from "../where-does-each-pot-go/bedFigure.ts";
 import { plantWords, reachWords } from "../where-does-each-pot-go/layoutWords.ts";
-import { laidOutBed, paper, shopping } from "../where-does-each-pot-go/notebook.ts";
+import { laidOutBed } from "../where-does-each-pot-go/notebook.ts";
+import { paperBlocks } from "../where-does-each-pot-go/paper.ts";
+import { shoppingTable } from "../where-does-each-pot-go/tables.ts";
 import { capacityOf } from "../will-the-tank-last/outlook.ts";
 import { drawTank } from "../will-the-tank-last/tankFigure.ts";
 import { weatherWords } from "../will-the-tank-last/tankWords.ts";
 import { answerSentence } from "./bedSentence.ts";
-import { gather, waterBed } from "./gathered.ts";
+import { gather, type Watered, waterBed } from "./gathered.ts";
 import { planTable, seasonTable } from "./tables.ts";
 
 const line = derive({ plan }, ({ plan }) => lineText(plan));
@@ -33,12 +36,18 @@ const gathered = derive(
 
 const watered = rested(
   derive({ gathered, line }, (inputs) => inputs),
-  ({ gathered, line }) => waterBed(gathered, line),
+  ({ gathered, line }): Generator<void, Watered | null> => waterBed(gathered, line),
+  null,
 );
 
+/** Finer runs of the same plan leave the valve's minutes as they are told. */
 const answer = derive({ gathered, watered, units }, ({ gathered, watered, units }) =>
-  answerSentence(gathered, watered.of === gathered ? watered : null, units),
+  answerSentence(gathered, watered?.of.plan === gathered.plan ? watered : null, units),
 );
+
+/** Blocks of what has been gathered when a slider rests. */
+const whenWatered = (blocks: (watered: Watered, units: UnitSystem) => Block[]) =>
+  derive({ watered, units }, ({ watered, units }) => (watered ? blocks(watered, units) : ["Being worked out …"]));
 
 const picture = derive(
   { bed: laidOutBed, units },
@@ -51,12 +60,14 @@ const picture = derive(
   }),
 );
 
-const brief = derive({ watered, units }, ({ watered, units }) => planTable(watered, units));
-const season = derive({ watered, units }, ({ watered, units }) => seasonTable(watered, units));
+const brief = whenWatered((watered, units) => [planTable(watered, units)]);
+const season = whenWatered((watered, units) => [seasonTable(watered, units)]);
+const paper = whenWatered(({ of: { bed } }, units) => paperBlocks(bed, units));
+const shopping = whenWatered(({ of: { bed } }, units) => [shoppingTable(bed, units)]);
 
-const tankPicture = derive({ gathered }, ({ gathered: { outlook, supplied } }): Figure => {
+const tankPicture = whenWatered(({ of: { outlook, supplied } }): Block[] => {
   const { plan, season } = outlook;
-  return {
+  const figure: Figure = {
     kind: "figure",
     name: "my-tank",
     caption: `How full the tank is through the year in ${weatherWords(outlook)}: the line is reached or passed in half of the years, the dashed one in nine of ten. At the bottom within the season of ${cropName(plan)}, the pots go short.`,
@@ -67,9 +78,10 @@ const tankPicture = derive({ gathered }, ({ gathered: { outlook, supplied } }): 
         stage,
       ),
   };
+  return [figure];
 });
 
-const lineParts = derive({ watered, units }, ({ watered: { line: filled }, units }): Block[] => {
+const lineParts = whenWatered(({ line: filled }, units) => {
   if (!filled) return ["Too many pots for one line: part the bed, and plan a line for each part."];
   return [tubeTable(filled, units), cutTable(filled, units), fittingTable(filled, units)];
 });

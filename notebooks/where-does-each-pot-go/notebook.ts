@@ -11,11 +11,12 @@ import { unplaced } from "../lib/sameBed.ts";
 import { soilControls, startControls } from "../lib/soilControls.ts";
 import { plan, units } from "../lib/sources.ts";
 import { cautions, explained } from "../lib/words.ts";
-import { drawBed, paperScaleOf } from "./bedFigure.ts";
+import { drawBed } from "./bedFigure.ts";
 import { bedHandles } from "./handles.ts";
 import { laidOut, wetRadiusOf } from "./laidOut.ts";
-import { answerSentence, fewerWords, markingWords, plantWords, reachWords, troubleLines } from "./layoutWords.ts";
-import { shoppingTable, stringTable } from "./tables.ts";
+import { answerSentence, fewerWords, plantWords, reachWords, troubleLines } from "./layoutWords.ts";
+import { paperBlocks } from "./paper.ts";
+import { shoppingTable } from "./tables.ts";
 
 /** All that runs rest on, as text: so that they stand while the bed's edge is drawn and pots are moved. */
 const ground = derive({ plan }, ({ plan }) => JSON.stringify(unplaced(plan)));
@@ -53,23 +54,9 @@ const picture = derive(
   }),
 );
 
-/** To mark out by. */
-export const paper = derive({ bed: laidOutBed, units }, ({ bed, units }): Block[] => {
-  const scale = paperScaleOf(bed.plan.bed.outline);
-  return [
-    {
-      kind: "figure",
-      name: "bed-on-paper",
-      caption: `On paper 1 : ${scale}, on A4 or Letter, printed at 100 %: hold a ruler to the bar below the bed, which must be ${units === "us" ? `${((12 * 25.4) / scale).toFixed(1)} mm (${(12 / scale).toFixed(2)} in)` : `${(500 / scale).toFixed(1)} mm`} long. ${reachWords(bed, units)}.`,
-      draw: (stage) =>
-        drawBed({ name: "bed-on-paper", bed, units, paperScale: scale }, `The bed from above, 1 to ${scale}`, stage),
-    },
-    stringTable(bed, units),
-    ...markingWords(bed, units),
-  ];
-});
+const paper = derive({ bed: laidOutBed, units }, ({ bed, units }) => paperBlocks(bed, units));
 
-export const shopping = derive({ bed: laidOutBed, units }, ({ bed, units }) => shoppingTable(bed, units));
+const shopping = derive({ bed: laidOutBed, units }, ({ bed, units }) => shoppingTable(bed, units));
 
 const troubles = derive({ bed: laidOutBed, units }, ({ bed, units }): Block[] => {
   const lines = troubleLines(bed, units);

@@ -52,6 +52,40 @@ describe("a rested cell", () => {
     expect(shown).toEqual(["2: 2 squared is 4", "3: 2 squared is 4", "5: 2 squared is 4", "5: 5 squared is 25"]);
   });
 
+  it("has a first value until it is computed, and none where nothing puts it off", async () => {
+    const { later, goOn } = held();
+    const a = source<number>("a");
+    // biome-ignore lint/correctness/useYield: there is nothing to leave it for.
+    const square = rested(
+      a,
+      function* (a): Generator<void, number | null> {
+        return a ** 2;
+      },
+      null,
+    );
+    const cells = startCells(noSolver, undefined, later);
+    cells.set(a, 2);
+    const shown: (number | null)[] = [];
+    cells.watch(
+      square,
+      (value) => shown.push(value),
+      () => {},
+    );
+    await settled();
+    goOn();
+    await settled();
+    cells.set(a, 3);
+    await settled();
+    goOn();
+    await settled();
+    cells.stop();
+    expect(shown).toEqual([null, 4, 9]);
+    const direct = startCells(noSolver);
+    direct.set(a, 4);
+    expect(await direct.value(square)).toBe(16);
+    direct.stop();
+  });
+
   it("is computed at once where nothing puts it off, and tells what went wrong", async () => {
     const a = source<number>("a");
     const cells = startCells(noSolver);

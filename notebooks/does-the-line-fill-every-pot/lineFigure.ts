@@ -80,8 +80,7 @@ function jointMarks({ plan, pots, filling }: FilledLine): Plot.Markish[] {
 }
 
 function tankMarks({ filling }: FilledLine, { tank, mainFrom, isCut }: LineView, units: UnitSystem): Plot.Markish[] {
-  const flow = `${format(filling.flows[0]!, "emitter flow", units)}`;
-  const middle = { x: (mainFrom.x + tank.x) / 2, y: (mainFrom.y + tank.y) / 2 };
+  const flow = format(filling.flows[0]!, "emitter flow", units);
   const { to } = filling.bedLine.ways[0]!;
   const breakAt = { x: 0.6 * mainFrom.x + 0.4 * to.x, y: 0.6 * mainFrom.y + 0.4 * to.y };
   return [
@@ -94,11 +93,10 @@ function tankMarks({ filling }: FilledLine, { tank, mainFrom, isCut }: LineView,
       stroke: ink,
       strokeWidth: 1.6,
     }),
-    Plot.text([{ ...tank, text: "tank" }], { x: "x", y: "y", text: "text", fill: ink }),
-    Plot.text([{ ...middle, text: flow }], {
+    Plot.text([tank], { x: "x", y: "y", text: ["tank"], fill: ink }),
+    Plot.text([flow], {
       x: tank.x - TANK,
       y: tank.y - TANK,
-      text: "text",
       textAnchor: "start",
       dy: 12,
       fill: ink,

@@ -17,7 +17,15 @@ import { soilControls, startControls } from "../lib/soilControls.ts";
 import { plan, units } from "../lib/sources.ts";
 import { outletHeightControls, tankBodyControls, tankControls } from "../lib/supplyControls.ts";
 import { cautions } from "../lib/words.ts";
-import { type FilledLine, filledLine, heightlessText, knownLeast, lineText, triedChanges } from "./filledLine.ts";
+import {
+  type FilledLine,
+  filledLine,
+  heightlessText,
+  type KnownLeast,
+  knownLeast,
+  lineText,
+  triedChanges,
+} from "./filledLine.ts";
 import { drawFill } from "./fillFigure.ts";
 import { lineCautions, lineLimits, method, paperCaution } from "./howWorkedOut.ts";
 import { drawLine } from "./lineFigure.ts";
@@ -31,11 +39,11 @@ const line = derive({ plan }, ({ plan }) => lineText(plan));
 const filled = derive({ line }, ({ line }) => filledLine(line));
 
 const heightless = derive({ plan }, ({ plan }) => heightlessText(plan));
-const least = rested(heightless, knownLeast);
+const least = rested(heightless, (of): Generator<void, KnownLeast | null> => knownLeast(of), null);
 const changes = rested(line, triedChanges);
 
-const answer = derive({ filled, least, units }, ({ filled, least: { of, least }, units }) =>
-  answerSentence(filled, of === heightlessText(filled.plan) ? least : null, units),
+const answer = derive({ filled, least, units }, ({ filled, least, units }) =>
+  answerSentence(filled, least?.of === heightlessText(filled.plan) ? least.least : null, units),
 );
 
 const picture = derive({ filled, units }, ({ filled, units }) => lineDrawing("line", filled, units));

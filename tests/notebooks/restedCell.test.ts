@@ -55,10 +55,10 @@ describe("a rested cell", () => {
   it("has a first value until it is computed, and none where nothing puts it off", async () => {
     const { later, goOn } = held();
     const a = source<number>("a");
-    // biome-ignore lint/correctness/useYield: there is nothing to leave it for.
     const square = rested(
       a,
       function* (a): Generator<void, number | null> {
+        yield;
         return a ** 2;
       },
       null,

@@ -61,7 +61,10 @@ describe("the season page", { timeout: 60_000 }, () => {
 
   it("says so where filling that seldom leaves plants thirsty", async () => {
     const late = await shownOf(notebook, { ...plan, filling: { kind: "every", days: 14 } });
-    expect(late.answer).toMatch(/which leaves plants thirsty in (June|July)/);
+    const { rows } = tableIn(late, "season");
+    const hardest = rows.reduce((worst, each) => (Number(each[5]) < Number(worst[5]) ? each : worst));
+    expect(new Set(rows.map((each) => each[5])).size).toBeGreaterThan(1);
+    expect(late.answer).toContain(`which leaves plants thirsty in ${hardest[0]}`);
   });
 
   it("keeps what it says as one HTML file without a script, its drawings within it", () => {

@@ -107,6 +107,9 @@ describe("how sure is it, in a page", { timeout: 3 * minutes }, () => {
     const drawn = async (draw: string) => {
       await choose(page, "draw", draw);
       await worked(page);
+      // Between the plan's own run and the first soils a page is idle for a moment.
+      await expect.poll(async () => (await progressOf(page)).count).toBe(50);
+      await worked(page);
       return answerOf(page);
     };
     await choose(page, "soilCount", "50");

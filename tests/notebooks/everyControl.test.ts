@@ -39,7 +39,8 @@ function otherValue(control: Control, settings: Settings): number | string {
   const now = settings[control.field];
   if (control.kind === "choice") return control.options.find(({ value }) => value !== "" && value !== now)!.value;
   if (control.kind === "text") throw new Error(`${control.label} is in sight at the start`);
-  const step = Math.max(control.step.metric, 0.15 * (control.max - control.min));
+  const { metric } = control.step;
+  const step = metric * Math.max(Math.round((0.15 * (control.max - control.min)) / metric), 1);
   return Number(now) + step <= control.max ? Number(now) + step : Number(now) - step;
 }
 

@@ -8,7 +8,6 @@ export {
   type FillStart,
   type LeastOutletHeight,
   type LineFilling,
-  leastOutletHeight,
   lineFilling,
   MOST_MINUTES,
   MOST_OUTLET_HEIGHT,

@@ -5,10 +5,9 @@ import pipeFrictionFile from "./checks/pipe-friction.json" with { type: "json" }
 import tubeFlowFile from "./checks/tube-flow.json" with { type: "json" };
 import tubeHeadLossFile from "./checks/tube-head-loss.json" with { type: "json" };
 import waterViscosityFile from "./checks/water-viscosity.json" with { type: "json" };
-import { rowSchema, tableSchema } from "./table.ts";
+import { printed, rowSchema, tableSchema } from "./table.ts";
 
 const positive = z.number().positive();
-const printed = z.strictObject({ value: positive, rounding: positive });
 
 const viscositySchema = tableSchema(rowSchema.extend({ celsius: z.number().nonnegative(), viscosity: printed }));
 

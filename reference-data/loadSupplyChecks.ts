@@ -1,10 +1,9 @@
 import { z } from "zod";
 import rainTankFile from "./checks/rain-tank.json" with { type: "json" };
-import { rowSchema, tableSchema } from "./table.ts";
+import { printed, rowSchema, tableSchema } from "./table.ts";
 
 const positive = z.number().positive();
 const share = z.number().min(0).max(1);
-const printed = z.strictObject({ value: positive, rounding: positive });
 const byMonth = z.array(z.number().nonnegative()).length(12);
 
 const metricRoof = { rainMm: positive, areaM2: positive, runoff: share, firstFlushMm: z.number(), litres: printed };

@@ -103,12 +103,7 @@ export const MOST_OUTLET_HEIGHT = 1000;
 /** The least height of the tank's outlet above the soil, cm, from which all pots are full in the minutes wanted. */
 export type LeastOutletHeight = { height: number } | { height: null; why: NeverFull };
 
-export function leastOutletHeight(plan: LinedBed, pots: readonly Place[]): LeastOutletHeight {
-  const course = outletHeightSearch(plan, pots);
-  for (let next = course.next(); ; next = course.next()) if (next.done) return next.value;
-}
-
-/** The same, step by step: yields after each filling that is tried. */
+/** Yields after each filling that is tried. */
 export function* outletHeightSearch(plan: LinedBed, pots: readonly Place[]): Generator<void, LeastOutletHeight> {
   const { tank, line } = plan;
   const filling = fillingOf(plan, pots, bedLine(plan, pots), {});

@@ -1,10 +1,10 @@
 import { mean, range } from "d3-array";
+import { randomStreams } from "../random/randomStreams.ts";
 import { saxtonRawls } from "../soil/saxtonRawls.ts";
 import { matchingClasses, TEXTURE_CLASSES, type Texture, type TextureClass } from "../soil/textureTriangle.ts";
 import { type VanGenuchtenParameters, vanGenuchten } from "../soil/vanGenuchten.ts";
 import { weynants } from "../soil/weynants.ts";
 import { type Band, bandOf } from "./bands.ts";
-import { randomStreams } from "./randomStreams.ts";
 import { soilDrawer } from "./soilDraws.ts";
 
 /** Saturated conductivity, cm/day, and water contents at 330 and 15 000 cm of suction. */

@@ -1,7 +1,7 @@
 import { deviation, greatest, mean, range } from "d3-array";
+import { randomStreams } from "../random/randomStreams.ts";
 import type { Member } from "./member.ts";
 import type { MemberGroup } from "./members.ts";
-import { randomStreams } from "./randomStreams.ts";
 import { byName, columnsOf, type Groups, namesOf, rankShares, type Shares, spreads } from "./regressionShares.ts";
 
 /** A share of the spread, and how firm it is: the 80 % range that the chance of the draw leaves it. */

@@ -3,9 +3,9 @@ import { randomUniform } from "d3-random";
 import { walls } from "../../reference-data/load.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { PotShape } from "../pot/pot.ts";
+import { randomStreams, type Uniform } from "../random/randomStreams.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
 import type { Member } from "./member.ts";
-import { randomStreams, type Uniform } from "./randomStreams.ts";
 import { type DrawnSoil, type SoilStreams, soilDrawer } from "./soilDraws.ts";
 
 /** What may differ from one member to the next: how soil passes water, how it holds water, wall, start, pot size. */

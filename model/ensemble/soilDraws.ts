@@ -1,9 +1,9 @@
 import { randomNormal } from "d3-random";
 import { rowNamed, type SoilDistributionRow, soilDistributions, textureClasses } from "../../reference-data/load.ts";
+import type { Uniform } from "../random/randomStreams.ts";
 import { type Texture, type TextureClass, textureClass } from "../soil/textureTriangle.ts";
 import { drawWithin } from "../soil/transformedNormal.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
-import type { Uniform } from "./randomStreams.ts";
 
 /**
  * What soils are drawn from: all that bear a class's name, or those around a point of the texture triangle, whose sand

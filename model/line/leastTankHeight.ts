@@ -43,8 +43,3 @@ export function* heightSearch(filling: Filling, { seconds, least, most }: Height
   }
   return { height: high, fill };
 }
-
-export function leastTankHeight(filling: Filling, search: HeightSearch): LeastHeight {
-  const course = heightSearch(filling, search);
-  for (let next = course.next(); ; next = course.next()) if (next.done) return next.value;
-}

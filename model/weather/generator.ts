@@ -7,9 +7,8 @@
  */
 import { range } from "d3-array";
 import { randomGamma, randomNormal } from "d3-random";
-import { uniformFloat64 } from "pure-rand/distribution/uniformFloat64";
-import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
+import { randomStreams, type Uniform } from "../random/randomStreams.ts";
 import { type DayWeather, daysOfMonth, monthOfDay } from "./day.ts";
 import { type DayMeans, dayMeans, type MonthMeans } from "./months.ts";
 
@@ -27,19 +26,18 @@ export interface YearsAsked {
  */
 export function weatherYears(months: MonthMeans, { years, seed }: YearsAsked): DayWeather[][] {
   const normals = dayMeans(months).map((means, i) => dayNormal(months, means, i + 1));
-  const generator = xoroshiro128plus(seed);
-  const stream = () => {
-    generator.jump();
-    const own = generator.clone();
-    return () => uniformFloat64(own);
-  };
-  return range(years).map(() => weatherYear(normals, { wet: stream(), rain: stream(), temperature: stream() }));
+  const named = range(years).flatMap((year) => QUANTITIES.map((quantity) => `${quantity} of year ${year}`));
+  const streams = randomStreams(seed, named);
+  return range(years).map((year) => {
+    const own = QUANTITIES.map((quantity) => [quantity, streams[`${quantity} of year ${year}`]!]);
+    return weatherYear(normals, Object.fromEntries(own) as Streams);
+  });
 }
 
-type Uniform = () => number;
+const QUANTITIES = ["wet", "rain", "temperature"] as const;
 
 /** Random numbers of its own for each quantity, so that a month's other rain leaves the temperatures alone. */
-type Streams = Record<"wet" | "rain" | "temperature", Uniform>;
+type Streams = Record<(typeof QUANTITIES)[number], Uniform>;
 
 /** What a day of the year is drawn from. */
 interface DayNormal extends DayMeans {

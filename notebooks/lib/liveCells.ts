@@ -2,6 +2,7 @@
 import { type Module, Runtime, type Variable } from "@observablehq/runtime";
 import type { Ask, Cell, Derived, EnsembleAsk, EnsembleSolver, Later, Rested, Sink, Solver, Source } from "./cells.ts";
 import { requireFinished } from "./runs.ts";
+import { toEnd } from "./toEnd.ts";
 
 export interface LiveCells {
   /** Sources hold plain data; an equal value set again changes nothing. */
@@ -150,9 +151,7 @@ function* intoSink(course: Generator<void, unknown>, { deliver, fail }: Sink<unk
   }
 }
 
-const atOnce: Later = (_, work) => {
-  while (!work.next().done);
-};
+const atOnce: Later = (_, work) => toEnd(work);
 
 /**
  * The ask is watched for its side effect; results redefine the cell as they come. So a result of older settings is

@@ -22,6 +22,7 @@ import { type FilledLine, filledLine, lineText, MOST_LINED_POTS } from "../does-
 import { comparedSoils, inSoil, isCompared } from "../lib/comparedSoils.ts";
 import { potPlacesOf, supplied, yearsFor } from "../lib/seasonCells.ts";
 import type { StatusLine } from "../lib/terminal.ts";
+import { toEnd } from "../lib/toEnd.ts";
 import { WANTED_SHARE } from "../my-bed/gathered.ts";
 import { type Needs, needsOf, type Outlook, outlookOf } from "../will-the-tank-last/outlook.ts";
 
@@ -62,12 +63,9 @@ export async function waterAnswer(plan: Plan, status: StatusLine): Promise<Water
   const pots = potPlacesOf(plan).length;
   const asked = { weather, days: bedDays(plan, release, weather), pots };
   const bed = supplied(plan, { plan, release, asked });
-  const search = needsOf(bed, WANTED_SHARE);
-  let next = search.next();
-  while (!next.done) next = search.next();
   return {
     outlook: outlookOf(bed, isRecorded),
-    needs: next.value,
+    needs: toEnd(needsOf(bed, WANTED_SHARE)),
     line: pots > MOST_LINED_POTS ? null : filledLine(lineText(plan)),
   };
 }

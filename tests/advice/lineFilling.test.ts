@@ -1,12 +1,13 @@
 import { sum } from "d3-array";
 import { describe, expect, it } from "vitest";
-import { type FillStart, leastOutletHeight, lineFilling } from "../../model/advice/lineFilling.ts";
+import { type FillStart, lineFilling, outletHeightSearch } from "../../model/advice/lineFilling.ts";
 import { layOutPots } from "../../model/bed/layout.ts";
 import type { Place } from "../../model/bed/outline.ts";
 import { GRAVITY } from "../../model/line/pipe.ts";
 import { kinematicViscosity } from "../../model/line/water.ts";
 import type { Plan } from "../../model/plan/plan.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
+import { toEnd } from "../../notebooks/lib/toEnd.ts";
 import { expectClose } from "../support/close.ts";
 import { plan as planOf } from "../support/livingPlan.ts";
 
@@ -202,7 +203,7 @@ describe("the least height of the tank’s outlet", () => {
 
   it("fills all pots in time, and half a centimetre lower does not", () => {
     const plan = wanted(8);
-    const { height } = leastOutletHeight(plan, placesOf(plan)) as { height: number };
+    const { height } = toEnd(outletHeightSearch(plan, placesOf(plan))) as { height: number };
     expect(from(plan, height)).toBeLessThanOrEqual(8 + 1e-9);
     expect(from(plan, height - 0.5)).toBeGreaterThan(8);
   });
@@ -210,15 +211,15 @@ describe("the least height of the tank’s outlet", () => {
   it("is found where a tank just large enough runs empty over the rims when it stands higher", () => {
     const plan = bedPlan({ tank: { volume: 67, waterHeight: 60, outletHeight: 60 } });
     expect([from(plan, 60), from(plan, 1000)]).toEqual([expect.closeTo(7.7, 1), Number.POSITIVE_INFINITY]);
-    const { height } = leastOutletHeight(plan, placesOf(plan)) as { height: number };
+    const { height } = toEnd(outletHeightSearch(plan, placesOf(plan))) as { height: number };
     expect(height).toBeLessThan(60);
     expect(from(plan, height)).toBeLessThan(60);
   });
 
   it("says why where no height does", () => {
     const plan = wanted(1, { tube: { bore: 1 } });
-    expect(leastOutletHeight(plan, placesOf(plan))).toEqual({ height: null, why: "slow" });
+    expect(toEnd(outletHeightSearch(plan, placesOf(plan)))).toEqual({ height: null, why: "slow" });
     const small = { ...wanted(60), tank: { ...wanted(60).tank, litres: 50 } };
-    expect(leastOutletHeight(small, placesOf(small))).toEqual({ height: null, why: "dry" });
+    expect(toEnd(outletHeightSearch(small, placesOf(small)))).toEqual({ height: null, why: "dry" });
   });
 });

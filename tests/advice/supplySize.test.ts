@@ -5,8 +5,8 @@ import { carriedWith, leastRoof, leastTank, reliabilityGrid } from "../../model/
 import type { Plan } from "../../model/plan/plan.ts";
 import { REFILL } from "../../model/supply/bedSupply.ts";
 import { DAYS_OF_YEAR } from "../../model/weather/day.ts";
+import { toEnd } from "../../notebooks/lib/toEnd.ts";
 import { expectClose } from "../support/close.ts";
-import { toEnd } from "../support/generators.ts";
 import { plan as planOf } from "../support/livingPlan.ts";
 
 /** Days of the season, from day 200 of each year on, and of the rain before it, mm a day. */

@@ -12,7 +12,7 @@ import { resolvePlan } from "../../model/plan/plan.ts";
 import { supplyBed } from "../../model/supply/bedSupply.ts";
 import { weatherYears } from "../../model/weather/generator.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
-import { toEnd } from "../support/generators.ts";
+import { toEnd } from "../../notebooks/lib/toEnd.ts";
 
 const plan = soundValue(resolvePlan(demoPlan));
 

@@ -5,10 +5,10 @@ import { Matrix, solve } from "ml-matrix";
 import { describe, expect, test } from "vitest";
 import { importanceOf, MEMBERS_PER_COLUMN, memberColumns } from "../../model/ensemble/importance.ts";
 import { drawMembers, MEMBER_GROUPS } from "../../model/ensemble/members.ts";
-import { randomStreams } from "../../model/ensemble/randomStreams.ts";
 import { averagedShares, meanRanks, rankCorrelation, rankShares } from "../../model/ensemble/regressionShares.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { resolvePlan } from "../../model/plan/plan.ts";
+import { randomStreams } from "../../model/random/randomStreams.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import { expectClose } from "../support/close.ts";
 

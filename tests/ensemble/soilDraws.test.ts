@@ -1,7 +1,7 @@
 import { mean, range, variance } from "d3-array";
 import { expect, test } from "vitest";
-import { randomStreams } from "../../model/ensemble/randomStreams.ts";
 import { type SoilSpread, soilDrawer } from "../../model/ensemble/soilDraws.ts";
+import { randomStreams } from "../../model/random/randomStreams.ts";
 import type { TextureClass } from "../../model/soil/textureTriangle.ts";
 import { expectClose } from "../support/close.ts";
 

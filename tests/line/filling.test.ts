@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { fillPots } from "../../model/line/filling.ts";
 import type { FilledPot, Filling } from "../../model/line/fillRates.ts";
-import { leastTankHeight } from "../../model/line/leastTankHeight.ts";
+import { heightSearch } from "../../model/line/leastTankHeight.ts";
 import { flowUnder, type Pipe } from "../../model/line/pipe.ts";
 import { solveLine } from "../../model/line/solveLine.ts";
 import { kinematicViscosity } from "../../model/line/water.ts";
+import { toEnd } from "../../notebooks/lib/toEnd.ts";
 import { expectClose } from "../support/close.ts";
 import { integrate } from "../support/integrate.ts";
 import { comb, tube } from "../support/lines.ts";
@@ -185,15 +186,15 @@ describe("joined pots", () => {
 describe("the least height of the tank", () => {
   it("fills the last pot just in time, and a little lower does not", () => {
     const within = { seconds: 200, least: 0, most: 3 };
-    const { height, fill } = leastTankHeight(filling(10), within);
+    const { height, fill } = toEnd(heightSearch(filling(10), within));
     expect(fill.seconds).toBeLessThanOrEqual(200);
     const lower = filling(10, { tank: { area: 0.3, bottom: height! - 0.002, volume: 0.2 }, maxSeconds: 200 });
     expect(fillPots(lower).status).toBe("time is up");
   });
 
   it("is the least that was asked for where that does, and none where the most does not, with what happens there", () => {
-    expect(leastTankHeight(filling(3), { seconds: 1e5, least: 0.1, most: 2 }).height).toBe(0.1);
-    const tooMany = leastTankHeight(filling(60), { seconds: 1e5, least: 0.1, most: 2 });
+    expect(toEnd(heightSearch(filling(3), { seconds: 1e5, least: 0.1, most: 2 })).height).toBe(0.1);
+    const tooMany = toEnd(heightSearch(filling(60), { seconds: 1e5, least: 0.1, most: 2 }));
     expect([tooMany.height, tooMany.fill.status]).toEqual([null, "tank empty"]);
   });
 });

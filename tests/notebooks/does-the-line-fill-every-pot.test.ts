@@ -1,6 +1,6 @@
 import { sum } from "d3-array";
 import { describe, expect, it } from "vitest";
-import { leastOutletHeight, type Plan, type UnitSystem } from "../../model/index.ts";
+import { outletHeightSearch, type Plan, type UnitSystem } from "../../model/index.ts";
 import { filledLine, lineText } from "../../notebooks/does-the-line-fill-every-pot/filledLine.ts";
 import { answerSentence, minutesWords } from "../../notebooks/does-the-line-fill-every-pot/lineWords.ts";
 import { lossStages } from "../../notebooks/does-the-line-fill-every-pot/lossFigure.ts";
@@ -12,6 +12,7 @@ import { startCells } from "../../notebooks/lib/liveCells.ts";
 import type { Block, Figure, Table } from "../../notebooks/lib/notebook.ts";
 import { svgText } from "../../notebooks/lib/printFiles.ts";
 import { directSolver } from "../../notebooks/lib/solvers.ts";
+import { toEnd } from "../../notebooks/lib/toEnd.ts";
 import { expectClose } from "../support/close.ts";
 import { plan as planOf } from "../support/livingPlan.ts";
 
@@ -38,7 +39,7 @@ const tableOf = async (plan: Plan, name: string, units: UnitSystem = "metric") =
 /** Without running the flow of water: what the answer says. */
 function answerOf(plan: Plan, units: UnitSystem = "metric"): string {
   const filled = filledLine(lineText(plan));
-  return answerSentence(filled, leastOutletHeight(plan, filled.pots), units);
+  return answerSentence(filled, toEnd(outletHeightSearch(plan, filled.pots)), units);
 }
 
 describe("the answer", { timeout: 60_000 }, () => {

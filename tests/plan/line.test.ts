@@ -1,22 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { soundValue } from "../../model/input/faults.ts";
 import { resolvePlan } from "../../model/plan/plan.ts";
-
-const BED = {
-  version: 1,
-  units: "metric",
-  soil: { kind: "class", name: "loam" },
-  pot: { shape: "cylinder", diameter: 20, height: 25 },
-  crop: { kind: "listed", name: "tomato" },
-};
-const US_BED = { ...BED, units: "us", pot: { shape: "cylinder", diameter: 8, height: 10 } };
+import { BED, faultsOf, US_BED } from "../support/typedBeds.ts";
 
 const lineOf = (line: object, bed: object = BED) => soundValue(resolvePlan({ ...bed, line })).line;
-
-function faultsOf(changes: object, bed: object = BED) {
-  const result = resolvePlan({ ...bed, ...changes });
-  return result.ok ? [] : result.faults.map(({ path, message }) => [path, message]);
-}
 
 const close = (value: number) => expect.closeTo(value, 9);
 

@@ -4,22 +4,9 @@ import { type Plan, resolvePlan } from "../../model/plan/plan.ts";
 import { dayOfYear, waterSurface } from "../../model/plan/planSupply.ts";
 import { MONTHS } from "../../model/plants/months.ts";
 import { expectClose } from "../support/close.ts";
-
-const BED = {
-  version: 1,
-  units: "metric",
-  soil: { kind: "class", name: "loam" },
-  pot: { shape: "cylinder", diameter: 20, height: 25 },
-  crop: { kind: "listed", name: "tomato" },
-};
-const US_BED = { ...BED, units: "us", pot: { shape: "cylinder", diameter: 8, height: 10 } };
+import { BED, faultsOf, US_BED } from "../support/typedBeds.ts";
 
 const planned = (changes: object = {}, bed: object = BED) => soundValue(resolvePlan({ ...bed, ...changes }));
-
-function faultsOf(changes: object, bed: object = BED) {
-  const result = resolvePlan({ ...bed, ...changes });
-  return result.ok ? [] : result.faults.map(({ path, message }) => [path, message]);
-}
 
 const waterOf = ({ plantingDay, roof, tank, spareTanks, topUp }: Plan) => ({
   plantingDay,

@@ -5,7 +5,7 @@ import { bandsOf } from "../../model/ensemble/bands.ts";
 import { drawMembers, MEMBER_GROUPS, type MemberGroup } from "../../model/ensemble/members.ts";
 import { OUTCOME_DAYS, type Outcome } from "../../model/ensemble/outcome.ts";
 import { type EnsemblePart, mergeParts, shardMembers } from "../../model/ensemble/parts.ts";
-import { randomStreams } from "../../model/ensemble/randomStreams.ts";
+import { randomStreams } from "../../model/random/randomStreams.ts";
 import { TEXTURE_CLASSES } from "../../model/soil/textureTriangle.ts";
 import { rowNamed, soilDistributions } from "../../reference-data/load.ts";
 import { planned } from "../advice/handMade.ts";

@@ -17,19 +17,7 @@ import {
 import { crops, rowNamed, sourceOf } from "../../reference-data/load.ts";
 import { fao56 } from "../../reference-data/loadChecks.ts";
 import { expectClose } from "../support/close.ts";
-
-// FAO Irrigation and Drainage Paper 56 (Allen et al. 1998): reference-data/checks/fao56.json.
-const { rows } = fao56();
-type Row = (typeof rows)[number];
-const from = <S extends Row["source"]>(source: S) =>
-  rows.filter((row): row is Extract<Row, { source: S }> => row.source === source);
-
-interface Printed {
-  value: number;
-  rounding: number;
-}
-const expectPrinted = (actual: number, { value, rounding }: Printed, unit: string, what: string) =>
-  expectClose(actual, value, { tolerance: rounding, unit, what });
+import { expectPrinted, from } from "../support/fao56.ts";
 
 // Eqs. 21 to 25; examples 8, 15 and 20.
 test.each(from("sun"))("the sun as printed: $name", ({ latitudeDegrees, dayOfYear, ...is }) => {

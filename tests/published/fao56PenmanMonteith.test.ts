@@ -23,19 +23,8 @@ import {
   radiationOfSunshine,
 } from "../../model/plants/radiation.ts";
 import { extraterrestrialRadiation } from "../../model/plants/sun.ts";
-import { fao56 } from "../../reference-data/loadChecks.ts";
 import { expectClose } from "../support/close.ts";
-
-// FAO Irrigation and Drainage Paper 56 (Allen et al. 1998): reference-data/checks/fao56.json.
-const { rows } = fao56();
-type Row = (typeof rows)[number];
-const from = <S extends Row["source"]>(source: S) =>
-  rows.filter((row): row is Extract<Row, { source: S }> => row.source === source);
-
-interface Printed {
-  value: number;
-  rounding: number;
-}
+import { from, type Printed, type Row } from "../support/fao56.ts";
 
 interface Answer extends Printed {
   recomputed?: Printed | undefined;

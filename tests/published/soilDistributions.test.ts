@@ -1,7 +1,7 @@
 import { range } from "d3-array";
 import { describe, expect, test } from "vitest";
-import { randomStreams } from "../../model/ensemble/randomStreams.ts";
 import { soilDrawer } from "../../model/ensemble/soilDraws.ts";
+import { randomStreams } from "../../model/random/randomStreams.ts";
 import { rowNamed, soilDistributions, sourceOf, textureClasses } from "../../reference-data/load.ts";
 import { soilDistributionMoments } from "../../reference-data/loadChecks.ts";
 import { expectClose } from "../support/close.ts";

@@ -182,10 +182,11 @@ export {
   VISIBLE_RISE,
 } from "./plan/planProblem.ts";
 export { type CheckedPlan, type PlanInput, planSchema, TEXTURE_SD } from "./plan/planSchema.ts";
+export { usableShare } from "./plan/planSupply.ts";
 export { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, type StartMoisture } from "./plan/startMoisture.ts";
 export { daysUntilStress, depletionShare, readilyAvailableMm, totalAvailableMm } from "./plants/depletion.ts";
 export { NAMED_STAGES, type NamedStage } from "./plants/growthStages.ts";
-export { MONTHS, type Month } from "./plants/months.ts";
+export { MONTHS, type Month, middleDay } from "./plants/months.ts";
 export { buildPot } from "./pot/buildPot.ts";
 export { innerSurface } from "./pot/innerSurface.ts";
 export { outlineOf, wallRadiusAt } from "./pot/outline.ts";

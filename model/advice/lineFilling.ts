@@ -69,9 +69,11 @@ const CM = 1 / 100;
 export interface FillStart {
   /** What each pot takes until it is full; left out: pots are empty. */
   litresEach?: number;
+  /** How full the tank is, 0 to 1; left out: full. */
+  tankShare?: number;
 }
 
-/** From a full tank; an Error where no flows are found. Pots are where `pots` says, in cm from the bed's corner; there must be one at least. */
+/** An Error where no flows are found. Pots are where `pots` says, in cm from the bed's corner; there must be one at least. */
 export function lineFilling(plan: LinedBed, pots: readonly Place[], start: FillStart = {}): LineFilling {
   const laid = bedLine(plan, pots);
   const filling = fillingOf(plan, pots, laid, start);
@@ -130,16 +132,17 @@ function noFlows(trouble: Trouble | null): Error {
   );
 }
 
-function fillingOf(plan: LinedBed, places: readonly Place[], laid: BedLine, { litresEach }: FillStart): Filling {
+function fillingOf(plan: LinedBed, places: readonly Place[], laid: BedLine, start: FillStart): Filling {
   const { tank, line } = plan;
   const pot = filledPot(plan);
+  const { litresEach, tankShare = 1 } = start;
   const startVolume = litresEach === undefined ? 0 : Math.max(0, pot.capacity - litresEach / LITRES_PER_M3);
   return {
     line: laid.line,
     tank: {
       area: waterSurface(tank) * CM ** 2,
       bottom: tank.outletHeight * CM,
-      volume: tank.litres / LITRES_PER_M3,
+      volume: (tankShare * tank.litres) / LITRES_PER_M3,
     },
     pots: places.map(() => pot),
     startVolumes: places.map(() => startVolume),

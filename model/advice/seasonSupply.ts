@@ -2,7 +2,7 @@
 import { range, sum } from "d3-array";
 import { sunOn } from "../plan/demand.ts";
 import type { Plan } from "../plan/plan.ts";
-import { waterSurface } from "../plan/planSupply.ts";
+import { usableShare, waterSurface } from "../plan/planSupply.ts";
 import { referenceETo } from "../plants/referenceEvapotranspiration.ts";
 import { buildPot } from "../pot/buildPot.ts";
 import { type BedSupply, type SupplyDays, supplyBed } from "../supply/bedSupply.ts";
@@ -66,11 +66,14 @@ const CM2_PER_M2 = 10_000;
 /** Kc of water less than 2 m deep, FAO-56 Table 12 (from memory). */
 const OPEN_WATER = 1.05;
 
-/** Where a day's use may come before its rain or after it, it comes after, and finds less: our own choice. */
+/**
+ * Of the tank that feeds the bed only what can run to the pots. Where a day's use may come before its rain or after it, it
+ * comes after, and finds less: our own choice.
+ */
 export function tanksOf(plan: Plan, litres: number, useComes: Tanks["useComes"] = "after spilling"): Tanks {
   const { spareTanks, topUp } = plan;
   return {
-    capacity: [litres, ...Array.from({ length: spareTanks?.count ?? 0 }, () => spareTanks!.litres)],
+    capacity: [usableShare(plan) * litres, ...Array.from({ length: spareTanks?.count ?? 0 }, () => spareTanks!.litres)],
     transfer: spareTanks?.transferLitres ?? 0,
     topUp,
     useComes,

@@ -63,6 +63,12 @@ type Convert = (quantity: Quantity) => (value: number) => number;
 export const waterSurface = ({ litres, waterHeight }: Pick<Tank, "litres" | "waterHeight">): number =>
   (litres * 1000) / waterHeight;
 
+/** Share of a full tank's water that stands above the ends of the small tubes: the rest never runs to a pot. */
+export function usableShare({ tank, line }: Pick<WaterSupply, "tank" | "line">): number {
+  const above = tank.outletHeight + tank.waterHeight - line.tubeEndHeight;
+  return Math.min(above / tank.waterHeight, 1);
+}
+
 export function toSupply(checked: CheckedPlan, pot: PotShape, to: Convert): WaterSupply {
   const { planting, roof, tank, spareTanks, topUp } = checked;
   const litres = to("volume");

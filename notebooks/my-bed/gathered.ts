@@ -5,15 +5,18 @@ import {
   ENOUGH,
   MONTHS,
   type Month,
+  middleDay,
   type Plan,
   releaseAt,
   seasonOf,
+  usableShare,
 } from "../../model/index.ts";
 import { type FilledLine, filledLine, MOST_LINED_POTS } from "../does-the-line-fill-every-pot/filledLine.ts";
 import type { SuppliedBed } from "../lib/seasonCells.ts";
 import type { LaidOut } from "../where-does-each-pot-go/laidOut.ts";
 import { monthSums } from "../will-the-tank-last/monthSums.ts";
-import { type Needs, needsOf, type Outlook, outlookOf } from "../will-the-tank-last/outlook.ts";
+import { type Needs, needsOf, type Outlook, outlookOf, usableOf } from "../will-the-tank-last/outlook.ts";
+import { fullness } from "../will-the-tank-last/tankFigure.ts";
 
 export interface Gathered {
   plan: Plan;
@@ -74,15 +77,25 @@ export interface Watered {
   minutes: (number | null)[];
 }
 
+/** How full the tank that feeds the bed is when so much is left of all that can be used; spare tanks fill it up first. */
+function shareOfTank(plan: Plan, usedShare: number): number {
+  const usable = usableShare(plan) * plan.tank.litres;
+  const unusable = plan.tank.litres - usable;
+  const stored = Math.min(usedShare * usableOf(plan), usable);
+  return stored > 0 ? (unusable + stored) / plan.tank.litres : 0;
+}
+
 /** `text`: of the plan's line (`lineText`). Yields between two fillings. */
 export function* waterBed(gathered: Gathered, text: string): Generator<void, Watered> {
   const { bed, months, supplied } = gathered;
   const isLined = bed.pots.length <= MOST_LINED_POTS;
   const line = isLined ? filledLine(text) : null;
   const minutes: (number | null)[] = [];
-  for (const { litres } of months) {
+  const full = fullness(supplied.years, usableOf(gathered.plan));
+  for (const { month, litres } of months) {
     yield;
-    const filled = isLined && litres > 0 ? filledLine(text, { litresEach: litres }) : null;
+    const tankShare = shareOfTank(gathered.plan, full[middleDay(month) - 1]!.middle / 100);
+    const filled = isLined && litres > 0 && tankShare > 0 ? filledLine(text, { litresEach: litres, tankShare }) : null;
     minutes.push(filled?.filling.valveMinutes ?? null);
   }
   return { of: gathered, needs: yield* needsOf(supplied, WANTED_SHARE), line, minutes };

@@ -20,7 +20,7 @@ import { plantWords, reachWords } from "../where-does-each-pot-go/layoutWords.ts
 import { laidOutBed } from "../where-does-each-pot-go/notebook.ts";
 import { paperBlocks } from "../where-does-each-pot-go/paper.ts";
 import { shoppingTable } from "../where-does-each-pot-go/tables.ts";
-import { capacityOf } from "../will-the-tank-last/outlook.ts";
+import { usableOf } from "../will-the-tank-last/outlook.ts";
 import { drawTank } from "../will-the-tank-last/tankFigure.ts";
 import { weatherWords } from "../will-the-tank-last/tankWords.ts";
 import { answerSentence } from "./bedSentence.ts";
@@ -73,7 +73,7 @@ const tankPicture = whenWatered(({ of: { outlook, supplied } }): Block[] => {
     caption: `How full the tank is through the year in ${weatherWords(outlook)}: the line is reached or passed in half of the years, the dashed one in nine of ten. At the bottom within the season of ${cropName(plan)}, the pots go short.`,
     draw: (stage) =>
       drawTank(
-        { years: supplied.years, capacity: capacityOf(plan), season },
+        { years: supplied.years, capacity: usableOf(plan), season },
         "How full the tank is through the year",
         stage,
       ),
@@ -128,7 +128,7 @@ export const notebook = defineNotebook({
       onPaper: true,
       content: [
         season,
-        "Each pot’s share at a filling is what it has given since the last one, in an average year of that month. Look into a pot before you trust the valve’s minutes, and note what you find.",
+        "Each pot’s share at a filling is what it has given since the last one, in an average year of that month. The valve’s minutes are for a tank as full as it is in half of the years in the middle of the month: it takes longer where the water stands lower, and a dash says that not every pot fills. Look into a pot before you trust the valve’s minutes, and note what you find.",
         tankPicture,
       ],
     },

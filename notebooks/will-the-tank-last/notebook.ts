@@ -37,7 +37,7 @@ import { litresWords, shareWords } from "../lib/waterWords.ts";
 import { cautions, flowEquation, meanSoil } from "../lib/words.ts";
 import { changedBeds, changeProblems, changesOf, changesTable } from "./changes.ts";
 import { drawDryMonths } from "./dryFigure.ts";
-import { capacityOf, needsOf, outlookOf } from "./outlook.ts";
+import { capacityOf, needsOf, outlookOf, usableOf } from "./outlook.ts";
 import { drawSizes, LINES } from "./sizesFigure.ts";
 import { dripWords, monthTable, releaseTable, savingsTable, wateringTable, yearTable } from "./tables.ts";
 import { drawTank } from "./tankFigure.ts";
@@ -65,8 +65,8 @@ const answer = derive(
 
 const picture = derive({ outlook, suppliedBed, units }, ({ outlook, suppliedBed: { years }, units }): Figure => {
   const { plan, season } = outlook;
-  const capacity = capacityOf(plan);
-  const full = `${litresWords(capacity, units)} when full`;
+  const capacity = usableOf(plan);
+  const full = `${litresWords(capacity, units)}${capacity < capacityOf(plan) ? " above the tubes’ ends" : ""} when full`;
   return {
     kind: "figure",
     name: "tank-through-the-year",
@@ -273,6 +273,7 @@ export const notebook = defineNotebook({
     "Real years differ more from each other than years drawn by chance: droughts that last for seasons do not come out of month means. Where dry years come in runs, plan for a larger share of years, or bring a record.",
     "How a pot’s giving follows the day’s thirst is taken as a straight line between no thirst and the month’s mean; on a hot day it gives a little less than that.",
     "Soil that rain has wetted draws less from a pot even where nothing is thirsty; that saving is left out.",
+    "What runs over the rims of pots that are full first, while the last ones fill, is left out; “Does the line fill every pot?” tells how much it is, and floats save it. Tank water below the tubes’ ends is not counted, for it never runs to a pot.",
     "The share that runs off a roof is a handbook’s: 0.8 to 0.95 for metal and tile, less for others.",
     "Some parts of the world forbid or limit the collecting of rain: ask locally.",
     "The bed that a page first shows is invented, and so is its weather unless you type your own.",

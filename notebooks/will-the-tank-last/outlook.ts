@@ -10,6 +10,7 @@ import {
   type Plan,
   type Season,
   seasonOf,
+  usableShare,
 } from "../../model/index.ts";
 import type { SuppliedBed } from "../lib/seasonCells.ts";
 
@@ -44,6 +45,9 @@ export interface Needs {
   tank: number | null;
   roof: number | null;
 }
+
+/** In all tanks, as far as it can run to the pots, litres. */
+export const usableOf = (plan: Plan): number => capacityOf(plan) - (1 - usableShare(plan)) * plan.tank.litres;
 
 /** In all tanks, litres. */
 export const capacityOf = ({ tank, spareTanks }: Plan): number =>

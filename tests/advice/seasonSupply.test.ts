@@ -180,3 +180,12 @@ it("ten years of twenty pots, each with a share of its own, take less than a sec
   expect(stored.length).toBe(10 * YEAR);
   expect(took).toBeLessThan(1000);
 });
+
+it("a tank half of whose water stands below the tubes' ends serves as half of it", () => {
+  const low = plan({ tank: { volume: 1000, waterHeight: 120, outletHeight: -58 } });
+  expect(tanksOf(low, 1000).capacity[0]).toBeCloseTo(500, 9);
+  const half = plan({ tank: { volume: 500 } });
+  const years = yearsOf(low, 4);
+  const [supplied, known] = [low, half].map((bed) => seasonSupply(bed, asked(bed, years)).totals.supplied);
+  expectClose(supplied!, known!, { tolerance: 1e-6, unit: "L", what: "supplied" });
+});

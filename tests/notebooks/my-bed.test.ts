@@ -59,6 +59,18 @@ describe("the season page", { timeout: 60_000 }, () => {
     expect(refills).toBe(Math.ceil(days / 3));
   });
 
+  it("tells longer minutes where the tank stands lower, as the line's own filling has them", async () => {
+    const dry = planOf({
+      ...{ bed: { shape: "rectangle", length: 2.4, width: 1 }, spacing: 60, crop: { kind: "listed", name: "radish" } },
+      ...{ planting: { month: "june", day: 20 }, startSuctionKPa: 33, tank: { volume: 1500, outletHeight: 20 } },
+    });
+    const { rows } = tableIn(await shownOf(notebook, dry), "season");
+    const minutes = rows.map((each) => Number(String(each[4]).match(/^[\d.]+/)?.[0]));
+    const litres = Number(rows.at(-1)![2]);
+    const full = lineFilling(dry, potPlacesOf(dry), { litresEach: litres }).valveMinutes!;
+    expect(minutes.at(-1)).toBeGreaterThan(1.1 * full);
+  });
+
   it("says so where filling that seldom leaves plants thirsty", async () => {
     const late = await shownOf(notebook, { ...plan, filling: { kind: "every", days: 14 } });
     const { rows } = tableIn(late, "season");

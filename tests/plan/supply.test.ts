@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { soundValue } from "../../model/input/faults.ts";
 import { type Plan, resolvePlan } from "../../model/plan/plan.ts";
-import { dayOfYear, waterSurface } from "../../model/plan/planSupply.ts";
+import { dayOfYear, usableShare, waterSurface } from "../../model/plan/planSupply.ts";
 import { MONTHS } from "../../model/plants/months.ts";
 import { expectClose } from "../support/close.ts";
 import { BED, faultsOf, US_BED } from "../support/typedBeds.ts";
@@ -304,5 +304,16 @@ describe("a daily record", () => {
     expect(faultsOf(daily(recordOf("20,10,1"), { latitude: 80 }))).toEqual([
       ["weather.latitude", "latitude is 80 degrees; it must be from -66 to 66 degrees"],
     ]);
+  });
+});
+
+describe("water that can run to the pots", () => {
+  it.each([
+    ["all of it where the outlet stands above the tubes' ends", 60, 1],
+    ["half of it where they stand half-way up the water", -58, 0.5],
+    ["a quarter of it", -88, 0.25],
+  ])("is %s", (_, outletHeight, share) => {
+    const { tank, line } = planned({ tank: { waterHeight: 120, outletHeight } });
+    expectClose(usableShare({ tank, line }), share, { tolerance: 1e-12, unit: "", what: "usable share" });
   });
 });

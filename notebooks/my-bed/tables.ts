@@ -92,8 +92,8 @@ export function seasonTable({ of: { months, plan, bed }, minutes }: Watered, uni
     kind: "table",
     name: "season",
     caption: isHeld
-      ? "Through the season of an average year; floats fill the pots each day"
-      : "Through the season of an average year",
+      ? "An average year, month by month; floats fill the pots each day"
+      : "An average year, month by month",
     columns: [
       { heading: "month" },
       { heading: "fillings", digits: 0 },

@@ -45,7 +45,7 @@ export function drawTank({ years, capacity, season }: TankFigure, label: string,
       Plot.areaY(days, { x: "day", y1: "low", y2: "high", fill: colour, fillOpacity: 0.25 }),
       Plot.line(days, { x: "day", y: "low", stroke: colour, strokeDasharray: "4 3" }),
       Plot.line(days, { x: "day", y: "middle", stroke: colour, strokeWidth: 2.5 }),
-      ...nameMarks(days, season),
+      ...nameMarks(days, season, isNarrow),
     ],
   });
 }
@@ -74,13 +74,16 @@ function seasonMarks({ plantingDay, days }: Season): Plot.Markish[] {
 }
 
 /** Named where they lie farthest apart; where they never do, once. */
-function nameMarks(days: TankDay[], { plantingDay, days: length }: Season): Plot.Markish[] {
+function nameMarks(days: TankDay[], { plantingDay, days: length }: Season, isNarrow: boolean): Plot.Markish[] {
   const inSeason = days.filter(({ day }) => (day - plantingDay + DAYS_OF_YEAR) % DAYS_OF_YEAR < length);
   const apart = inSeason.reduce((best, each) => (each.middle - each.low > best.middle - best.low ? each : best));
-  const style = { x: "day", fill: ink, stroke: paper, textAnchor: "start" as const, dx: 8 };
+  const style = { x: "day", fill: ink, stroke: paper };
+  const half = isNarrow ? "half of years" : "in half of the years at least";
   const isApart = apart.middle - apart.low > 12;
   return [
-    Plot.text([apart], { ...style, y: "middle", text: ["in half of the years at least"], dy: -8 }),
-    ...(isApart ? [Plot.text([apart], { ...style, y: "low", text: ["in nine of ten"], dy: -8 })] : []),
+    Plot.text([apart], { ...style, y: "middle", text: [half], textAnchor: "start", dx: 8, dy: -8 }),
+    ...(isApart
+      ? [Plot.text([apart], { ...style, y: "low", text: ["in nine of ten"], textAnchor: "end", dx: -12, dy: -6 })]
+      : []),
   ];
 }

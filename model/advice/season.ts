@@ -57,8 +57,8 @@ function runMonths(plan: Plan): SeasonMonth[] {
 }
 
 /**
- * One run for each of some months of the season, at its mean demand and with plants of that age in the days that count, and one without
- * any thirst: in ground that begins dry, without rain, so that all water comes from the pot.
+ * One run for each of some months of the season, at its mean demand and with plants of that age in the days that count, and
+ * one without any thirst: in ground that begins dry, without rain, so that all water comes from the pot.
  */
 export function seasonProblems(plan: Plan): Record<string, Problem> {
   const months = runMonths(plan);

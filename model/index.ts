@@ -1,8 +1,6 @@
 /** The public names. */
 
-export { type Alternative, alternatives, scaledPot } from "./advice/alternatives.ts";
-export { firstDayAtLeast, isAtSide, onDay, type Series } from "./advice/history.ts";
-export { type LineChange, lineChanges } from "./advice/lineChanges.ts";
+export { type LineChange, lineChanges } from "./advice/line/lineChanges.ts";
 export {
   type FillMoment,
   type FillStart,
@@ -14,18 +12,12 @@ export {
   type NeverFull,
   outletHeightSearch,
   type PotFilling,
-} from "./advice/lineFilling.ts";
-export { type Cut, type Fitting, type LineParts, lineParts, type TubeKind } from "./advice/lineParts.ts";
-export {
-  type DripHelp,
-  dripHelp,
-  type SeasonWater,
-  type Span,
-  savedBeside,
-  seasonWater,
-} from "./advice/otherWatering.ts";
-export { type Parts, partsOf } from "./advice/parts.ts";
-export { potJoints } from "./advice/potJoints.ts";
+} from "./advice/line/lineFilling.ts";
+export { type Cut, type Fitting, type LineParts, lineParts, type TubeKind } from "./advice/line/lineParts.ts";
+export { potJoints } from "./advice/line/potJoints.ts";
+export { type Alternative, alternatives, scaledPot } from "./advice/pot/alternatives.ts";
+export { firstDayAtLeast, isAtSide, onDay, type Series } from "./advice/pot/history.ts";
+export { type Parts, partsOf } from "./advice/pot/parts.ts";
 export {
   carryingFor,
   ENOUGH,
@@ -39,19 +31,7 @@ export {
   type WatchedFilling,
   watchedOutcome,
   watchedProblem,
-} from "./advice/refill.ts";
-export { type FillingLasts, fillingLasts, waterGiven } from "./advice/release.ts";
-export { hasSand, rootZone } from "./advice/rootZone.ts";
-export { type Release, releaseAt, releaseOf, type Season, seasonOf, seasonProblems } from "./advice/season.ts";
-export { type BedDays, type BedWeather, bedDays, rainCapacity } from "./advice/seasonDemand.ts";
-export {
-  type AskedSupply,
-  bedWeather,
-  carriedShare,
-  type SupplyYear,
-  seasonSupply,
-  supplyYears,
-} from "./advice/seasonSupply.ts";
+} from "./advice/pot/refill.ts";
 export {
   COMPARED_DAYS,
   demandOutcome,
@@ -68,7 +48,7 @@ export {
   TRIED_DEMANDS,
   type WaterUse,
   waterUse,
-} from "./advice/selfRegulation.ts";
+} from "./advice/pot/selfRegulation.ts";
 export {
   edgeSeries,
   HAND,
@@ -78,7 +58,7 @@ export {
   type SowingBand,
   sowingAdvice,
   sowingRuler,
-} from "./advice/sowing.ts";
+} from "./advice/pot/sowing.ts";
 export {
   activeRootDepth,
   leastSpacing,
@@ -91,7 +71,27 @@ export {
   spacingProblem,
   spacingReading,
   triedSpacings,
-} from "./advice/spacing.ts";
+} from "./advice/pot/spacing.ts";
+export { type FillingLasts, fillingLasts, waterGiven } from "./advice/pot/waterGiven.ts";
+export {
+  type DripHelp,
+  dripHelp,
+  type SeasonWater,
+  type Span,
+  savedBeside,
+  seasonWater,
+} from "./advice/season/otherWatering.ts";
+export { hasSand, rootZone } from "./advice/season/rootZone.ts";
+export { type Release, releaseAt, releaseOf, type Season, seasonOf, seasonProblems } from "./advice/season/season.ts";
+export { type BedDays, type BedWeather, bedDays, rainCapacity } from "./advice/season/seasonDemand.ts";
+export {
+  type AskedSupply,
+  bedWeather,
+  carriedShare,
+  type SupplyYear,
+  seasonSupply,
+  supplyYears,
+} from "./advice/season/seasonSupply.ts";
 export {
   leastRoof,
   leastTank,
@@ -99,7 +99,7 @@ export {
   ROOF_SIZES,
   reliabilityGrid,
   TANK_SIZES,
-} from "./advice/supplySize.ts";
+} from "./advice/season/supplySize.ts";
 export { densestCount, type Layout, layOutPots } from "./bed/layout.ts";
 export { nearestAllowed } from "./bed/nearestAllowed.ts";
 export {
@@ -119,6 +119,7 @@ export { type Planting, plantPlaces } from "./bed/planting.ts";
 export { equalCircle, farthestGround, groundPerPot, POT_GRIDS, type PotGrid } from "./bed/potGrid.ts";
 export { type Pegs, pegsOf, placeOfStrings, type StringLine, stringError, stringLines } from "./bed/strings.ts";
 export { wettedShare } from "./bed/wetted.ts";
+export { MONTHS, type Month, middleDay } from "./calendar/months.ts";
 export { type Band, type Bands, bandOf, bandsOf, type Emptying } from "./ensemble/bands.ts";
 export { type ClassComparison, compareClasses, ORGANIC_MATTER, type SoilFigures } from "./ensemble/classComparison.ts";
 export type { GroundOutcome, GroundReading } from "./ensemble/groundOutcome.ts";
@@ -162,15 +163,23 @@ export type { Losses } from "./line/losses.ts";
 export type { PieceKind } from "./line/network.ts";
 export type { Extreme, Profile } from "./line/profile.ts";
 export { kinematicViscosity } from "./line/water.ts";
-export { CROP_DEFAULTS, knownCrops } from "./plan/cropDefaults.ts";
-export { type Demand, dayETo, demandOf, monthETo } from "./plan/demand.ts";
-export { groundRadius, type LivingOptions, livingProblem, plantRadius } from "./plan/livingProblem.ts";
-export { monthName } from "./plan/livingSchema.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "./plan/plan.ts";
 export { atSpacing, type BedPlan, type PlacedPots, widestRadius } from "./plan/planBed.ts";
 export { listedCrop, type PlanCrop } from "./plan/planCrop.ts";
-export type { LinedBed } from "./plan/planLine.ts";
 export type { BedMix, LivingBed, Weather } from "./plan/planLiving.ts";
+export { usableShare } from "./plan/planSupply.ts";
+export { CROP_DEFAULTS, knownCrops } from "./plan/typed/cropDefaults.ts";
+export { monthName } from "./plan/typed/livingSchema.ts";
+export { type CheckedPlan, type PlanInput, planSchema, TEXTURE_SD } from "./plan/typed/planSchema.ts";
+export { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, type StartMoisture } from "./plan/typed/startMoisture.ts";
+export { daysUntilStress, depletionShare, readilyAvailableMm, totalAvailableMm } from "./plants/depletion.ts";
+export { NAMED_STAGES, type NamedStage } from "./plants/growthStages.ts";
+export { buildPot } from "./pot/buildPot.ts";
+export { innerSurface } from "./pot/innerSurface.ts";
+export { outlineOf, wallRadiusAt } from "./pot/outline.ts";
+export type { OutlinePoint, PotShape } from "./pot/pot.ts";
+export { stopperFor } from "./pot/stopper.ts";
+export { releaseIntoSuction } from "./pot/wall.ts";
 export {
   edgeIndex,
   establishmentDays,
@@ -180,19 +189,10 @@ export {
   soilAt,
   TOLD_DAYS,
   VISIBLE_RISE,
-} from "./plan/planProblem.ts";
-export { type CheckedPlan, type PlanInput, planSchema, TEXTURE_SD } from "./plan/planSchema.ts";
-export { usableShare } from "./plan/planSupply.ts";
-export { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, type StartMoisture } from "./plan/startMoisture.ts";
-export { daysUntilStress, depletionShare, readilyAvailableMm, totalAvailableMm } from "./plants/depletion.ts";
-export { NAMED_STAGES, type NamedStage } from "./plants/growthStages.ts";
-export { MONTHS, type Month, middleDay } from "./plants/months.ts";
-export { buildPot } from "./pot/buildPot.ts";
-export { innerSurface } from "./pot/innerSurface.ts";
-export { outlineOf, wallRadiusAt } from "./pot/outline.ts";
-export type { OutlinePoint, PotShape } from "./pot/pot.ts";
-export { stopperFor } from "./pot/stopper.ts";
-export { releaseIntoSuction } from "./pot/wall.ts";
+} from "./problems/bareProblem.ts";
+export { type Demand, dayETo, demandOf, monthETo } from "./problems/demand.ts";
+export type { LinedBed } from "./problems/linedBed.ts";
+export { groundRadius, type LivingOptions, livingProblem, plantRadius } from "./problems/livingProblem.ts";
 export { capillaryLength, gravityNumber } from "./soil/capillaryLength.ts";
 export type { Soil } from "./soil/soil.ts";
 export { TEXTURE_CLASSES, type TextureClass } from "./soil/textureTriangle.ts";

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { MONTHS } from "../model/plants/months.ts";
+import { MONTHS } from "../model/calendar/months.ts";
 import { TEXTURE_CLASSES } from "../model/soil/textureTriangle.ts";
 import { TRANSFORMS } from "../model/soil/transformedNormal.ts";
 import cropsFile from "./crops.json" with { type: "json" };

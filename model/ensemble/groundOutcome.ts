@@ -1,10 +1,10 @@
-import { spacingProblem, spacingReading } from "../advice/spacing.ts";
+import { spacingProblem, spacingReading } from "../advice/pot/spacing.ts";
 import { farthestGround, sidesOf } from "../bed/potGrid.ts";
 import { sampleField } from "../flow/field.ts";
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress, Run } from "../flow/run.ts";
-import { groundRadius } from "../plan/livingProblem.ts";
 import type { Plan } from "../plan/plan.ts";
+import { groundRadius } from "../problems/livingProblem.ts";
 import { finishedRun, troubleWords } from "./finishedRun.ts";
 import type { Member } from "./member.ts";
 import { memberPlan } from "./outcome.ts";

@@ -1,12 +1,12 @@
-import { onDay } from "../advice/history.ts";
-import { fillingLasts } from "../advice/release.ts";
-import { type SowingAdvice, sowingAdvice, sowingLimits } from "../advice/sowing.ts";
+import { onDay } from "../advice/pot/history.ts";
+import { type SowingAdvice, sowingAdvice, sowingLimits } from "../advice/pot/sowing.ts";
+import { fillingLasts } from "../advice/pot/waterGiven.ts";
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress, Run } from "../flow/run.ts";
 import type { Plan } from "../plan/plan.ts";
-import { edgeIndex, establishmentDays, planToProblem } from "../plan/planProblem.ts";
 import { buildPot } from "../pot/buildPot.ts";
 import type { PotShape } from "../pot/pot.ts";
+import { edgeIndex, establishmentDays, planToProblem } from "../problems/bareProblem.ts";
 import { CM3_PER_LITRE } from "../units/units.ts";
 import { finishedRun, troubleWords } from "./finishedRun.ts";
 import type { Member } from "./member.ts";

@@ -1,4 +1,4 @@
-import { type SpacingAdvice, searchSpacing } from "../advice/spacing.ts";
+import { type SpacingAdvice, searchSpacing } from "../advice/pot/spacing.ts";
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress } from "../flow/run.ts";
 import type { Plan } from "../plan/plan.ts";

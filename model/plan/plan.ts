@@ -8,10 +8,10 @@ import { headOfSuction, type Quantity, toModel, type UnitSystem } from "../units
 import { type PlacedPots, toBed } from "./planBed.ts";
 import { type PlanCrop, toCrop } from "./planCrop.ts";
 import { type LivingBed, toLiving } from "./planLiving.ts";
-import { planRules } from "./planRules.ts";
-import { type CheckedPlan, PLAN_SCHEMAS } from "./planSchema.ts";
 import { toSupply, type WaterSupply } from "./planSupply.ts";
-import { startSuction } from "./startMoisture.ts";
+import { planRules } from "./typed/planRules.ts";
+import { type CheckedPlan, PLAN_SCHEMAS } from "./typed/planSchema.ts";
+import { startSuction } from "./typed/startMoisture.ts";
 
 /** A plan with nothing left open: cm, day, pressure heads negative. `units` says only how to show it. */
 export interface Plan extends LivingBed, PlacedPots, WaterSupply {

@@ -5,7 +5,7 @@ import { groundPerPot, type PotGrid } from "../bed/potGrid.ts";
 import { outlineOf } from "../pot/outline.ts";
 import type { PotShape } from "../pot/pot.ts";
 import type { Quantity } from "../units/units.ts";
-import type { CheckedPlan } from "./planSchema.ts";
+import type { CheckedPlan } from "./typed/planSchema.ts";
 
 /** cm. */
 export interface BedPlan {

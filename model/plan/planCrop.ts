@@ -2,8 +2,8 @@
 import { type CropRow, crops, easyWaterOf, rowNamed } from "../../reference-data/load.ts";
 import type { UptakeLimits } from "../flow/problem.ts";
 import { headOfSuction } from "../units/units.ts";
-import { CROP_DEFAULTS } from "./cropDefaults.ts";
-import type { CheckedPlan } from "./planSchema.ts";
+import { CROP_DEFAULTS } from "./typed/cropDefaults.ts";
+import type { CheckedPlan } from "./typed/planSchema.ts";
 
 export interface PlanCrop {
   name: string;

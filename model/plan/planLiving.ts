@@ -1,8 +1,8 @@
 /** The living bed of a plan, resolved: its mix, its weather, its plants, and the water it gets by hand. */
 import { exampleWeather, rowNamed, textureClasses } from "../../reference-data/load.ts";
+import { MONTHS, type Month } from "../calendar/months.ts";
 import { soundValue } from "../input/faults.ts";
 import type { NamedStage } from "../plants/growthStages.ts";
-import { MONTHS, type Month } from "../plants/months.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
 import type { TextureClass } from "../soil/textureTriangle.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
@@ -11,7 +11,7 @@ import { readDailyCsv } from "../weather/dailyCsv.ts";
 import type { DayWeather } from "../weather/day.ts";
 import { monthMeans } from "../weather/monthMeans.ts";
 import type { MonthMeans, MonthWeather } from "../weather/months.ts";
-import type { CheckedPlan } from "./planSchema.ts";
+import type { CheckedPlan } from "./typed/planSchema.ts";
 
 export interface LivingBed {
   /** Another soil on top of the bed's own, down to a depth; null where there is none. */

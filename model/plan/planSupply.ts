@@ -1,9 +1,10 @@
 /** Where a plan's water comes from, resolved: planting day, roof, tanks and line. */
+
+import { MONTHS } from "../calendar/months.ts";
 import type { Valve } from "../line/fittings.ts";
-import { MONTHS } from "../plants/months.ts";
 import type { PotShape } from "../pot/pot.ts";
 import type { Quantity } from "../units/units.ts";
-import type { CheckedPlan } from "./planSchema.ts";
+import type { CheckedPlan } from "./typed/planSchema.ts";
 
 export interface WaterSupply {
   /** Day of the year, 1 to 365, on which the season begins. */

@@ -1,6 +1,6 @@
 import { group, max, min, range } from "d3-array";
+import { MONTHS } from "../calendar/months.ts";
 import type { Fault } from "../input/faults.ts";
-import { MONTHS } from "../plants/months.ts";
 import { DAYS_OF_YEAR } from "./day.ts";
 
 /** A line of a record, and the day that it tells of, YYYY-MM-DD; null where its date cannot be read. */

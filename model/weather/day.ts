@@ -1,4 +1,4 @@
-import { MONTHS, type Month } from "../plants/months.ts";
+import { MONTHS, type Month } from "../calendar/months.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
 
 /** What a day brings. A year is 365 of them from 1 January: 29 February is left out. */

@@ -1,5 +1,5 @@
 import { group, mean, range, sum } from "d3-array";
-import { MONTHS, type Month } from "../plants/months.ts";
+import { MONTHS, type Month } from "../calendar/months.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
 import { DAYS_OF_YEAR, type DayWeather, monthOfDay } from "./day.ts";
 import type { MonthMeans, MonthWeather } from "./months.ts";

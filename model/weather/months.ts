@@ -1,6 +1,6 @@
 import { range } from "d3-array";
 import { Matrix, solve } from "ml-matrix";
-import { MONTHS, type Month, middleDay } from "../plants/months.ts";
+import { MONTHS, type Month, middleDay } from "../calendar/months.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
 import { DAYS_OF_YEAR, daysOfMonth, monthOfDay } from "./day.ts";
 

@@ -2,7 +2,7 @@ import { emptyHistory } from "../../model/flow/recorder.ts";
 import type { GridLines, Run } from "../../model/flow/run.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { type Plan, resolvePlan } from "../../model/plan/plan.ts";
-import { planEdges } from "../../model/plan/planProblem.ts";
+import { planEdges } from "../../model/problems/bareProblem.ts";
 
 /** A bed with a straight pot 20 cm wide, seeds 1 cm deep that need 4 days to come up, and a look ahead of 6 days. */
 export function planned(changes: object = {}): Plan {

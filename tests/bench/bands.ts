@@ -8,9 +8,9 @@ import { pathToFileURL } from "node:url";
 import { median } from "d3-array";
 import type { Page } from "playwright-core";
 import { type Plan, resolvePlan, soundValue } from "../../model/index.ts";
-import { buildNotebooks, distFolder } from "../../notebooks/build.ts";
+import { buildNotebooks, distFolder } from "../../notebooks/commands/build.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
-import { threadQueue } from "../../notebooks/lib/threads.ts";
+import { threadQueue } from "../../notebooks/solving/threads.ts";
 import { startBrowser } from "../browser/browser.ts";
 import { type EnsembleFigures, ensembleFigures, MEMBERS } from "./ensembleFigures.ts";
 

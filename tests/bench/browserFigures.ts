@@ -1,8 +1,8 @@
 /** The test problem in a browser's worker, beside Node on the same machine. */
 import { fileURLToPath } from "node:url";
 import { build, type Rollup } from "vite";
+import { buriedCylinder } from "../../model/checks/loadChecks.ts";
 import type { Accuracy, Problem } from "../../model/flow/problem.ts";
-import { buriedCylinder } from "../../reference-data/loadChecks.ts";
 import { startBrowser } from "../browser/browser.ts";
 import { knownProblem } from "../support/problems.ts";
 import type { Figure } from "./figures.ts";

@@ -8,8 +8,8 @@ import {
   SOIL_GROUPS,
   simulateToEnd,
 } from "../../model/index.ts";
-import type { Gathered } from "../../notebooks/lib/cells.ts";
-import type { threadQueue } from "../../notebooks/lib/threads.ts";
+import type { Gathered } from "../../notebooks/runtime/cells.ts";
+import type { threadQueue } from "../../notebooks/solving/threads.ts";
 
 export const MEMBERS = 200;
 

@@ -1,17 +1,17 @@
 /** Measures everything that `npm run bench` prints, as plain data. */
 import { median } from "d3-array";
+import { buriedCylinder } from "../../model/checks/loadChecks.ts";
 import { ALLOWED_ERROR, coarser, FINENESS } from "../../model/flow/gridRule.ts";
 import type { Accuracy, Problem } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
 import { simulateToEnd } from "../../model/flow/simulate.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { resolvePlan } from "../../model/plan/plan.ts";
-import { planToProblem } from "../../model/plan/planProblem.ts";
+import { planToProblem } from "../../model/problems/bareProblem.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
-import { frameDays } from "../../notebooks/how-far-does-water-spread/notebook.ts";
-import { comparedSoils, meanOf } from "../../notebooks/lib/comparedSoils.ts";
-import { threadQueue } from "../../notebooks/lib/threads.ts";
-import { buriedCylinder } from "../../reference-data/loadChecks.ts";
+import { comparedSoils, meanOf } from "../../notebooks/notebook/comparedSoils.ts";
+import { frameDays } from "../../notebooks/questions/how-far-does-water-spread/notebook.ts";
+import { threadQueue } from "../../notebooks/solving/threads.ts";
 import { type Errors, errorsOf, isWithin, knownAnswers } from "../support/errors.ts";
 import {
   LIVING_ALLOWED,

@@ -3,7 +3,7 @@ import { sampleField } from "../../model/flow/field.ts";
 import type { Accuracy } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
 import { simulateToEnd } from "../../model/flow/simulate.ts";
-import { comparedSoils } from "../../notebooks/lib/comparedSoils.ts";
+import { comparedSoils } from "../../notebooks/notebook/comparedSoils.ts";
 import { type Errors, errorsOf } from "../support/errors.ts";
 import { among, FINER } from "../support/neighbours.ts";
 import { classMean, cylinderProblem } from "../support/problems.ts";

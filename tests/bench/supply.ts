@@ -1,10 +1,10 @@
 /** `npm run bench:supply`: what a season's water costs to reckon. Ends with 1 where it takes longer than it must. */
 import { median, range } from "d3-array";
-import { lineFilling } from "../../model/advice/lineFilling.ts";
-import { releaseOf, seasonProblems } from "../../model/advice/season.ts";
-import { bedDays } from "../../model/advice/seasonDemand.ts";
-import { bedWeather, seasonSupply, supplyYears } from "../../model/advice/seasonSupply.ts";
-import { reliabilityGrid } from "../../model/advice/supplySize.ts";
+import { lineFilling } from "../../model/advice/line/lineFilling.ts";
+import { releaseOf, seasonProblems } from "../../model/advice/season/season.ts";
+import { bedDays } from "../../model/advice/season/seasonDemand.ts";
+import { bedWeather, seasonSupply, supplyYears } from "../../model/advice/season/seasonSupply.ts";
+import { reliabilityGrid } from "../../model/advice/season/supplySize.ts";
 import { layOutPots } from "../../model/bed/layout.ts";
 import { simulateToEnd } from "../../model/flow/simulate.ts";
 import { soundValue } from "../../model/input/faults.ts";
@@ -12,7 +12,7 @@ import { resolvePlan } from "../../model/plan/plan.ts";
 import { supplyBed } from "../../model/supply/bedSupply.ts";
 import { weatherYears } from "../../model/weather/generator.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
-import { toEnd } from "../../notebooks/lib/toEnd.ts";
+import { toEnd } from "../../notebooks/runtime/toEnd.ts";
 
 const plan = soundValue(resolvePlan(demoPlan));
 

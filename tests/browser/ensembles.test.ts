@@ -1,7 +1,7 @@
 /** The page with a band that grows: it is watched, stopped, and disturbed while it does. */
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { buildNotebooks } from "../../notebooks/build.ts";
+import { buildNotebooks } from "../../notebooks/commands/build.ts";
 import { startBrowser } from "./browser.ts";
 import { answered, axeFaults, dragged, isFocused, minutes, open as openPage, worked } from "./pages.ts";
 

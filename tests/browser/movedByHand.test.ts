@@ -1,7 +1,7 @@
 /** Pots moved by hand on the page of a bed. */
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
-import { buildNotebooks } from "../../notebooks/build.ts";
+import { buildNotebooks } from "../../notebooks/commands/build.ts";
 import { startBrowser } from "./browser.ts";
 import { axeFaults, minutes, open as openPage, worked } from "./pages.ts";
 

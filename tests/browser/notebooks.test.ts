@@ -2,8 +2,8 @@ import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { buildNotebooks, distFolder } from "../../notebooks/build.ts";
-import { notebooks } from "../../notebooks/list.ts";
+import { buildNotebooks, distFolder } from "../../notebooks/commands/build.ts";
+import { notebooks } from "../../notebooks/questions/list.ts";
 import { startBrowser } from "./browser.ts";
 import {
   answered,

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser, Locator, Page } from "playwright-core";
 import { expect } from "vitest";
-import { distFolder } from "../../notebooks/build.ts";
+import { distFolder } from "../../notebooks/commands/build.ts";
 
 export const minutes = 60_000;
 

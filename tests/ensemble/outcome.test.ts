@@ -1,15 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { onDay } from "../../model/advice/history.ts";
-import { fillingLasts } from "../../model/advice/release.ts";
-import { edgeSeries, sowingAdvice } from "../../model/advice/sowing.ts";
+import { onDay } from "../../model/advice/pot/history.ts";
+import { edgeSeries, sowingAdvice } from "../../model/advice/pot/sowing.ts";
+import { fillingLasts } from "../../model/advice/pot/waterGiven.ts";
 import type { Member } from "../../model/ensemble/member.ts";
 import { ensembleSowingDay, fillingWatched, memberPlan, OUTCOME_DAYS } from "../../model/ensemble/outcome.ts";
 import { solveMember } from "../../model/ensemble/task.ts";
 import { simulateToEnd } from "../../model/flow/simulate.ts";
 import type { Plan } from "../../model/plan/plan.ts";
-import { planToProblem } from "../../model/plan/planProblem.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { outlineOf } from "../../model/pot/outline.ts";
+import { planToProblem } from "../../model/problems/bareProblem.ts";
 import { handMade, planned } from "../advice/handMade.ts";
 import { expectClose } from "../support/close.ts";
 

@@ -1,6 +1,6 @@
 import { quantile, range, shuffler } from "d3-array";
 import { describe, expect, it } from "vitest";
-import { searchSpacing } from "../../model/advice/spacing.ts";
+import { searchSpacing } from "../../model/advice/pot/spacing.ts";
 import { drawMembers, SOIL_GROUPS } from "../../model/ensemble/members.ts";
 import { memberPlan } from "../../model/ensemble/outcome.ts";
 import { type SpacingOutcome, spacingBand } from "../../model/ensemble/spacingOutcome.ts";

@@ -3,8 +3,8 @@
  * pots. `npm run bench` goes through more of them, with `-- --all` through every one.
  */
 import { describe, expect, it } from "vitest";
+import { buriedCylinder } from "../../model/checks/loadChecks.ts";
 import { ALLOWED_ERROR } from "../../model/flow/gridRule.ts";
-import { buriedCylinder } from "../../reference-data/loadChecks.ts";
 import { type Errors, errorsOf, isWithin, knownAnswers } from "../support/errors.ts";
 import { knownProblem } from "../support/problems.ts";
 import { runToEnd } from "../support/runs.ts";

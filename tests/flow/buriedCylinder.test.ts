@@ -3,7 +3,7 @@
  * expected numbers: reference-data/checks/buried-cylinder.json.
  */
 import { describe, it } from "vitest";
-import { buriedCylinder } from "../../reference-data/loadChecks.ts";
+import { buriedCylinder } from "../../model/checks/loadChecks.ts";
 import { expectClose } from "../support/close.ts";
 import { knownProblem } from "../support/problems.ts";
 import { runToEnd } from "../support/runs.ts";

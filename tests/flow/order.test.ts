@@ -1,10 +1,10 @@
 import cephes from "cephes";
 import { expect, test } from "vitest";
+import { gardner } from "../../model/checks/gardner.ts";
+import { lineMesh } from "../../model/checks/lineMesh.ts";
 import { freeDrainage, givenFlux, givenHead } from "../../model/flow/boundary.ts";
-import { lineMesh } from "../../model/flow/lineMesh.ts";
 import { evenEdges } from "../../model/flow/spacing.ts";
 import { tensorMesh } from "../../model/flow/tensorMesh.ts";
-import { gardner } from "../../model/soil/gardner.ts";
 import { soilTable } from "../../model/soil/soilTable.ts";
 import { expectClose } from "../support/close.ts";
 import { solveSystem } from "../support/solveSystem.ts";

@@ -5,7 +5,7 @@ import { heightSearch } from "../../model/line/leastTankHeight.ts";
 import { flowUnder, type Pipe } from "../../model/line/pipe.ts";
 import { solveLine } from "../../model/line/solveLine.ts";
 import { kinematicViscosity } from "../../model/line/water.ts";
-import { toEnd } from "../../notebooks/lib/toEnd.ts";
+import { toEnd } from "../../notebooks/runtime/toEnd.ts";
 import { expectClose } from "../support/close.ts";
 import { integrate } from "../support/integrate.ts";
 import { comb, tube } from "../support/lines.ts";

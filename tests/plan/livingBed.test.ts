@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
+import { MONTHS } from "../../model/calendar/months.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { resolvePlan } from "../../model/plan/plan.ts";
 import { atSpacing } from "../../model/plan/planBed.ts";
-import { planEdges, planToProblem, soilAt } from "../../model/plan/planProblem.ts";
-import { START_MOISTURE } from "../../model/plan/startMoisture.ts";
-import { MONTHS } from "../../model/plants/months.ts";
+import { START_MOISTURE } from "../../model/plan/typed/startMoisture.ts";
+import { planEdges, planToProblem, soilAt } from "../../model/problems/bareProblem.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 import { crops, exampleWeather, rowNamed, textureClasses } from "../../reference-data/load.ts";
 import { expectClose } from "../support/close.ts";

@@ -3,9 +3,9 @@ import { describe, expect, it } from "vitest";
 import { z } from "zod";
 import { soundValue } from "../../model/input/faults.ts";
 import { readPlan, resolvePlan, serializePlan } from "../../model/plan/plan.ts";
-import { planSchema } from "../../model/plan/planSchema.ts";
+import { planSchema } from "../../model/plan/typed/planSchema.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
-import { problemFileSchema } from "../../model/problemFile.ts";
+import { problemFileSchema } from "../../model/problems/problemFile.ts";
 import { expectClose } from "../support/close.ts";
 
 const BED = {

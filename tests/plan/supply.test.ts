@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { MONTHS } from "../../model/calendar/months.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { type Plan, resolvePlan } from "../../model/plan/plan.ts";
 import { dayOfYear, usableShare, waterSurface } from "../../model/plan/planSupply.ts";
-import { MONTHS } from "../../model/plants/months.ts";
 import { expectClose } from "../support/close.ts";
 import { BED, faultsOf, US_BED } from "../support/typedBeds.ts";
 

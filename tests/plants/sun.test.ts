@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { MONTHS, middleDay } from "../../model/plants/months.ts";
+import { MONTHS, middleDay } from "../../model/calendar/months.ts";
 import { extraterrestrialRadiation, sunsetHourAngle } from "../../model/plants/sun.ts";
 import { expectClose } from "../support/close.ts";
 

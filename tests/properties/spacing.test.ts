@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type SpacingReading, searchSpacing, spacingAdvice } from "../../model/advice/spacing.ts";
+import { type SpacingReading, searchSpacing, spacingAdvice } from "../../model/advice/pot/spacing.ts";
 import { simulateToEnd } from "../../model/flow/simulate.ts";
 import type { Plan } from "../../model/plan/plan.ts";
 import { TEXTURE_CLASSES } from "../../model/soil/textureTriangle.ts";

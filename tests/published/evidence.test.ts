@@ -4,22 +4,22 @@
  */
 
 import { describe, expect, it } from "vitest";
-import { fillingLasts } from "../../model/advice/release.ts";
 import {
   demandOutcome,
   demandProblem,
   releaseIntoStandingWater,
   straightLine,
   TRIED_DEMANDS,
-} from "../../model/advice/selfRegulation.ts";
-import { sowingAdvice } from "../../model/advice/sowing.ts";
+} from "../../model/advice/pot/selfRegulation.ts";
+import { sowingAdvice } from "../../model/advice/pot/sowing.ts";
+import { fillingLasts } from "../../model/advice/pot/waterGiven.ts";
 import type { Problem } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { resolvePlan } from "../../model/plan/plan.ts";
-import { lastDayOf, planToProblem } from "../../model/plan/planProblem.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { releaseIntoSuction } from "../../model/pot/wall.ts";
+import { lastDayOf, planToProblem } from "../../model/problems/bareProblem.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../support/close.ts";
 import { plan } from "../support/livingPlan.ts";

@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { fao56 } from "../../model/checks/loadChecks.ts";
 import { basalCoefficient, cropCoefficient } from "../../model/plants/cropCoefficient.ts";
 import {
   depletionShare,
@@ -15,7 +16,6 @@ import {
   sunsetHourAngle,
 } from "../../model/plants/sun.ts";
 import { crops, rowNamed, sourceOf } from "../../reference-data/load.ts";
-import { fao56 } from "../../reference-data/loadChecks.ts";
 import { expectClose } from "../support/close.ts";
 import { expectPrinted, from } from "../support/fao56.ts";
 

@@ -1,7 +1,7 @@
 import { Matrix, solve } from "ml-matrix";
 import { expect, test } from "vitest";
+import { swissRegression } from "../../model/checks/loadChecks.ts";
 import { averagedShares } from "../../model/ensemble/regressionShares.ts";
-import { swissRegression } from "../../reference-data/loadChecks.ts";
 import { expectClose } from "../support/close.ts";
 
 const predictors = ["agriculture", "examination", "education", "catholic", "infantMortality"] as const;

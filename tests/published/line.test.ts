@@ -1,8 +1,4 @@
 import { expect, test } from "vitest";
-import { fillPots } from "../../model/line/filling.ts";
-import { frictionFactor } from "../../model/line/friction.ts";
-import { flowUnder, GRAVITY, headLoss, type Pipe, sectionArea } from "../../model/line/pipe.ts";
-import { kinematicViscosity } from "../../model/line/water.ts";
 import {
   drainingTank,
   manyOutlets,
@@ -10,7 +6,11 @@ import {
   tubeFlow,
   tubeHeadLoss,
   waterViscosity,
-} from "../../reference-data/loadLineChecks.ts";
+} from "../../model/checks/loadLineChecks.ts";
+import { fillPots } from "../../model/line/filling.ts";
+import { frictionFactor } from "../../model/line/friction.ts";
+import { flowUnder, GRAVITY, headLoss, type Pipe, sectionArea } from "../../model/line/pipe.ts";
+import { kinematicViscosity } from "../../model/line/water.ts";
 import { expectClose } from "../support/close.ts";
 import { tube } from "../support/lines.ts";
 

@@ -1,7 +1,7 @@
 import { test } from "vitest";
+import { classValues } from "../../model/checks/loadChecks.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 import { rowNamed, textureClasses } from "../../reference-data/load.ts";
-import { classValues } from "../../reference-data/loadChecks.ts";
 import { expectClose } from "../support/close.ts";
 
 // Carsel & Parrish (1988) means in the equations of van Genuchten (1980): reference-data/checks/class-values.json.

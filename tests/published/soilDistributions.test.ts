@@ -1,9 +1,9 @@
 import { range } from "d3-array";
 import { describe, expect, test } from "vitest";
+import { soilDistributionMoments } from "../../model/checks/loadChecks.ts";
 import { soilDrawer } from "../../model/ensemble/soilDraws.ts";
 import { randomStreams } from "../../model/random/randomStreams.ts";
 import { rowNamed, soilDistributions, sourceOf, textureClasses } from "../../reference-data/load.ts";
-import { soilDistributionMoments } from "../../reference-data/loadChecks.ts";
 import { expectClose } from "../support/close.ts";
 import { momentsOf, momentsWithin, standardErrors } from "../support/moments.ts";
 

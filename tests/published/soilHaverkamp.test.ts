@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { haverkamp } from "../../model/soil/haverkamp.ts";
-import { haverkampSoils } from "../../reference-data/loadChecks.ts";
+import { haverkamp } from "../../model/checks/haverkamp.ts";
+import { haverkampSoils } from "../../model/checks/loadChecks.ts";
 import { expectClose } from "../support/close.ts";
 
 // Haverkamp et al. (1977): reference-data/checks/haverkamp.json.

@@ -1,6 +1,6 @@
 import { test } from "vitest";
+import { saxtonRawlsExamples } from "../../model/checks/loadChecks.ts";
 import { saxtonRawls } from "../../model/soil/saxtonRawls.ts";
-import { saxtonRawlsExamples } from "../../reference-data/loadChecks.ts";
 import { expectClose } from "../support/close.ts";
 
 // Saxton & Rawls (2006), Table 3, organic matter 2.5 %: reference-data/checks/saxton-rawls.json.

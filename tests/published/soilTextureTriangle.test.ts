@@ -1,7 +1,7 @@
 import { range } from "d3-array";
 import { expect, test } from "vitest";
+import { textureTriangleChecks } from "../../model/checks/loadChecks.ts";
 import { matchingClasses, TEXTURE_CLASSES, textureClass } from "../../model/soil/textureTriangle.ts";
-import { textureTriangleChecks } from "../../reference-data/loadChecks.ts";
 import { expectClose } from "../support/close.ts";
 
 // Soil Survey Manual, USDA Handbook 18: reference-data/checks/texture-triangle.json.

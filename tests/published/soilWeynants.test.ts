@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
+import { weynantsExamples } from "../../model/checks/loadChecks.ts";
 import { weynants } from "../../model/soil/weynants.ts";
-import { weynantsExamples } from "../../reference-data/loadChecks.ts";
 import { expectClose } from "../support/close.ts";
 
 // Weynants et al. (2009), recomputed: reference-data/checks/weynants.json.

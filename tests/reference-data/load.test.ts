@@ -1,12 +1,12 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { MONTHS } from "../../model/plants/months.ts";
+import { MONTHS } from "../../model/calendar/months.ts";
+import * as loadChecks from "../../model/checks/loadChecks.ts";
+import * as loadFlowChecks from "../../model/checks/loadFlowChecks.ts";
+import * as loadLineChecks from "../../model/checks/loadLineChecks.ts";
+import * as loadSupplyChecks from "../../model/checks/loadSupplyChecks.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import * as load from "../../reference-data/load.ts";
-import * as loadChecks from "../../reference-data/loadChecks.ts";
-import * as loadFlowChecks from "../../reference-data/loadFlowChecks.ts";
-import * as loadLineChecks from "../../reference-data/loadLineChecks.ts";
-import * as loadSupplyChecks from "../../reference-data/loadSupplyChecks.ts";
 import { rowSchema, tableSchema } from "../../reference-data/table.ts";
 import { expectClose } from "../support/close.ts";
 

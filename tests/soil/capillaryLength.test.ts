@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
+import { gardner } from "../../model/checks/gardner.ts";
 import { capillaryLength, gravityNumber } from "../../model/soil/capillaryLength.ts";
-import { gardner } from "../../model/soil/gardner.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../support/close.ts";
 import { classMean } from "../support/problems.ts";

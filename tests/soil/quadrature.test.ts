@@ -1,5 +1,5 @@
 import { test } from "vitest";
-import { haverkamp } from "../../model/soil/haverkamp.ts";
+import { haverkamp } from "../../model/checks/haverkamp.ts";
 import { integrateK, integrateKBetween, kirchhoffPotential } from "../../model/soil/quadrature.ts";
 import { expectClose } from "../support/close.ts";
 

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { gardner } from "../../model/soil/gardner.ts";
+import { gardner } from "../../model/checks/gardner.ts";
 import { cellState, type SoilTable, soilTable } from "../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 import { textureClasses } from "../../reference-data/load.ts";

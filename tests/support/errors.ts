@@ -1,6 +1,6 @@
 import { max } from "d3-array";
+import type { buriedCylinder } from "../../model/checks/loadChecks.ts";
 import type { Row, Run } from "../../model/flow/run.ts";
-import type { buriedCylinder } from "../../reference-data/loadChecks.ts";
 
 /** Largest errors of a run, as shares; `emptying` is absent where the pot does not run empty. */
 export interface Errors {

@@ -1,5 +1,5 @@
 /** FAO Irrigation and Drainage Paper 56 (Allen et al. 1998): reference-data/checks/fao56.json. */
-import { fao56 } from "../../reference-data/loadChecks.ts";
+import { fao56 } from "../../model/checks/loadChecks.ts";
 import { expectClose } from "./close.ts";
 
 const { rows } = fao56();

@@ -1,6 +1,6 @@
 /** Finding the parts of an evaluated notebook. */
-import type { Evaluated } from "../../notebooks/lib/evaluate.ts";
-import type { Block, Figure, Table } from "../../notebooks/lib/notebook.ts";
+import type { Evaluated } from "../../notebooks/notebook/evaluate.ts";
+import type { Block, Figure, Table } from "../../notebooks/notebook/notebook.ts";
 
 export const blocksOf = ({ sections }: Evaluated): Block[] => sections.flatMap((section) => section.blocks);
 

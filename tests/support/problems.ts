@@ -1,6 +1,6 @@
+import type { buriedCylinder } from "../../model/checks/loadChecks.ts";
 import { BARE_GROUND, type Problem } from "../../model/flow/problem.ts";
 import { rowNamed, textureClasses } from "../../reference-data/load.ts";
-import type { buriedCylinder } from "../../reference-data/loadChecks.ts";
 import { cylinder } from "./pots.ts";
 
 export const classMean = (name: string) => rowNamed(textureClasses(), name).mean;

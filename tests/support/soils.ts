@@ -1,6 +1,6 @@
 import fc from "fast-check";
-import { type GardnerParameters, gardner } from "../../model/soil/gardner.ts";
-import { type HaverkampParameters, haverkamp } from "../../model/soil/haverkamp.ts";
+import { type GardnerParameters, gardner } from "../../model/checks/gardner.ts";
+import { type HaverkampParameters, haverkamp } from "../../model/checks/haverkamp.ts";
 import type { Soil } from "../../model/soil/soil.ts";
 import { type VanGenuchtenParameters, vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { MONTHS, type Month } from "../../model/plants/months.ts";
+import { MONTHS, type Month } from "../../model/calendar/months.ts";
 import { daysOfMonth } from "../../model/weather/day.ts";
 import type { MonthMeans, MonthWeather } from "../../model/weather/months.ts";
 

@@ -1,6 +1,6 @@
 import { range, rollup } from "d3-array";
 import { expect, it } from "vitest";
-import { MONTHS, middleDay } from "../../model/plants/months.ts";
+import { MONTHS, middleDay } from "../../model/calendar/months.ts";
 import { DAYS_OF_YEAR, daysOfMonth, monthOfDay } from "../../model/weather/day.ts";
 
 it("months have their days, 365 together without a leap day", () => {

@@ -2,7 +2,7 @@ import cephes from "cephes";
 import { deviation, group, mean, range, sum, variance } from "d3-array";
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
-import { MONTHS, type Month } from "../../model/plants/months.ts";
+import { MONTHS, type Month } from "../../model/calendar/months.ts";
 import { type DayWeather, daysOfMonth, monthOfDay } from "../../model/weather/day.ts";
 import { weatherYears } from "../../model/weather/generator.ts";
 import type { MonthMeans } from "../../model/weather/months.ts";

@@ -1,7 +1,7 @@
 import { range } from "d3-array";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { MONTHS } from "../../model/plants/months.ts";
+import { MONTHS } from "../../model/calendar/months.ts";
 import { type DayWeather, daysOfMonth, monthOfDay } from "../../model/weather/day.ts";
 import { weatherYears } from "../../model/weather/generator.ts";
 import { monthMeans } from "../../model/weather/monthMeans.ts";

@@ -1,10 +1,10 @@
 import { expect, test } from "vitest";
+import { lineMesh } from "../../../model/checks/lineMesh.ts";
+import { celiaInfiltration } from "../../../model/checks/loadFlowChecks.ts";
 import { givenHead } from "../../../model/flow/boundary.ts";
-import { lineMesh } from "../../../model/flow/lineMesh.ts";
 import { evenEdges } from "../../../model/flow/spacing.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";
-import { celiaInfiltration } from "../../../reference-data/loadFlowChecks.ts";
 import { expectClose } from "../../support/close.ts";
 import { lastCrossing, solveSystem } from "../../support/solveSystem.ts";
 

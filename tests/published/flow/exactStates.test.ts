@@ -1,6 +1,6 @@
 import { describe, test } from "vitest";
+import { lineMesh } from "../../../model/checks/lineMesh.ts";
 import { freeDrainage, givenFlux } from "../../../model/flow/boundary.ts";
-import { lineMesh } from "../../../model/flow/lineMesh.ts";
 import type { Mesh } from "../../../model/flow/mesh.ts";
 import { evenEdges, gradedEdges } from "../../../model/flow/spacing.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";

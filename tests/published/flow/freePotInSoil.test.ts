@@ -1,11 +1,11 @@
 import { test } from "vitest";
+import { gardner } from "../../../model/checks/gardner.ts";
 import { givenHead } from "../../../model/flow/boundary.ts";
 import { potSupply } from "../../../model/flow/potSupply.ts";
 import { evenEdges } from "../../../model/flow/spacing.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";
 import { potWall } from "../../../model/flow/wall.ts";
 import { buildPot } from "../../../model/pot/buildPot.ts";
-import { gardner } from "../../../model/soil/gardner.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { expectClose } from "../../support/close.ts";
 import { cylinder } from "../../support/pots.ts";

@@ -1,12 +1,12 @@
 import { expect, test } from "vitest";
+import { haverkamp } from "../../../model/checks/haverkamp.ts";
+import { lineMesh } from "../../../model/checks/lineMesh.ts";
+import { haverkampSoils } from "../../../model/checks/loadChecks.ts";
+import { haverkampInfiltration } from "../../../model/checks/loadFlowChecks.ts";
 import { type Boundary, givenFlux, givenHead } from "../../../model/flow/boundary.ts";
-import { lineMesh } from "../../../model/flow/lineMesh.ts";
 import { evenEdges, gradedEdges } from "../../../model/flow/spacing.ts";
-import { haverkamp } from "../../../model/soil/haverkamp.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { rowNamed } from "../../../reference-data/load.ts";
-import { haverkampSoils } from "../../../reference-data/loadChecks.ts";
-import { haverkampInfiltration } from "../../../reference-data/loadFlowChecks.ts";
 import { expectClose } from "../../support/close.ts";
 import { horizontalRow } from "../../support/horizontal.ts";
 import { lastCrossing, solveSystem } from "../../support/solveSystem.ts";

@@ -1,10 +1,10 @@
 import { pairs } from "d3-array";
 import { describe, it } from "vitest";
+import { type GardnerParameters, gardner } from "../../../model/checks/gardner.ts";
+import { lineMesh } from "../../../model/checks/lineMesh.ts";
 import { freeDrainage, givenFlux, givenHead } from "../../../model/flow/boundary.ts";
 import { layeredGround } from "../../../model/flow/ground.ts";
-import { lineMesh } from "../../../model/flow/lineMesh.ts";
 import { evenEdges, joinEdges } from "../../../model/flow/spacing.ts";
-import { type GardnerParameters, gardner } from "../../../model/soil/gardner.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../../support/close.ts";

@@ -1,11 +1,11 @@
 import cephes from "cephes";
 import { beforeAll, describe, test } from "vitest";
+import { gardner } from "../../../model/checks/gardner.ts";
+import { pointSources } from "../../../model/checks/loadFlowChecks.ts";
 import { type Boundary, givenFlux, givenHead } from "../../../model/flow/boundary.ts";
 import { evenEdges, gradedEdges, joinEdges } from "../../../model/flow/spacing.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";
-import { gardner } from "../../../model/soil/gardner.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
-import { pointSources } from "../../../reference-data/loadFlowChecks.ts";
 import { expectClose } from "../../support/close.ts";
 import { cellNearest, solveSystem } from "../../support/solveSystem.ts";
 

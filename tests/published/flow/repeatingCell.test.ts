@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
+import { gardner } from "../../../model/checks/gardner.ts";
 import { givenHead } from "../../../model/flow/boundary.ts";
 import { evenEdges } from "../../../model/flow/spacing.ts";
 import type { TensorMesh } from "../../../model/flow/tensorMesh.ts";
 import { wedgeMesh } from "../../../model/flow/wedgeMesh.ts";
-import { gardner } from "../../../model/soil/gardner.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { expectClose } from "../../support/close.ts";
 import { solveSystem } from "../../support/solveSystem.ts";

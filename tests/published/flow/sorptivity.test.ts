@@ -1,10 +1,10 @@
 import { test } from "vitest";
+import { sorptivities } from "../../../model/checks/loadFlowChecks.ts";
 import { givenHead } from "../../../model/flow/boundary.ts";
 import { gradedEdges } from "../../../model/flow/spacing.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";
 import { rowNamed, textureClasses } from "../../../reference-data/load.ts";
-import { sorptivities } from "../../../reference-data/loadFlowChecks.ts";
 import { expectClose } from "../../support/close.ts";
 import { horizontalRow } from "../../support/horizontal.ts";
 import { solveSystem } from "../../support/solveSystem.ts";

@@ -1,12 +1,12 @@
 import { range, sum } from "d3-array";
 import { test } from "vitest";
+import { gardner } from "../../../model/checks/gardner.ts";
+import { cavityFlows } from "../../../model/checks/loadFlowChecks.ts";
 import { givenHead } from "../../../model/flow/boundary.ts";
 import { evenEdges, gradedEdges, joinEdges } from "../../../model/flow/spacing.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";
-import { gardner } from "../../../model/soil/gardner.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { rowNamed } from "../../../reference-data/load.ts";
-import { cavityFlows } from "../../../reference-data/loadFlowChecks.ts";
 import { expectClose } from "../../support/close.ts";
 import { solveSystem } from "../../support/solveSystem.ts";
 

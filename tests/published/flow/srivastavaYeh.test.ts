@@ -1,11 +1,11 @@
 import { range, sum } from "d3-array";
 import { expect, test } from "vitest";
+import { gardner } from "../../../model/checks/gardner.ts";
+import { lineMesh } from "../../../model/checks/lineMesh.ts";
+import { srivastavaYehColumn } from "../../../model/checks/loadFlowChecks.ts";
 import { givenFlux, givenHead } from "../../../model/flow/boundary.ts";
-import { lineMesh } from "../../../model/flow/lineMesh.ts";
 import { evenEdges } from "../../../model/flow/spacing.ts";
-import { gardner } from "../../../model/soil/gardner.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
-import { srivastavaYehColumn } from "../../../reference-data/loadFlowChecks.ts";
 import { expectClose } from "../../support/close.ts";
 import { solveSystem } from "../../support/solveSystem.ts";
 

@@ -1,10 +1,10 @@
 import { test } from "vitest";
+import { haverkamp } from "../../../model/checks/haverkamp.ts";
+import { lineMesh } from "../../../model/checks/lineMesh.ts";
+import { steadyRise } from "../../../model/checks/loadFlowChecks.ts";
 import { givenHead } from "../../../model/flow/boundary.ts";
-import { lineMesh } from "../../../model/flow/lineMesh.ts";
 import { gradedEdges } from "../../../model/flow/spacing.ts";
-import { haverkamp } from "../../../model/soil/haverkamp.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
-import { steadyRise } from "../../../reference-data/loadFlowChecks.ts";
 import { expectClose } from "../../support/close.ts";
 import { solveSystem } from "../../support/solveSystem.ts";
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { gardner } from "../../../model/checks/gardner.ts";
+import { lineMesh } from "../../../model/checks/lineMesh.ts";
 import { freeDrainage, givenHead } from "../../../model/flow/boundary.ts";
 import { evenGround } from "../../../model/flow/ground.ts";
-import { lineMesh } from "../../../model/flow/lineMesh.ts";
 import { CALM, type Spell } from "../../../model/flow/problem.ts";
 import { gradedEdges } from "../../../model/flow/spacing.ts";
 import { evaporation, rainfall } from "../../../model/flow/surface.ts";
-import { gardner } from "../../../model/soil/gardner.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../../support/close.ts";

@@ -1,10 +1,10 @@
 import { expect, test } from "vitest";
+import { gardner } from "../../../model/checks/gardner.ts";
+import { tracySquare } from "../../../model/checks/loadFlowChecks.ts";
 import { givenHead } from "../../../model/flow/boundary.ts";
 import { evenEdges } from "../../../model/flow/spacing.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";
-import { gardner } from "../../../model/soil/gardner.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
-import { tracySquare } from "../../../reference-data/loadFlowChecks.ts";
 import { expectClose } from "../../support/close.ts";
 import { solveSystem } from "../../support/solveSystem.ts";
 import { tracyMode } from "../../support/tracy.ts";

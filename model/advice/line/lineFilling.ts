@@ -1,0 +1,217 @@
+/** Whether the gravity line of a bed fills every pot: how long it takes, how evenly, and who never fills. */
+import { greatest, max, min, sum } from "d3-array";
+import type { Place } from "../../bed/outline.ts";
+import { uniformityCoefficient } from "../../line/evenness.ts";
+import { type Fill, fillPots } from "../../line/filling.ts";
+import type { FilledPot, Filling } from "../../line/fillRates.ts";
+import { heightSearch } from "../../line/leastTankHeight.ts";
+import { type Losses, lossesTo } from "../../line/losses.ts";
+import type { Line } from "../../line/network.ts";
+import { type Profile, profileTo } from "../../line/profile.ts";
+import type { Trouble } from "../../line/solveFlows.ts";
+import { solveLine } from "../../line/solveLine.ts";
+import { waterSurface } from "../../plan/planSupply.ts";
+import { buildPot } from "../../pot/buildPot.ts";
+import { type BedLine, bedLine, type LinedBed } from "../../problems/linedBed.ts";
+import { jointsOf } from "./potJoints.ts";
+
+/**
+ * Why a pot is not full in the end. `dry`: the tank ran empty; `low`: the tank's water sank to the end of its tube, or to the
+ * pot's own level; `air`: it sank below a high place of the line, which then holds air; `slow`: the valve stood open for
+ * `MOST_MINUTES`.
+ */
+export type NeverFull = "dry" | "low" | "air" | "slow";
+
+export interface PotFilling {
+  /** null: never. */
+  minutes: number | null;
+  why: NeverFull | null;
+  litres: number;
+  overflowLitres: number;
+  /** Flow of its tube with the tank full, L/h. */
+  startFlow: number;
+}
+
+export interface LineFilling {
+  bedLine: BedLine;
+  /** One per pot, in the order of the bed's. */
+  pots: PotFilling[];
+  /** How long the valve stays open, until the last pot is full; null where one never is. */
+  valveMinutes: number | null;
+  /** When the first pot is full; null where none ever is. */
+  firstMinutes: number | null;
+  /** The pot that is full last, or that of those never full which gets least. */
+  slowest: number;
+  overflowLitres: number;
+  /** Christiansen's coefficients, %: of the flows at the start, and of the water got when the first pot is full; null where none flows. */
+  evenness: { ofFlows: number | null; ofWater: number | null };
+  /** On the way to the slowest pot with the tank full, m. */
+  way: { losses: Losses; profile: Profile };
+  /** L/h through each piece with the tank full. */
+  flows: Float64Array;
+  course: FillMoment[];
+}
+
+export interface FillMoment {
+  minute: number;
+  /** Above the outlet. */
+  tankLitres: number;
+  potLitres: Float64Array;
+}
+
+/** A valve stands open for a day at most: our own choice. */
+export const MOST_MINUTES = 1440;
+const SECONDS_PER_MINUTE = 60;
+const SECONDS_PER_HOUR = 3600;
+const LITRES_PER_M3 = 1000;
+const CM = 1 / 100;
+
+export interface FillStart {
+  /** What each pot takes until it is full; left out: pots are empty. */
+  litresEach?: number;
+  /** How full the tank is, 0 to 1; left out: full. */
+  tankShare?: number;
+}
+
+/** An Error where no flows are found. Pots are where `pots` says, in cm from the bed's corner; there must be one at least. */
+export function lineFilling(plan: LinedBed, pots: readonly Place[], start: FillStart = {}): LineFilling {
+  const laid = bedLine(plan, pots);
+  const filling = fillingOf(plan, pots, laid, start);
+  const fill = solved(fillPots(filling));
+  const filled = pots.map((_, pot) => potFilling(filling, fill, pot));
+  const minutes = filled.flatMap((pot) => (pot.minutes === null ? [] : [pot.minutes]));
+  const slowest = slowestOf(filled);
+  return {
+    bedLine: laid,
+    pots: filled,
+    valveMinutes: minutes.length === pots.length ? max(minutes)! : null,
+    firstMinutes: min(minutes) ?? null,
+    slowest,
+    overflowLitres: sum(filled, ({ overflowLitres }) => overflowLitres),
+    evenness: evennessOf(filling, fill, filled),
+    way: wayTo(filling, slowest),
+    flows: fill.history[0]!.flow.map((flow) => flow * LITRES_PER_M3 * SECONDS_PER_HOUR),
+    course: fill.history.map((row) => ({
+      minute: row.second / SECONDS_PER_MINUTE,
+      tankLitres: (row.tankHead - filling.tank.bottom) * filling.tank.area * LITRES_PER_M3,
+      potLitres: row.potVolumes.map((volume) => volume * LITRES_PER_M3),
+    })),
+  };
+}
+
+/** Highest place for a tank's outlet that is tried, cm: our own choice. */
+export const MOST_OUTLET_HEIGHT = 1000;
+
+/** The least height of the tank's outlet above the soil, cm, from which all pots are full in the minutes wanted. */
+export type LeastOutletHeight = { height: number } | { height: null; why: NeverFull };
+
+/** Yields after each filling that is tried. */
+export function* outletHeightSearch(plan: LinedBed, pots: readonly Place[]): Generator<void, LeastOutletHeight> {
+  const { tank, line } = plan;
+  const filling = fillingOf(plan, pots, bedLine(plan, pots), {});
+  const found = yield* heightSearch(filling, {
+    seconds: line.wantedMinutes * SECONDS_PER_MINUTE,
+    least: (line.tubeEndHeight - tank.waterHeight) * CM,
+    most: MOST_OUTLET_HEIGHT * CM,
+  });
+  if (found.height !== null) return { height: found.height / CM };
+  const fill = solved(found.fill);
+  const whys = pots.map((_, pot) => potFilling(filling, fill, pot).why);
+  return { height: null, why: whys.find((why) => why !== null)! };
+}
+
+function solved(fill: Fill): Fill {
+  if (fill.status === "trouble") throw noFlows(fill.trouble);
+  return fill;
+}
+
+function noFlows(trouble: Trouble | null): Error {
+  const where = trouble && ` (${trouble.where} misses ${trouble.largestResidual.toPrecision(2)} m of head)`;
+  return new Error(
+    `The flows of this line could not be worked out to the end${where ?? ""}: its bores may lie too far apart.`,
+  );
+}
+
+function fillingOf(plan: LinedBed, places: readonly Place[], laid: BedLine, start: FillStart): Filling {
+  const { tank, line } = plan;
+  const pot = filledPot(plan);
+  const { litresEach, tankShare = 1 } = start;
+  const startVolume = litresEach === undefined ? 0 : Math.max(0, pot.capacity - litresEach / LITRES_PER_M3);
+  return {
+    line: laid.line,
+    tank: {
+      area: waterSurface(tank) * CM ** 2,
+      bottom: tank.outletHeight * CM,
+      volume: (tankShare * tank.litres) / LITRES_PER_M3,
+    },
+    pots: places.map(() => pot),
+    startVolumes: places.map(() => startVolume),
+    whenFull: line.whenFull === "stop" ? "stops" : "overflows",
+    joints: jointsOf(plan, places, laid.rows),
+    maxSeconds: MOST_MINUTES * SECONDS_PER_MINUTE,
+  };
+}
+
+/** Depths, cm, are heights, m, with the other sign. */
+function filledPot(plan: LinedBed): FilledPot {
+  const pot = buildPot(plan.pot);
+  return {
+    capacity: pot.capacity * CM ** 3,
+    levelAt: (volume) => -pot.levelAt(volume / CM ** 3) * CM,
+  };
+}
+
+function potFilling({ line }: Filling, fill: Fill, pot: number): PotFilling {
+  const { secondsToFull, gained, overflow } = fill.pots[pot]!;
+  return {
+    minutes: secondsToFull === null ? null : secondsToFull / SECONDS_PER_MINUTE,
+    why: secondsToFull === null ? whyNever(line, fill, pot) : null,
+    litres: gained * LITRES_PER_M3,
+    overflowLitres: overflow * LITRES_PER_M3,
+    startFlow: fill.history[0]!.flow[tubeOf(line, pot)]! * LITRES_PER_M3 * SECONDS_PER_HOUR,
+  };
+}
+
+export const tubeOf = ({ pieces }: Line, pot: number): number => pieces.findIndex(({ outlet }) => outlet?.pot === pot);
+
+/** m: a tank whose water stands no more than this above the end of a tube is level with it. */
+const LEVEL = 0.001;
+
+function whyNever(line: Line, { status, pots, history }: Fill, pot: number): NeverFull {
+  const end = line.pieces[tubeOf(line, pot)]!.height;
+  if (pots[pot]!.secondsToAir !== null) return history.at(-1)!.tankHead > end + LEVEL ? "air" : "low";
+  if (status === "tank empty") return "dry";
+  return status === "time is up" ? "slow" : "low";
+}
+
+function slowestOf(pots: readonly PotFilling[]): number {
+  const never = pots.some(({ minutes }) => minutes === null);
+  const slowness = ({ minutes, litres }: PotFilling) =>
+    never ? (minutes === null ? -litres : Number.NEGATIVE_INFINITY) : minutes!;
+  return pots.indexOf(greatest(pots, slowness)!);
+}
+
+function evennessOf(
+  { startVolumes }: Filling,
+  { history }: Fill,
+  pots: readonly PotFilling[],
+): LineFilling["evenness"] {
+  const flows = pots.map(({ startFlow }) => startFlow);
+  const first = min(pots, ({ minutes }) => minutes ?? Number.POSITIVE_INFINITY)!;
+  const row = history.find(({ second }) => second >= first * SECONDS_PER_MINUTE - 1e-6) ?? history.at(-1)!;
+  const got = Array.from(row.potVolumes, (volume, pot) => volume - startVolumes[pot]!);
+  const coefficient = (values: number[]) => (sum(values) > 0 ? uniformityCoefficient(values) : null);
+  return { ofFlows: coefficient(flows), ofWater: coefficient(got) };
+}
+
+function wayTo({ line, tank, pots, startVolumes }: Filling, pot: number): LineFilling["way"] {
+  const tankHead = tank.bottom + tank.volume / tank.area;
+  const potHeads = pots.map(({ levelAt }, k) => levelAt(startVolumes[k]!));
+  const flows = solveLine(line, { tankHead, potHeads, closed: pots.map(() => false) });
+  if (flows.kind === "trouble") throw noFlows(flows);
+  const piece = tubeOf(line, pot);
+  return {
+    losses: lossesTo(line, flows, piece, tankHead),
+    profile: profileTo(line, flows, piece, { tankHead, outletHeight: tank.bottom }),
+  };
+}

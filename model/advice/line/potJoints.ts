@@ -1,0 +1,41 @@
+/** Tubes low in the walls through which the pots of a row settle to one level. */
+
+import { distanceBetween, type Place } from "../../bed/outline.ts";
+import type { Joint } from "../../line/fillRates.ts";
+import { LOSS, PLASTIC_ROUGHNESS } from "../../line/fittings.ts";
+import { wallRadiusAt } from "../../pot/outline.ts";
+import type { LinedBed } from "../../problems/linedBed.ts";
+
+/** Two pots that stand next to each other in a row, and the tube between them: through both walls, cm. */
+export interface PotJoint {
+  a: number;
+  b: number;
+  length: number;
+}
+
+/** None where the plan has none. */
+export function potJoints({ line, pot }: LinedBed, pots: readonly Place[], rows: readonly number[][]): PotJoint[] {
+  const { joints } = line;
+  if (!joints) return [];
+  const walls = 2 * (wallRadiusAt(pot, joints.depth) - pot.wallThickness);
+  return neighboursOf(rows).map(([a, b]) => ({ a, b, length: distanceBetween(pots[a]!, pots[b]!) - walls }));
+}
+
+const neighboursOf = (rows: readonly number[][]): [number, number][] =>
+  rows.flatMap((row) => row.slice(1).map((pot, k): [number, number] => [row[k]!, pot]));
+
+/** The same as the line's room has them, in m. */
+export function jointsOf(plan: LinedBed, pots: readonly Place[], rows: readonly number[][]): Joint[] {
+  const { bore, depth } = plan.line.joints ?? { bore: 0, depth: 0 };
+  return potJoints(plan, pots, rows).map(({ a, b, length }) => ({
+    a,
+    b,
+    height: -depth / 100,
+    pipe: {
+      length: length / 100,
+      innerDiameter: bore / 1000,
+      roughness: PLASTIC_ROUGHNESS,
+      minorLoss: LOSS.entrance + LOSS.exit,
+    },
+  }));
+}

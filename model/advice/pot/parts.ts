@@ -1,0 +1,29 @@
+import type { Plan } from "../../plan/plan.ts";
+import { buildPot } from "../../pot/buildPot.ts";
+import { stopperFor } from "../../pot/stopper.ts";
+import { CM3_PER_LITRE } from "../../units/units.ts";
+
+/** What a bed takes. */
+export interface Parts {
+  pots: number;
+  lids: number;
+  /** Of one size, with the hole they close, cm; null where the pots have no drain hole. */
+  stoppers: { hole: number; smallEnd: number; largeEnd: number; count: number } | null;
+  /** Of one empty pot, filled to the brim. */
+  litresPerFill: number;
+  /** Of all of them. */
+  litresInAll: number;
+}
+
+/** For a number of the plan's pots. */
+export function partsOf(plan: Pick<Plan, "pot" | "drainHoleDiameter" | "lid">, pots: number): Parts {
+  const { pot, drainHoleDiameter: hole, lid } = plan;
+  const litresPerFill = buildPot(pot).capacity / CM3_PER_LITRE;
+  return {
+    pots,
+    lids: lid ? pots : 0,
+    stoppers: hole > 0 ? { hole, ...stopperFor(hole), count: pots } : null,
+    litresPerFill,
+    litresInAll: pots * litresPerFill,
+  };
+}

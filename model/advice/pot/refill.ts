@@ -1,0 +1,157 @@
+import { least, range, sum } from "d3-array";
+import type { Filling, Problem } from "../../flow/problem.ts";
+import type { Run } from "../../flow/run.ts";
+import type { Plan } from "../../plan/plan.ts";
+import { START_MOISTURE } from "../../plan/typed/startMoisture.ts";
+import { buildPot } from "../../pot/buildPot.ts";
+import { type LivingOptions, livingProblem } from "../../problems/livingProblem.ts";
+import { headOfSuction } from "../../units/units.ts";
+import { firstDayAtLeast, onDay } from "./history.ts";
+
+/** Plants suffer where they get less than this share of the water they want: our own choice. */
+export const ENOUGH = 0.9;
+
+/** Days of the plan's refills before the filling that is watched, and days for which that one is watched. */
+export const RUN_IN_DAYS = 14;
+export const WATCHED_DAYS = 14;
+
+const LAST_DAY = RUN_IN_DAYS + WATCHED_DAYS;
+
+/** Days between refills that are tried one against another. */
+export const TRIED_INTERVALS = [1, 2, 3, 4, 5, 7, 10, 14];
+
+/** How one filling fares in a bed that has been refilled before; a float's pot has none of its days. */
+export interface WatchedFilling {
+  /** Run day of the refill. */
+  fromDay: number;
+  /** Poured in by it, litres; for a float in a day. */
+  litres: number;
+  /** Days after the refill until a quarter is left, until the pot is empty, until plants suffer; null when not yet by the end. */
+  quarterDays: number | null;
+  emptyDays: number | null;
+  sufferDays: number | null;
+  /** Whether most of the roots that do not drink freely stand too dry then, or too wet; null where plants do not suffer. */
+  sufferCause: "dry" | "wet" | null;
+  /** Share of the water that plants want which they got, from the refill before this one to this one. */
+  metBefore: number;
+}
+
+type Changes = Partial<Omit<LivingOptions, "days" | "filling">>;
+
+/** The plan's refills for a fortnight, the last of them then watched without another; the plan's stage unless changed. */
+export function watchedProblem(plan: Plan, changes: Changes = {}): Problem {
+  return living(plan, watchedFilling(plan), changes);
+}
+
+/** Four weeks of refills every so many days, from ground that has no more water of its own to give: a dry bed at least. */
+export function intervalProblem(plan: Plan, every: number, changes: Changes = {}): Problem {
+  const startHead = Math.min(plan.startHead, headOfSuction(START_MOISTURE.dry));
+  return living(plan, { kind: "refilled", atDays: range(0, LAST_DAY, every) }, { startHead, ...changes });
+}
+
+function living(plan: Plan, filling: Filling | undefined, changes: Changes): Problem {
+  const days = range(1, LAST_DAY + 1);
+  return livingProblem(plan, { stage: plan.plantStage, days, ...(filling && { filling }), ...changes });
+}
+
+function watchedFilling({ filling }: Plan): Filling | undefined {
+  if (filling.kind !== "every") return undefined;
+  return { kind: "refilled", atDays: range(0, RUN_IN_DAYS + 1e-9, filling.days) };
+}
+
+export function watchedOutcome(plan: Plan, run: Run): WatchedFilling {
+  const isHeld = plan.filling.kind === "float";
+  const every = plan.filling.kind === "every" ? plan.filling.days : 1;
+  const fromDay = plan.filling.kind === "once" ? 0 : Math.floor(RUN_IN_DAYS / every + 1e-9) * every;
+  const { history } = run;
+  const start = history.day.lastIndexOf(fromDay);
+  const since = (day: number | null) => (day === null ? null : day - fromDay);
+  const pot = buildPot(plan.pot);
+  const shareUsed = history.waterLevelDepth.map((dw) => 1 - pot.volumeAt(dw) / pot.capacity);
+  const usedUp = (share: number) =>
+    firstDayAtLeast({ day: history.day.slice(start), value: shareUsed.slice(start) }, share);
+  const suffers = sufferDay(run, fromDay);
+  const before = Math.max(fromDay - every, 0);
+  return {
+    fromDay,
+    litres: isHeld ? pouredBetween(run, before, fromDay) : pouredAt(run, start),
+    quarterDays: isHeld ? null : since(usedUp(0.75)),
+    emptyDays: isHeld ? null : since(usedUp(1 - 1e-9)),
+    sufferDays: since(suffers),
+    sufferCause: suffers === null ? null : causeOn(plan, run, suffers),
+    metBefore: fromDay > 0 ? metShare(run, before, fromDay) : metShare(run, 0, 1),
+  };
+}
+
+/** Share of what plants want that they got between two days; 1 where they want nothing. */
+export function metShare(run: Run, fromDay: number, toDay: number): number {
+  const between = (values: number[]) => onDay(run, values, toDay) - onDay(run, values, fromDay);
+  const wanted = between(run.history.wantedLitres);
+  return wanted > 0 ? between(run.history.uptakeLitres) / wanted : 1;
+}
+
+/** What intervals of `TRIED_INTERVALS` do in their last whole cycle. */
+export function metByInterval(run: Run, every: number): number {
+  const { from, to } = lastCycle(every);
+  return metShare(run, from, to);
+}
+
+/** Poured in by the refill that begins the last whole cycle, litres. */
+export function litresByInterval(run: Run, every: number): number {
+  return pouredAt(run, run.history.day.lastIndexOf(lastCycle(every).from));
+}
+
+function lastCycle(every: number): { from: number; to: number } {
+  const lastRefill = Math.floor((LAST_DAY - 1e-9) / every) * every;
+  const to = lastRefill + every <= LAST_DAY + 1e-9 ? lastRefill + every : lastRefill;
+  return { from: to - every, to };
+}
+
+/** First day from `fromDay` on at which plants get less than `ENOUGH` of what they want. */
+function sufferDay({ history }: Run, fromDay: number): number | null {
+  const { day, uptakeLitres, wantedLitres } = history;
+  const k = day.findIndex((to, i) => {
+    const wanted = wantedLitres[i]! - (wantedLitres[i - 1] ?? 0);
+    const got = uptakeLitres[i]! - (uptakeLitres[i - 1] ?? 0);
+    return to > fromDay && wanted > 0 && got < ENOUGH * wanted;
+  });
+  return k < 0 ? null : Math.max(day[k - 1]!, fromDay);
+}
+
+/** By the soil as deep as the crop's roots go, in the kept field nearest to a day. */
+function causeOn({ crop }: Plan, { frames, grid }: Run, day: number): "dry" | "wet" {
+  const { h } = least(frames, (frame) => Math.abs(frame.day - day))!;
+  const { h2, h3 } = crop.uptake;
+  const columns = grid.rEdges.length - 1;
+  const cells = new Set(
+    grid.cellAt.filter((cell, k) => cell >= 0 && grid.dCentre[Math.floor(k / columns)]! < crop.deepestRoots),
+  );
+  const volumeWhere = (isMeant: (head: number) => boolean) =>
+    sum(cells, (cell) => (isMeant(h[cell]!) ? grid.V[cell]! : 0));
+  return volumeWhere((head) => head > h2) > volumeWhere((head) => head < h3.highDemand) ? "wet" : "dry";
+}
+
+function pouredBetween(run: Run, from: number, to: number): number {
+  const { pouredLitres } = run.history;
+  return (onDay(run, pouredLitres, to) - onDay(run, pouredLitres, from)) / Math.max(to - from, 1e-9);
+}
+
+/** Poured by the refill whose row is `k`: the first row of that day is the one before it. */
+function pouredAt({ history }: Run, k: number): number {
+  const { day, pouredLitres } = history;
+  const before = day.indexOf(day[k]!);
+  return pouredLitres[k]! - (before < k ? pouredLitres[before]! : 0);
+}
+
+/** Carrying the water of one filling by hand. */
+export interface Carrying {
+  trips: number;
+  hoseMinutes: number;
+}
+
+export function carryingFor({ carrying }: Pick<Plan, "carrying">, litres: number): Carrying {
+  return {
+    trips: Math.max(0, Math.ceil(litres / carrying.canLitres - 1e-9)),
+    hoseMinutes: litres / carrying.hoseLitresPerMinute,
+  };
+}

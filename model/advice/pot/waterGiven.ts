@@ -1,0 +1,68 @@
+import { pairs, range, sum } from "d3-array";
+import type { Run } from "../../flow/run.ts";
+import type { Plan } from "../../plan/plan.ts";
+import { CM3_PER_LITRE } from "../../units/units.ts";
+import { onDay } from "./history.ts";
+
+/** What became of the water that the pot gave, litres. */
+export interface WaterGiven {
+  total: number;
+  /** Given on each day until then, the first one first; the last one may be cut short. */
+  byDay: number[];
+  /** Deeper than the crop's deepest roots by then, or gone through the region's bottom. */
+  lostBelowRoots: number;
+  /** Share of `total`; 0 when nothing was given. */
+  lostShare: number;
+}
+
+/** How the water given by a kept day, the run's end unless named, was spread over days and depths. */
+export function waterGiven(plan: Plan, run: Run, lastDay = run.frames.at(-1)!.day): WaterGiven {
+  const givenBy = (day: number) => onDay(run, run.history.seepageLitres, day);
+  const total = givenBy(lastDay);
+  const kept = litresAbove(run, plan.crop.deepestRoots, lastDay);
+  const lostBelowRoots = Math.min(Math.max(total - kept, 0), total);
+  return {
+    total,
+    byDay: pairs([...range(0, lastDay - 1e-9), lastDay].map(givenBy), (from, to) => to - from),
+    lostBelowRoots,
+    lostShare: total > 0 ? lostBelowRoots / total : 0,
+  };
+}
+
+/**
+ * The pot's water above a depth (cm), on a kept day: what soil there holds more than soil at the same depth at the
+ * region's side, out of the pot's reach, so that water which a wet start drains by itself is not laid to the pot. A row
+ * that the depth cuts counts in proportion.
+ */
+function litresAbove({ grid, frames }: Run, depth: number, keptDay: number): number {
+  const { rEdges, dEdges, cellAt, V } = grid;
+  const { theta } = frames.find(({ day }) => day === keptDay)!;
+  const columns = rEdges.length - 1;
+  const counted = new Set([-1]);
+  const volume = sum(cellAt, (cell, k) => {
+    if (counted.has(cell)) return 0;
+    counted.add(cell);
+    const row = Math.floor(k / columns);
+    const [top, bottom] = [dEdges[row]!, dEdges[row + 1]!];
+    const share = Math.min(Math.max((depth - top) / (bottom - top), 0), 1);
+    const outOfReach = theta[cellAt[(row + 1) * columns - 1]!]!;
+    return share * V[cell]! * (theta[cell]! - outOfReach);
+  });
+  return volume / CM3_PER_LITRE;
+}
+
+/** How long the first filling lasts. */
+export type FillingLasts =
+  /** A float keeps the level. */
+  | { kind: "held" }
+  | { kind: "empty"; day: number }
+  /** Not empty when it was filled again, or by the run's end: what was left then, as a share of the filling. */
+  | { kind: "notEmpty"; day: number; shareLeft: number };
+
+export function fillingLasts({ filling }: Plan, run: Run, capacityLitres: number): FillingLasts {
+  if (filling.kind === "float") return { kind: "held" };
+  const lastDay = run.history.day.at(-1)!;
+  const day = filling.kind === "every" ? Math.min(filling.days, lastDay) : lastDay;
+  if (run.firstEmptyDay !== null && run.firstEmptyDay <= day) return { kind: "empty", day: run.firstEmptyDay };
+  return { kind: "notEmpty", day, shareLeft: 1 - onDay(run, run.history.seepageLitres, day) / capacityLitres };
+}

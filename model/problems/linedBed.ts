@@ -1,0 +1,160 @@
+/** The gravity line of a plan's bed: a main from the tank, a pipe along each row of pots, a small tube to each pot. */
+import { ascending, median, min } from "d3-array";
+import type { Place } from "../bed/outline.ts";
+import { turnedPlace } from "../bed/turning.ts";
+import { LOSS, PLASTIC_ROUGHNESS, VALVES } from "../line/fittings.ts";
+import type { Line, Outlet, Piece } from "../line/network.ts";
+import type { Plan } from "../plan/plan.ts";
+
+/** The line, m, and where its pieces run over the bed, cm: of a piece that stands upright both ends are one place. */
+export interface BedLine {
+  line: Line;
+  ways: Way[];
+  /** The pots of each row, in the water's order. */
+  rows: number[][];
+}
+
+export interface Way {
+  from: Place;
+  to: Place;
+}
+
+/** The parts of a plan that its line rests on. */
+export type LinedBed = Pick<Plan, "bed" | "pot" | "tank" | "line">;
+
+/** Pots whose distance across the rows is less than this share of the spacing share a row: our own choice. */
+const ONE_ROW = 0.45;
+/** Nobody cuts a pipe of such a length, cm; turning a bed makes them. */
+const ROUNDING = 1e-6;
+const CM = 1 / 100;
+const MM = 1 / 1000;
+const MIDDLE: Place = { x: 0, y: 0 };
+
+/**
+ * Each row's pipe begins where the first pots of all rows stand; a cross pipe of the main's bore joins the rows, and the main
+ * comes to the first one. A pot that stands beside its row's pipe has a longer tube.
+ */
+export function bedLine(plan: LinedBed, pots: readonly Place[]): BedLine {
+  const { rowAngle, spacing } = plan.bed;
+  const places = pots.map((pot) => turnedPlace(pot, -rowAngle, MIDDLE));
+  const rows = rowsOf(places, ONE_ROW * spacing);
+  const start = min(places, ({ x }) => x)!;
+  const laid = laying(plan);
+  let node = laid.main({ x: start, y: rows[0]!.y });
+  rows.forEach(({ y, pots: own }, k) => {
+    const corner = { x: start, y };
+    if (k > 0) node = laid.cross(node, { from: { x: start, y: rows[k - 1]!.y }, to: corner }, k + 1);
+    let tee = { piece: node, place: corner };
+    for (const pot of own) {
+      const next = { x: places[pot]!.x, y };
+      if (next.x - tee.place.x > ROUNDING)
+        tee = { piece: laid.row(tee.piece, { from: tee.place, to: next }, { row: k + 1, pot }), place: next };
+      laid.tube(tee.piece, { from: tee.place, to: places[pot]! }, pot);
+    }
+  });
+  const back = (place: Place) => turnedPlace(place, rowAngle, MIDDLE);
+  return {
+    line: { pieces: laid.pieces, celsius: plan.line.celsius },
+    ways: laid.ways.map(({ from, to }) => ({ from: back(from), to: back(to) })),
+    rows: rows.map(({ pots: own }) => own),
+  };
+}
+
+/** By y; in each row by x. A row's pipe runs where most of its pots stand, though one of them was moved aside. */
+function rowsOf(places: readonly Place[], apart: number): { y: number; pots: number[] }[] {
+  const rows: number[][] = [];
+  const byY = places.map((_, k) => k).sort((a, b) => ascending(places[a]!.y, places[b]!.y));
+  for (const k of byY) {
+    const row = rows.at(-1);
+    if (row && places[k]!.y - places[row[0]!]!.y < apart) row.push(k);
+    else rows.push([k]);
+  }
+  return rows.map((pots) => ({
+    y: median(pots, (k) => places[k]!.y)!,
+    pots: pots.sort((a, b) => ascending(places[a]!.x, places[b]!.x)),
+  }));
+}
+
+/** Pieces laid one after another; each gives its index, for the next to go on from. */
+function laying({ line, tank }: LinedBed) {
+  const pieces: Piece[] = [];
+  const ways: Way[] = [];
+  const add = (piece: Omit<Piece, "roughness" | "outlet" | "via"> & Partial<Piece>, way: Way): number => {
+    ways.push(way);
+    return pieces.push({ roughness: PLASTIC_ROUGHNESS, outlet: null, via: [], ...piece }) - 1;
+  };
+  const bore = { main: line.mainBore * MM, row: line.rowBore * MM, tube: line.tubeBore * MM };
+  const rowHeight = line.rowHeight * CM;
+  /** A row's pipe lies level at the height of all rows. */
+  const level = (name: string, parent: number, way: Way, pipe: Pick<Piece, "kind" | "innerDiameter">) =>
+    add({ ...pipe, name, parent, length: distance(way) * CM, minorLoss: LOSS.teeStraight, height: rowHeight }, way);
+  return {
+    pieces,
+    ways,
+    /** From the tank down to the soil, and by a riser to the height of the rows. */
+    main(corner: Place): number {
+      const upright = { from: corner, to: corner };
+      const main = add(
+        {
+          ...{
+            name: "main",
+            kind: "main",
+            parent: null,
+            length: line.mainLength * CM,
+            innerDiameter: bore.main,
+            height: 0,
+          },
+          minorLoss: LOSS.entrance + VALVES[line.valve] + LOSS.elbow,
+          via: humpOf(line, tank.outletHeight),
+        },
+        { from: { x: corner.x - line.mainLength, y: corner.y }, to: corner },
+      );
+      if (rowHeight === 0) return main;
+      const riser = {
+        name: "riser",
+        kind: "riser",
+        parent: main,
+        length: Math.abs(rowHeight),
+        height: rowHeight,
+      } as const;
+      return add({ ...riser, innerDiameter: bore.main, minorLoss: LOSS.elbow }, upright);
+    },
+    cross: (parent: number, way: Way, row: number) =>
+      level(`cross pipe to row ${row}`, parent, way, { kind: "cross pipe", innerDiameter: bore.main }),
+    row: (parent: number, way: Way, { row, pot }: { row: number; pot: number }) =>
+      level(`row ${row} to pot ${pot + 1}`, parent, way, { kind: "row pipe", innerDiameter: bore.row }),
+    tube: (parent: number, way: Way, pot: number) =>
+      add(
+        {
+          ...{
+            name: `tube of pot ${pot + 1}`,
+            kind: "tube",
+            parent,
+            innerDiameter: bore.tube,
+            minorLoss: LOSS.teeBranch,
+          },
+          length: (line.tubeLength + distance(way)) * CM,
+          height: line.tubeEndHeight * CM,
+          outlet: outletOf(line, pot),
+        },
+        way,
+      ),
+  };
+}
+
+const distance = ({ from, to }: Way) => Math.hypot(to.x - from.x, to.y - from.y);
+
+/** A third and two thirds along: the higher place first where the line goes up from the tank, else the lower one. */
+function humpOf({ mainHump, mainLength }: Plan["line"], outletHeight: number): Piece["via"] {
+  if (!mainHump) return [];
+  const { highest, lowest } = mainHump;
+  const heights = highest > outletHeight ? [highest, lowest] : [lowest, highest];
+  return heights.map((height, k) => ({ along: ((k + 1) / 3) * mainLength * CM, height: height * CM }));
+}
+
+/** q = k √h or another power of the head, as makers tell it: flow under one metre, and the exponent. */
+function outletOf({ emitter }: Plan["line"], pot: number): Outlet {
+  if (!emitter) return { pot, emitter: null };
+  const coefficient = emitter.litresPerHourAtOneMetre / 1000 / 3600;
+  return { pot, emitter: { coefficient, exponent: emitter.exponent } };
+}

@@ -1,0 +1,133 @@
+import { setImmediate } from "node:timers/promises";
+import {
+  bedDays,
+  bedWeather,
+  buildPot,
+  convert,
+  type FillingLasts,
+  fillingLasts,
+  type Plan,
+  type Problem,
+  type Progress,
+  planToProblem,
+  type Run,
+  releaseOf,
+  type SpacingAdvice,
+  searchSpacing,
+  seasonProblems,
+  simulate,
+  watchedProblem,
+} from "../../../model/index.ts";
+import { comparedSoils, inSoil, isCompared } from "../../notebook/comparedSoils.ts";
+import { potPlacesOf, supplied, yearsFor } from "../../notebook/seasonCells.ts";
+import {
+  type FilledLine,
+  filledLine,
+  lineText,
+  MOST_LINED_POTS,
+} from "../../questions/does-the-line-fill-every-pot/filledLine.ts";
+import { WANTED_SHARE } from "../../questions/my-bed/gathered.ts";
+import { type Needs, needsOf, type Outlook, outlookOf } from "../../questions/will-the-tank-last/outlook.ts";
+import { toEnd } from "../../runtime/toEnd.ts";
+import type { StatusLine } from "../terminal.ts";
+
+/** What one soil does under the plan. */
+export interface SoilAnswer {
+  name: string;
+  run: Run;
+  /** The pot filled once and left alone. */
+  filledOnce: Run;
+  /** With plants that drink: refilled for two weeks, then left. */
+  planted: Run;
+  /** How far apart pots may stand; null where that could not be worked out. */
+  apart: SpacingAdvice | null;
+}
+
+export const isFinished = ({ run, filledOnce, planted }: SoilAnswer): boolean =>
+  [run, filledOnce, planted].every(({ status }) => status === "finished");
+
+/** Roof, tank and line of the plan, in its own soil. */
+export interface WaterAnswer {
+  outlook: Outlook;
+  needs: Needs;
+  /** null where there are more pots than one line is worked out for. */
+  line: FilledLine | null;
+}
+
+/** null where a run did not come to its end. */
+export async function waterAnswer(plan: Plan, status: StatusLine): Promise<WaterAnswer | null> {
+  const runs: Record<string, Run> = {};
+  for (const [name, problem] of Object.entries(seasonProblems(plan)))
+    runs[name] = await solved({ ...problem, accuracy: "live" }, ({ day, lastDay }) =>
+      status.show("Working out the season ...", ` ${name}, day ${Math.floor(day)} of ${lastDay}`),
+    );
+  if (Object.values(runs).some((run) => run.status !== "finished")) return null;
+  const release = releaseOf(plan, runs);
+  const { years, isRecorded } = yearsFor(plan.weather);
+  const weather = bedWeather(plan, years);
+  const pots = potPlacesOf(plan).length;
+  const asked = { weather, days: bedDays(plan, release, weather), pots };
+  const bed = supplied(plan, { plan, release, asked });
+  return {
+    outlook: outlookOf(bed, isRecorded),
+    needs: toEnd(needsOf(bed, WANTED_SHARE)),
+    line: pots > MOST_LINED_POTS ? null : filledLine(lineText(plan)),
+  };
+}
+
+/** Sand, loam and clay side by side, and the plan's own soil where it is another. */
+export async function soilAnswers(plan: Plan, status: StatusLine): Promise<SoilAnswer[]> {
+  const soils = soilsOf(plan);
+  const answers: SoilAnswer[] = [];
+  for (const { name, bed } of soils) {
+    const task = `Working out ${name} (${answers.length + 1} of ${soils.length}) ...`;
+    const tell = (what: string) => (progress: Progress) =>
+      status.show(task, ` ${what}, day ${Math.floor(progress.day)} of ${progress.lastDay}`);
+    const run = await solved(planToProblem(bed), tell("how water spreads"));
+    const filledOnce = await solved(onceProblem(bed), tell("how long a full pot lasts"));
+    const planted = await solved(watchedProblem(bed), tell("what plants take"));
+    const apart = await searched(bed, tell("how far apart pots go"));
+    answers.push({ name, run, filledOnce, planted, apart });
+  }
+  return answers;
+}
+
+function soilsOf(plan: Plan): { name: string; bed: Plan }[] {
+  const isOwn = (name: string) => isCompared(plan) && name === plan.soil.className;
+  const compared = comparedSoils.map((name) => ({
+    name: isOwn(name) ? `${name} (yours)` : name,
+    bed: inSoil(plan, name),
+  }));
+  return isCompared(plan) ? compared : [...compared, { name: "your soil", bed: plan }];
+}
+
+const once = (plan: Plan): Plan => ({ ...plan, filling: { kind: "once" } });
+
+const onceProblem = (plan: Plan): Problem => planToProblem(once(plan), { days: [plan.days] });
+
+export const potLitres = (plan: Plan): number => convert(buildPot(plan.pot).capacity, "cm3", "L");
+
+/** How long a full pot lasts when nobody fills it again. */
+export function fullPotLasts(plan: Plan, { filledOnce }: SoilAnswer): FillingLasts {
+  return fillingLasts(once(plan), filledOnce, potLitres(plan));
+}
+
+/** Between two steps the process hears Ctrl-C. */
+async function solved(problem: Problem, tell: (progress: Progress) => void): Promise<Run> {
+  const course = simulate(problem);
+  for (let next = course.next(); ; next = course.next()) {
+    if (next.done) return next.value;
+    tell(next.value);
+    await setImmediate();
+  }
+}
+
+async function searched(plan: Plan, tell: (progress: Progress) => void): Promise<SpacingAdvice | null> {
+  const search = searchSpacing(plan);
+  for (let next = search.next(); ; ) {
+    if (next.done) return next.value;
+    const run = await solved(next.value, tell);
+    if (run.status !== "finished") return null;
+    next = search.next(run);
+  }
+}

@@ -1,0 +1,213 @@
+/**
+ * Half a cross-section through bed and pot, to scale: the pot's axis is the left edge, the soil surface on top, depth
+ * runs down. Soil moisture as bands of colour; edges of wetness as lines.
+ */
+import * as Plot from "@observablehq/plot";
+import { greatest, range } from "d3-array";
+import {
+  bothSystems,
+  type Frame,
+  fromModel,
+  type GridLines,
+  innerSurface,
+  type OutlinePoint,
+  outlineOf,
+  type PotShape,
+  sampleField,
+  type UnitSystem,
+} from "../../model/index.ts";
+import type { Stage } from "../notebook/notebook.ts";
+import { faint, ink, moistureColours, moistureThresholds, paper, potWater, terracotta } from "./look.ts";
+import { axisLabel, chart, roundTicks } from "./plotting.ts";
+
+export interface CrossSection {
+  grid: GridLines;
+  frame: Frame;
+  pot: PotShape;
+  edges: EdgeLine[];
+  /** What is drawn, cm; keep it while a slider moves. */
+  window: DrawnWindow;
+  units: UnitSystem;
+}
+
+export interface DrawnWindow {
+  radius: number;
+  depth: number;
+  above: number;
+}
+
+/** A line of equal suction; its label stands where it reaches furthest out or down. */
+export interface EdgeLine {
+  head: number;
+  label: string;
+  labelAt: "widest" | "deepest";
+  dash: string;
+}
+
+export function drawCrossSection(section: CrossSection, label: string, stage: Stage): SVGElement {
+  const { window } = section;
+  const margins = { marginLeft: 44, marginRight: 44, marginTop: 40, marginBottom: 44 };
+  const scale = (stage.width - margins.marginLeft - margins.marginRight) / window.radius;
+  return chart(label, stage, {
+    ...margins,
+    height: margins.marginTop + margins.marginBottom + scale * (window.depth + window.above),
+    x: { domain: [0, window.radius], axis: null },
+    y: { domain: [window.depth, -window.above], axis: null },
+    color: { type: "threshold", domain: moistureThresholds, range: moistureColours },
+    marks: [
+      ...soilMarks(section),
+      Plot.ruleY([0], { x1: 0, x2: window.radius, stroke: ink, strokeWidth: 1.5 }),
+      ...potMarks(section.pot, section.frame.waterLevelDepth),
+      ...moistureKey(window),
+      ...rulers(section),
+    ],
+  });
+}
+
+/** Distance between samples, and how far they reach beyond the window, so that no edge follows the frame; cm. */
+const spacing = 0.8;
+const beyond = 2 * spacing;
+
+function soilMarks({ grid, frame, edges, window }: CrossSection): Plot.Markish[] {
+  const samples = sampleSoil(window);
+  const moisture = valuesAt(samples, grid, frame.theta);
+  const wetness = valuesAt(samples, grid, frame.h.map(wetnessOf));
+  const { place } = samples;
+  return [
+    Plot.rect([0], { x1: 0, x2: window.radius, y1: 0, y2: window.depth, fill: moistureColours[0]! }),
+    moistureBands(moisture, place),
+    ...edges.map(({ head, dash }) => edgeContour(wetness, place, wetnessOf(head), { strokeDasharray: dash })),
+    Plot.rect([0], { x1: 0, x2: window.radius, y1: -window.above, y2: 0, fill: paper }),
+    ...edges.flatMap((edge) => edgeLabel(edge, samples, wetness)),
+  ];
+}
+
+/** Suction on a scale on which it changes evenly across a front, the wetter the higher. */
+export const wetnessOf = (h: number) => -Math.log10(Math.max(-h, 1));
+
+/** The middles of even squares over the soil drawn, from `left` outward, row by row from above the surface down. */
+export function sampleSoil({ radius, depth }: DrawnWindow, left = 0) {
+  const [x1, y1] = [left - beyond, -beyond];
+  const width = Math.ceil((radius + beyond - x1) / spacing);
+  const height = Math.ceil((depth + beyond - y1) / spacing);
+  const middle = (i: number) => (i + 0.5) * spacing;
+  const points = range(height).flatMap((j) => range(width).map((i) => ({ x: x1 + middle(i), d: y1 + middle(j) })));
+  return { points, place: { width, height, x1, x2: x1 + width * spacing, y1, y2: y1 + height * spacing } };
+}
+
+type Samples = ReturnType<typeof sampleSoil>;
+type Place = Samples["place"];
+
+export const moistureBands = (moisture: readonly number[], place: Place) =>
+  sampledContour(moisture, place, { fill: "value", thresholds: moistureThresholds });
+
+/** Where `values` pass a threshold. */
+export const edgeContour = (values: readonly number[], place: Place, threshold: number, look: Plot.ContourOptions) =>
+  sampledContour(values, place, { stroke: ink, strokeWidth: 1.8, ...look, thresholds: [threshold] });
+
+/**
+ * Contours read from the samples by place: as scattered points they would be joined anew in every drawing. Inside the pot
+ * the soil beside it goes on, so that no line turns along the wall.
+ */
+function sampledContour(values: readonly number[], place: Place, options: Plot.ContourOptions) {
+  const { width, x1, y1 } = place;
+  const step = (from: number, to: number) => Math.floor((to - from) / spacing);
+  function value(x: number, d: number) {
+    let k = step(y1, d) * width + step(x1, x);
+    while (Number.isNaN(values[k])) k += x < 0 ? -1 : 1;
+    return values[k];
+  }
+  return Plot.contour({ ...place, ...options, value, clip: true });
+}
+
+const valuesAt = ({ points }: Samples, grid: GridLines, field: Float64Array): number[] =>
+  points.map(({ x, d }) => sampleField(grid, field, x, d));
+
+function edgeLabel({ head, label, labelAt }: EdgeLine, { points }: Samples, wetness: number[]): Plot.Markish[] {
+  const wet = points.filter((_, k) => wetness[k]! > wetnessOf(head));
+  const place = labelAt === "widest" ? greatest(wet, ({ x }) => x) : greatest(wet, ({ d, x }) => d - 1e-3 * x);
+  if (!place) return [];
+  const words = { text: [label], fill: ink, stroke: moistureColours[0]!, textAnchor: "start" as const };
+  const offset = labelAt === "widest" ? { dx: 8, lineWidth: 8 } : { dx: 16, dy: 14 };
+  return [Plot.text([place], { x: "x", y: "d", ...words, ...offset })];
+}
+
+/** The pot cut through its axis, which stands at `axis`, filled to a level; its right half, or the left one. */
+export function potMarks(pot: PotShape, waterLevelDepth: number, side: 1 | -1 = 1, axis = 0): Plot.Markish[] {
+  const outside = outlineOf(pot);
+  const inside = innerSurface(outside, pot.wallThickness);
+  const shape = (points: OutlinePoint[], fill: string) => {
+    // A hair beyond the axis, so that no light falls between two halves.
+    const closed = [{ r: -0.4, d: points[0]!.d }, ...points, { r: -0.4, d: points.at(-1)!.d }];
+    const x = ({ r }: OutlinePoint) => axis + side * r;
+    return Plot.line(closed, { x, y: "d", fill, stroke: "none", curve: "linear-closed", clip: true });
+  };
+  return [shape(outside, terracotta), shape(openAtRim(inside), paper), shape(below(inside, waterLevelDepth), potWater)];
+}
+
+/** An inner surface carried a hair above the rim, so that no line of the wall's colour is left across the opening. */
+const openAtRim = (inside: OutlinePoint[]): OutlinePoint[] => [{ r: inside[0]!.r, d: inside[0]!.d - 0.15 }, ...inside];
+
+/** The part of an inner surface that lies below a water level. */
+function below(inside: OutlinePoint[], level: number): OutlinePoint[] {
+  const next = inside.findIndex(({ d }) => d > level);
+  if (next < 0) return [inside.at(-1)!];
+  if (next === 0) return inside;
+  const [a, b] = [inside[next - 1]!, inside[next]!];
+  const r = a.r + ((b.r - a.r) * (level - a.d)) / (b.d - a.d);
+  return [{ r, d: level }, ...inside.slice(next)];
+}
+
+/** Swatches above the soil, beside the pot: moisture in per cent of the soil's volume; `width` of one, cm. */
+export function moistureKey({ radius, above }: DrawnWindow, width = 0.05 * radius): Plot.Markish[] {
+  const left = radius - moistureColours.length * width;
+  const swatches = moistureColours.map((_, i) => ({
+    x1: left + i * width,
+    x2: left + (i + 1) * width,
+    value: 0.05 * i + 0.025,
+  }));
+  const [top, bottom] = [-0.45 * above, -0.25 * above];
+  const small = { fontSize: 11, fill: ink };
+  return [
+    Plot.rect(swatches, { x1: "x1", x2: "x2", y1: top, y2: bottom, fill: "value" }),
+    Plot.text(moistureThresholds, {
+      x: (_, i) => left + (i + 1) * width,
+      y: bottom,
+      dy: 8,
+      text: (value, i) => (i % 2 ? String(Math.round(100 * value)) : ""),
+      ...small,
+    }),
+    Plot.text(["soil moisture (% of volume)"], { x: radius, y: top, dy: -8, textAnchor: "end", ...small }),
+  ];
+}
+
+/** The person's unit below and on the left, the other one above and on the right. */
+function rulers({ window, units }: CrossSection): Plot.Markish[] {
+  const [own, other] = bothSystems(units);
+  const step = { metric: 10, us: 4 };
+  const numbers = (system: UnitSystem) => (value: number) => String(Math.round(fromModel(value, "length", system)));
+  const ticks = (system: UnitSystem, to: number) => ({
+    ticks: roundTicks(0, to, step[system], "length", system),
+    tickFormat: numbers(system),
+  });
+  const x = (system: UnitSystem, colour: string) => ({
+    ...ticks(system, window.radius),
+    color: colour,
+    label: axisLabel("distance from the pot's centre", "length", system),
+    labelArrow: "none" as const,
+    labelAnchor: "center" as const,
+  });
+  const y = (system: UnitSystem, colour: string) => ({
+    ...ticks(system, window.depth),
+    color: colour,
+    label: axisLabel("depth", "length", system),
+    labelArrow: "none" as const,
+    labelAnchor: "center" as const,
+  });
+  return [
+    Plot.axisX({ anchor: "bottom", ...x(own, ink) }),
+    Plot.axisX({ anchor: "top", ...x(other, faint) }),
+    Plot.axisY({ anchor: "left", ...y(own, ink) }),
+    Plot.axisY({ anchor: "right", ...y(other, faint) }),
+  ];
+}

@@ -1,0 +1,35 @@
+import * as Plot from "@observablehq/plot";
+import { fromModel, type Quantity, type UnitSystem, unitOf } from "../../model/index.ts";
+import type { Stage } from "../notebook/notebook.ts";
+import { ink } from "./look.ts";
+
+/** A chart in the look of the notebooks, one picture with one label for people who cannot see it. */
+export function chart(label: string, { document, width }: Stage, options: Plot.PlotOptions): SVGElement {
+  const style = { color: ink, background: "none", fontFamily: "inherit", fontSize: width < 500 ? "12px" : "13px" };
+  const svg = Plot.plot({ width, style, ...options, document }) as unknown as SVGElement;
+  return mended(svg, label);
+}
+
+/** Plot names the groups inside the drawing, where a name is not allowed. */
+function mended(svg: SVGElement, label: string): SVGElement {
+  for (const group of svg.querySelectorAll("[aria-label], [aria-description]")) {
+    group.removeAttribute("aria-label");
+    group.removeAttribute("aria-description");
+  }
+  svg.setAttribute("role", "img");
+  svg.setAttribute("aria-label", label);
+  svg.setAttribute("xmlns", "http://www.w3.org/2000/svg");
+  return svg;
+}
+
+/** Heading of an axis: "depth (in)". */
+export const axisLabel = (name: string, quantity: Quantity, units: UnitSystem): string =>
+  `${name} (${unitOf(quantity, units)})`;
+
+/** Round values of an axis in the person's unit, as places in the model's. */
+export function roundTicks(from: number, to: number, step: number, quantity: Quantity, units: UnitSystem): number[] {
+  const size = fromModel(1, quantity, units);
+  const first = Math.ceil((from * size) / step - 1e-9);
+  const last = Math.floor((to * size) / step + 1e-9);
+  return Array.from({ length: last - first + 1 }, (_, i) => ((first + i) * step) / size);
+}

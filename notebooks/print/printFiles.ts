@@ -1,0 +1,100 @@
+/** Writes what a notebook says to a folder: Markdown, HTML, SVG, CSV and JSON. */
+import { mkdir, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { JSDOM } from "jsdom";
+import { type Control, isShown } from "../form/controlTypes.ts";
+import { numberWithUnit } from "../form/fields.ts";
+import type { Filled } from "../form/planForm.ts";
+import type { Evaluated } from "../notebook/evaluate.ts";
+import type { Block, Figure, Notebook, Table } from "../notebook/notebook.ts";
+import { cellText, csv } from "../notebook/tables.ts";
+import { words } from "../words/words.ts";
+import { FIGURE_WIDTH, htmlFile } from "./htmlFile.ts";
+
+/** The paths written. */
+export async function writePrint(
+  notebook: Notebook,
+  { sections, ...shown }: Evaluated,
+  filled: Filled,
+  folder: string,
+): Promise<string[]> {
+  await mkdir(folder, { recursive: true });
+  const putIn = { heading: words.putIn, blocks: [settingsTable(notebook, filled)] };
+  const evaluated = { ...shown, sections: [...sections, putIn] };
+  const blocks = [evaluated.picture, ...evaluated.sections.flatMap((section) => section.blocks)];
+  const files = [
+    [`${notebook.name}.md`, markdown(notebook, evaluated)],
+    [`${notebook.name}.html`, htmlFile(notebook, evaluated, new JSDOM("").window.document)],
+    [`${notebook.name}.json`, json(notebook, evaluated, blocks.filter(isTable))],
+    ...blocks.filter(isFigure).map((figure) => [`${figure.name}.svg`, svgText(figure)]),
+    ...blocks.filter(isTable).map((table) => [`${table.name}.csv`, csv(table)]),
+  ] as [string, string][];
+  return Promise.all(
+    files.map(async ([name, text]) => {
+      await writeFile(join(folder, name), text);
+      return join(folder, name);
+    }),
+  );
+}
+
+/** The controls of the notebook as they stood. */
+function settingsTable({ controls }: Notebook, { settings, units }: Filled): Table {
+  const shown = controls.flatMap((group) => group.controls).filter((control) => isShown(control, settings));
+  const text = (control: Control) => {
+    const value = settings[control.field] ?? control.initial!;
+    if (control.kind === "number") return numberWithUnit(Number(value), control.measure, units);
+    if (control.kind === "text") return words.lines(String(value).trimEnd().split("\n").length);
+    const chosen = control.chosen?.(settings) ?? String(value);
+    return control.options.find((option) => option.value === chosen)!.label;
+  };
+  return {
+    kind: "table",
+    name: "settings",
+    caption: "The controls as they stood",
+    columns: [{ heading: "control" }, { heading: "value" }],
+    rows: shown.map((control) => [control.label, text(control)]),
+  };
+}
+
+const isFigure = (block: Block): block is Figure => typeof block === "object" && block.kind === "figure";
+const isTable = (block: Block): block is Table => typeof block === "object" && block.kind === "table";
+
+export function svgText(figure: Figure): string {
+  const { document } = new JSDOM("").window;
+  return `${figure.draw({ document, width: FIGURE_WIDTH }).outerHTML}\n`;
+}
+
+function markdown({ question, limits }: Notebook, { answer, picture, sections }: Evaluated): string {
+  const parts = [
+    `# ${question}`,
+    answer,
+    blockText(picture),
+    ...sections.flatMap(({ heading, blocks }) => [`## ${heading}`, ...blocks.map(blockText)]),
+    `## ${words.limits}`,
+    limits.map((limit) => `- ${limit}`).join("\n"),
+  ];
+  return `${parts.join("\n\n")}\n`;
+}
+
+function blockText(block: Block): string {
+  if (typeof block === "string") return block;
+  if (block.kind === "figure") return `![${block.name}](${block.name}.svg)\n\n${block.caption}`;
+  return block.kind === "table" ? tableText(block) : `**${block.question}**\n\n${block.answer}`;
+}
+
+function tableText({ caption, columns, rows }: Table): string {
+  const line = (cells: string[]) => `| ${cells.join(" | ")} |`;
+  const head = [line(columns.map(({ heading }) => heading)), line(columns.map(() => "---"))];
+  const body = rows.map((row) => line(row.map((value, i) => cellText(value, columns[i]!))));
+  return `${caption}\n\n${[...head, ...body].join("\n")}`;
+}
+
+function json({ name, question }: Notebook, { answer, picture }: Evaluated, tables: Table[]): string {
+  const numbers = Object.fromEntries(
+    tables.map(({ name: table, columns, rows }) => [table, rows.map((row) => record(columns, row))]),
+  );
+  return `${JSON.stringify({ notebook: name, question, answer, picture: picture.caption, numbers }, null, 2)}\n`;
+}
+
+const record = (columns: Table["columns"], row: (number | string)[]) =>
+  Object.fromEntries(columns.map(({ heading }, i) => [heading, row[i]]));

@@ -1,0 +1,93 @@
+/** A line that fills in words. */
+import {
+  format,
+  formatBoth,
+  type LeastOutletHeight,
+  MOST_OUTLET_HEIGHT,
+  type NeverFull,
+  type UnitSystem,
+} from "../../../model/index.ts";
+import type { FilledLine } from "./filledLine.ts";
+
+/** "12.5 minutes", "38 minutes", "3.4 hours". */
+export function minutesWords(minutes: number): string {
+  if (minutes < 1) return `${Math.max(1, Math.round(60 * minutes))} seconds`;
+  if (minutes >= 120) return `${Number((minutes / 60).toFixed(1))} hours`;
+  const value = minutesNumber(minutes);
+  return `${value} ${value === "1" ? "minute" : "minutes"}`;
+}
+
+export const minutesNumber = (minutes: number): string => String(Number(minutes.toFixed(minutes < 10 ? 1 : 0)));
+
+/** Of a place above or below the soil, cm. */
+export function heightWords(cm: number, units: UnitSystem): string {
+  if (Math.abs(cm) < 0.5) return "level with the soil";
+  return `${formatBoth(Math.abs(cm), "length", units)} ${cm < 0 ? "below" : "above"} the soil`;
+}
+
+const whyWords: Record<NeverFull, string> = {
+  dry: "the tank runs empty",
+  low: "the tank’s water sinks to the level at which the tubes end",
+  air: "a high place of the line stands out of the tank’s water and holds air",
+  slow: "a day with the valve open is not enough",
+};
+
+export const whyNever = (why: NeverFull): string => whyWords[why];
+
+/** `least` is null while it is not known. */
+export function answerSentence(filled: FilledLine, least: LeastOutletHeight | null, units: UnitSystem): string {
+  return `With the tank full, ${fillWords(filled, units)}${least ? `; ${leastWords(filled, least, units)}` : ""}.`;
+}
+
+function fillWords({ pots, filling }: FilledLine, units: UnitSystem): string {
+  const { valveMinutes, firstMinutes, slowest } = filling;
+  if (valveMinutes !== null) {
+    if (pots.length === 1) return `the one pot is full after ${minutesWords(valveMinutes)}`;
+    return `all ${pots.length} pots are full after ${minutesWords(valveMinutes)}, the first after ${minutesWords(firstMinutes!)}`;
+  }
+  const full = filling.pots.filter(({ minutes }) => minutes !== null).length;
+  const last = filling.pots[slowest]!;
+  const short = `pot ${slowest + 1} gets only ${formatBoth(last.litres, "volume", units)}, for ${whyNever(last.why!)}`;
+  if (full === 0) return `no pot is ever full: ${short}`;
+  return `${full} of ${pots.length} pots get full, the first after ${minutesWords(firstMinutes!)}, and ${short}`;
+}
+
+function leastWords({ plan, filling }: FilledLine, least: LeastOutletHeight, units: UnitSystem): string {
+  const within = `within ${minutesWords(plan.line.wantedMinutes)}`;
+  if (least.height === null)
+    return `no tank up to ${formatBoth(MOST_OUTLET_HEIGHT, "length", units)} above the soil would fill all of them ${within}`;
+  const height = heightWords(least.height, units);
+  const isSoonEnough = filling.valveMinutes !== null && filling.valveMinutes <= plan.line.wantedMinutes;
+  if (isSoonEnough && least.height <= 0)
+    return `its outlet could even lie level with the soil and still fill them ${within}`;
+  return isSoonEnough
+    ? `its outlet could stand as low as ${height} and still fill them ${within}`
+    : `to fill them ${within} its outlet must stand at least ${height}`;
+}
+
+export function evennessWords({ filling }: FilledLine): string {
+  const { ofFlows, ofWater } = filling.evenness;
+  if (ofFlows === null) return "No water flows at the start, so that nothing can be said of evenness.";
+  const percent = (value: number) => `${value.toFixed(value > 99 ? 1 : 0)} %`;
+  const water =
+    ofWater === null ? "" : `; of the water that the pots have got when the first is full, ${percent(ofWater)}`;
+  return `Christiansen’s coefficient of uniformity (1942, from memory) of the flows at the start is ${percent(ofFlows)}${water}. 100 % is each the same; sprinklers are called good from some 85 % (common practice, no source).`;
+}
+
+export function overflowWords({ plan, filling }: FilledLine, units: UnitSystem): string {
+  const { overflowLitres } = filling;
+  if (plan.line.whenFull === "stop") return "A float stops each full pot, so that none runs over.";
+  if (overflowLitres < 0.05) return "By then nothing to speak of has run over a rim.";
+  return `By then ${formatBoth(overflowLitres, "volume", units)} have run over the rims of pots that were full before. It soaks into the ground about them; a float in each pot would save it, or a valve that you close a little early.`;
+}
+
+/** Which pot to look into before the valve is closed. */
+export function valveWords({ filling, plan }: FilledLine): string {
+  const { valveMinutes, slowest } = filling;
+  if (valveMinutes === null) return "Not every pot gets full, so that there is no time after which to close the valve.";
+  const wanted = plan.line.wantedMinutes;
+  const late = valveMinutes > wanted ? `, later than the ${minutesWords(wanted)} that you want` : "";
+  return `Close the valve after ${minutesWords(valveMinutes)}${late}. Pot ${slowest + 1} is full last: look into that one.`;
+}
+
+export const headWords = (metres: number, units: UnitSystem): string => format(100 * metres, "length", units);

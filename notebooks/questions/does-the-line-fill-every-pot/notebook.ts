@@ -1,0 +1,154 @@
+import {
+  buildPot,
+  CM3_PER_LITRE,
+  LAMINAR_UP_TO,
+  TURBULENT_FROM,
+  type UnitSystem,
+  watchedOutcome,
+  watchedProblem,
+} from "../../../model/index.ts";
+import { gridControls, outlineControls, placingControls } from "../../form/bedControls.ts";
+import { endControls, mainControls, tubeControls } from "../../form/lineControls.ts";
+import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
+import { soilControls, startControls } from "../../form/soilControls.ts";
+import { outletHeightControls, tankBodyControls, tankControls } from "../../form/supplyControls.ts";
+import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
+import { derive, rested, solution } from "../../runtime/cells.ts";
+import { plan, units } from "../../runtime/sources.ts";
+import { unplaced } from "../../solving/sameBed.ts";
+import { cautions } from "../../words/words.ts";
+import {
+  type FilledLine,
+  filledLine,
+  heightlessText,
+  type KnownLeast,
+  knownLeast,
+  lineText,
+  triedChanges,
+} from "./filledLine.ts";
+import { drawFill } from "./fillFigure.ts";
+import { lineCautions, lineLimits, method, paperCaution } from "./howWorkedOut.ts";
+import { drawLine } from "./lineFigure.ts";
+import { answerSentence, evennessWords, overflowWords, valveWords } from "./lineWords.ts";
+import { cutTable, fittingTable, tubeTable } from "./partsTables.ts";
+import { refillBlocks, refilled } from "./refill.ts";
+import { changesTable, potTable } from "./tables.ts";
+import { lossBlocks, profileBlocks } from "./wayBlocks.ts";
+
+const line = derive({ plan }, ({ plan }) => lineText(plan));
+const filled = derive({ line }, ({ line }) => filledLine(line));
+
+const heightless = derive({ plan }, ({ plan }) => heightlessText(plan));
+const least = rested(heightless, (of): Generator<void, KnownLeast | null> => knownLeast(of), null);
+const changes = rested(line, triedChanges);
+
+const answer = derive({ filled, least, units }, ({ filled, least, units }) =>
+  answerSentence(filled, least?.of === heightlessText(filled.plan) ? least.least : null, units),
+);
+
+const picture = derive({ filled, units }, ({ filled, units }) => lineDrawing("line", filled, units));
+const onPaper = derive({ filled, units }, ({ filled, units }) => lineDrawing("line-on-paper", filled, units));
+
+function lineDrawing(name: string, filled: FilledLine, units: UnitSystem): Figure {
+  const { plan, pots, filling } = filled;
+  const joints = plan.line.joints ? " Pale bands are the tubes between pots." : "";
+  const label = `The line from the tank to ${pots.length} pots; the slowest is pot ${filling.slowest + 1}`;
+  return {
+    kind: "figure",
+    name,
+    caption: `The line over the bed, seen from above and to scale, but for the tank and what is left out of the main at //. Pipes are drawn the wider the more water runs in them at first, and the bold number at each pot tells the minutes until it is full: the later, the darker.${joints} ${valveWords(filled)}`,
+    draw: (stage) => drawLine(filled, units, label, stage),
+  };
+}
+
+const fillPicture = derive({ filled }, ({ filled }): Figure => {
+  const capacity = buildPot(filled.plan.pot).capacity / CM3_PER_LITRE;
+  return {
+    kind: "figure",
+    name: "filling",
+    caption:
+      "How full the first, a middle and the last pot are, and the tank, from the opening of the valve until the last pot is full or nothing more can be gained. The nearer the three lines lie, the evener the line gives.",
+    draw: (stage) =>
+      drawFill(
+        filled,
+        capacity,
+        "How full three of the pots and the tank are, against minutes since the valve was opened",
+        stage,
+      ),
+  };
+});
+
+const potNumbers = derive({ filled, units }, ({ filled, units }): Block[] => [
+  potTable(filled, units),
+  evennessWords(filled),
+  overflowWords(filled, units),
+]);
+
+const losses = derive({ filled, units }, ({ filled, units }): Block[] => lossBlocks(filled, units));
+const profile = derive({ filled, units }, ({ filled, units }): Block[] => profileBlocks(filled, units));
+
+const help = derive({ changes, units }, ({ changes, units }) => changesTable(changes, units));
+
+/** All that a refill rests on, as text: so that it stands while the line is changed. */
+const ground = derive({ plan }, ({ plan }) => JSON.stringify(unplaced(plan)));
+const refillRun = solution(
+  derive({ ground }, ({ ground }) => {
+    const of = JSON.parse(ground) as Parameters<typeof watchedProblem>[0];
+    return { of, problems: { own: watchedProblem(of) }, isCoarseEnough: true };
+  }),
+);
+const refills = rested(
+  derive({ line, refillRun }, (inputs) => inputs),
+  ({ line, refillRun: { of, runs } }) => refilled(line, of, watchedOutcome(of, runs.own!).litres),
+);
+const refill = derive({ refills, units }, ({ refills, units }): Block[] => refillBlocks(refills, units));
+
+const parts = derive({ filled, units }, ({ filled, units }): Block[] => [
+  tubeTable(filled, units),
+  cutTable(filled, units),
+  fittingTable(filled, units),
+]);
+
+const waterBody = tankBodyControls.filter(({ field }) => field === "tank.waterHeight");
+const potPlacing = placingControls.filter(({ field }) => field !== "plantSpacing");
+
+export const notebook = defineNotebook({
+  name: "does-the-line-fill-every-pot",
+  question: "Does the line fill every pot?",
+  answer,
+  picture,
+  controls: [
+    { heading: "Tank and small tubes", underPicture: true, controls: [...outletHeightControls, ...tubeControls] },
+    { heading: "Tank", controls: [...tankControls, ...waterBody] },
+    { heading: "Main and rows", controls: mainControls },
+    { heading: "Ends of the tubes", controls: endControls },
+    { heading: "Bed", controls: [...outlineControls, ...gridControls, ...potPlacing] },
+    { heading: "Pot and filling", controls: [potSize, ...potControls, ...wallControls, ...fillingControls] },
+    { heading: "Soil", controls: [...soilControls, ...startControls] },
+  ],
+  sections: [
+    { heading: "How the pots fill", underPicture: true, content: [fillPicture, potNumbers] },
+    { heading: "Where the head is lost", content: [losses] },
+    { heading: "Heights along the way", content: [profile] },
+    {
+      heading: "What would help",
+      content: [
+        help,
+        "Each row changes one thing and leaves the rest. Wider small tubes fill the first pots sooner and may fill the last ones later, for then the pipes before them lose more; wider pipes and an open valve serve all pots alike.",
+      ],
+    },
+    { heading: "What a refill takes", content: [refill] },
+    {
+      heading: "Parts and cuts",
+      onPaper: true,
+      content: [
+        onPaper,
+        parts,
+        "Measure along the ground before you cut. Lay all the pipes out, and cut the small tubes last. Names of pipe sizes are not their bores: ask for the inside diameter.",
+        paperCaution,
+      ],
+    },
+    { heading: "How it was worked out", content: method(LAMINAR_UP_TO, TURBULENT_FROM) },
+  ],
+  limits: [...lineLimits, ...cautions, ...lineCautions],
+});

@@ -1,0 +1,85 @@
+/** The pots of a drawn line: as dark as they are late, each with its minutes. */
+import * as Plot from "@observablehq/plot";
+import { max } from "d3-array";
+import { type Place, wallRadiusAt } from "../../../model/index.ts";
+import { ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
+import type { FilledLine } from "./filledLine.ts";
+import type { LineView } from "./lineView.ts";
+import { minutesNumber } from "./lineWords.ts";
+
+/** Pixels between pots from which on each has its minutes; radius from which on they stand in it. */
+const ROOM_FOR_NUMBERS = 24;
+const ROOM_FOR_MINUTES = 7.5;
+
+const neverColour = "#9a2a12";
+
+export function potMarks({ plan, pots, filling }: FilledLine, { pixelsPerCm }: LineView): Plot.Markish[] {
+  const radius = Math.max(4, wallRadiusAt(plan.pot, 0) * pixelsPerCm);
+  const latest = max(filling.pots, ({ minutes }) => minutes ?? 0)!;
+  const drawn = pots.map((place, k) => {
+    const { minutes } = filling.pots[k]!;
+    const step = minutes === null ? 0 : 1 + Math.round(8 * (minutes / latest));
+    return { ...place, minutes, step, number: k + 1, mark: markOf(filling, k) };
+  });
+  const isRoomy = plan.bed.spacing * pixelsPerCm >= ROOM_FOR_NUMBERS;
+  const dots = Plot.dot(drawn, {
+    x: "x",
+    y: "y",
+    r: radius,
+    fill: ({ minutes, step }) => (minutes === null ? paper : moistureColours[step]!),
+    stroke: ({ minutes, mark }) => (minutes === null ? neverColour : mark ? ink : terracotta),
+    strokeWidth: 2.2,
+  });
+  const numbered = drawn.filter(({ mark }) => isRoomy || mark);
+  return [dots, ...minutesMarks(numbered, radius), ...nameMarks(drawn, radius)];
+}
+
+interface DrawnPot extends Place {
+  minutes: number | null;
+  step: number;
+  number: number;
+  mark: string | null;
+}
+
+/** In the pot where that is wide enough, else below it. */
+function minutesMarks(pots: DrawnPot[], radius: number): Plot.Markish[] {
+  const text = ({ minutes }: DrawnPot) => (minutes === null ? "never" : minutesNumber(minutes));
+  const isInside = (pot: DrawnPot) => radius >= ROOM_FOR_MINUTES && (pot.minutes !== null || radius >= 20);
+  const inside = {
+    x: "x",
+    y: "y",
+    text,
+    fontWeight: "bold",
+    fontSize: Math.min(15, Math.max(9, 0.8 * radius)),
+  } as const;
+  const isDark = ({ step }: DrawnPot) => step > 4;
+  return [
+    Plot.text(pots, { ...inside, filter: (pot) => isInside(pot) && isDark(pot), fill: paper }),
+    Plot.text(pots, { ...inside, filter: (pot) => isInside(pot) && !isDark(pot), fill: ink }),
+    Plot.text(pots, {
+      ...inside,
+      filter: (pot) => !isInside(pot),
+      fontSize: 10,
+      dy: radius + 7,
+      fill: ink,
+      stroke: paper,
+    }),
+  ];
+}
+
+/** Which pot it is, where there is room; and which are first and last. */
+function nameMarks(pots: DrawnPot[], radius: number): Plot.Markish[] {
+  const isNumbered = radius >= 12;
+  const text = ({ number, mark }: DrawnPot) => [...(isNumbered ? [number] : []), ...(mark ? [mark] : [])].join(", ");
+  const name = { x: "x", y: "y", text, dy: -radius - 8, fill: ink, stroke: paper } as const;
+  return [
+    Plot.text(pots, { ...name, filter: ({ mark }) => mark === null, fontSize: 11 }),
+    Plot.text(pots, { ...name, filter: ({ mark }) => mark !== null, fontWeight: "bold" }),
+  ];
+}
+
+function markOf({ pots, slowest, firstMinutes, valveMinutes }: FilledLine["filling"], pot: number): string | null {
+  if (pots.length === 1) return null;
+  if (pot === slowest) return valveMinutes === null ? "least" : "last";
+  return pot === pots.findIndex(({ minutes }) => minutes === firstMinutes && minutes !== null) ? "first" : null;
+}

@@ -1,0 +1,54 @@
+/** What a refill by the plan takes from the tank, and how long that is. */
+import { buildPot, CM3_PER_LITRE, formatBoth, type Plan, type UnitSystem } from "../../../model/index.ts";
+import type { Block } from "../../notebook/notebook.ts";
+import { dayWords, soilName } from "../../words/planWords.ts";
+import { type FilledLine, filledLine } from "./filledLine.ts";
+import { refillTable } from "./tables.ts";
+
+export interface Refilled {
+  plan: Plan;
+  /** Of each pot: in a refill, or in a day where floats keep it full. */
+  litres: number;
+  empty: FilledLine;
+  /** null where the plan has no refills. */
+  refill: FilledLine | null;
+}
+
+/** `text` is the line's as it is now, `plan` the one whose pots take `litres`. */
+export function* refilled(text: string, plan: Plan, litres: number): Generator<void, Refilled> {
+  const empty = filledLine(text);
+  yield;
+  const capacity = buildPot(empty.plan.pot).capacity / CM3_PER_LITRE;
+  const refill = plan.filling.kind === "every" ? filledLine(text, { litresEach: Math.min(litres, capacity) }) : null;
+  return { plan, litres, empty, refill };
+}
+
+export function refillBlocks({ plan, litres, empty, refill }: Refilled, units: UnitSystem): Block[] {
+  const each = formatBoth(litres, "volume", units);
+  const { filling } = plan;
+  switch (filling.kind) {
+    case "float":
+      return [
+        refillTable([{ name: "from empty", filled: empty }], units),
+        `With floats the pots stay full: each takes ${each} a day in your ${soilName(plan)}, which the line gives drop by drop.`,
+      ];
+    case "once":
+      return [
+        refillTable([{ name: "from empty", filled: empty }], units),
+        "Your plan fills the pots once, from empty.",
+      ];
+    case "every": {
+      const name = `a refill after ${dayWords(filling.days)}`;
+      return [
+        refillTable(
+          [
+            { name: "from empty", filled: empty },
+            { name, filled: refill! },
+          ],
+          units,
+        ),
+        `By the flow of water in your ${soilName(plan)} each pot takes ${each} in ${name}; “When do I refill?” tells how long that may be. Leave the valve open for the minutes of the row that you are at.`,
+      ];
+    }
+  }
+}

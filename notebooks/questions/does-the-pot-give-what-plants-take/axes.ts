@@ -1,0 +1,26 @@
+/** Axes that stay put while a slider moves, and go to the next step only where values would not fit. */
+import { COMPARED_DAYS } from "../../../model/index.ts";
+
+const STEPS = [1, 2, 5];
+
+/** The least of 1, 2, 5, 10, 20 … that all values fit under; at least `least`. */
+export function roundTop(values: readonly number[], least: number): number {
+  const largest = Math.max(least, ...values);
+  const size = 10 ** Math.floor(Math.log10(largest));
+  return size * (STEPS.find((step) => step * size >= largest - 1e-9) ?? 10);
+}
+
+export const dayAxis = {
+  domain: [0, COMPARED_DAYS],
+  label: "days after the first filling",
+  labelArrow: "none" as const,
+  labelAnchor: "center" as const,
+  ticks: [0, 2, 4, 6, 8, 10, 12, 14],
+};
+
+/** Moves labels at the ends of lines apart, lowest first; `gap` and places in the axis' own unit. */
+export function spreadApart<T extends { y: number }>(labels: readonly T[], gap: number): T[] {
+  const sorted = labels.map((label) => ({ ...label })).sort((a, b) => a.y - b.y);
+  for (let i = 1; i < sorted.length; i++) sorted[i]!.y = Math.max(sorted[i]!.y, sorted[i - 1]!.y + gap);
+  return sorted;
+}

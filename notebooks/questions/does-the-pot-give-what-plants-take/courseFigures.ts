@@ -1,0 +1,151 @@
+/** The pot's level and the suction at the roots through two weeks, a line for each bed. */
+import * as Plot from "@observablehq/plot";
+import {
+  buildPot,
+  COMPARED_DAYS,
+  fromModel,
+  HAND,
+  headFromWall,
+  type PlanCrop,
+  suctionKPa,
+  type UnitSystem,
+} from "../../../model/index.ts";
+import { ink, moistureColours, paper } from "../../figures/look.ts";
+import { axisLabel, chart } from "../../figures/plotting.ts";
+import type { Stage } from "../../notebook/notebook.ts";
+import { dayAxis, spreadApart } from "./axes.ts";
+import type { Bed } from "./stages.ts";
+
+interface Point {
+  x: number;
+  y: number;
+}
+
+const margins = { marginLeft: 46, marginRight: 104, marginTop: 26, marginBottom: 42 };
+
+export function drawLevels(beds: Bed[], units: UnitSystem, label: string, stage: Stage): SVGElement {
+  const pot = buildPot(beds[0]!.plan.pot);
+  const length = (cm: number) => fromModel(cm, "length", units);
+  const full = length(pot.emptyDepth - pot.fullDepth);
+  const lines = beds.map((bed) => {
+    const { day, waterLevelDepth } = bed.run.history;
+    return { bed, points: day.map((x, i) => ({ x, y: length(pot.emptyDepth - waterLevelDepth[i]!) })) };
+  });
+  return chart(label, stage, {
+    height: 230,
+    ...margins,
+    x: dayAxis,
+    y: {
+      domain: [0, full],
+      label: axisLabel("height of the water in the pot", "length", units),
+      labelArrow: "none",
+      ticks: 5,
+      grid: true,
+    },
+    marks: lines.flatMap((line) => lineMarks(line)).concat(endLabels(lines, (y) => y, full / 9)),
+  });
+}
+
+/** Suctions drawn, kPa; fixed, so that nothing jumps. */
+const LEAST = 1;
+const MOST = 1500;
+
+/** Suction a hand's width from the wall at root depth on each kept day, kPa; the first at the start. */
+export function suctionCourse({ plan, run }: Bed): { day: number; suction: number }[] {
+  const start = { day: 0, suction: suctionKPa(plan.startHead) };
+  return [
+    start,
+    ...run.frames.map((frame) => ({
+      day: frame.day,
+      suction: Math.max(suctionKPa(headFromWall(plan, run, frame, HAND)), 0),
+    })),
+  ];
+}
+
+export function drawSuctions(beds: Bed[], label: string, stage: Stage): SVGElement {
+  const { crop } = beds[0]!.plan;
+  const drawn = (suction: number) => Math.min(Math.max(suction, LEAST), MOST);
+  const lines = beds.map((bed) => ({
+    bed,
+    points: suctionCourse(bed).map(({ day, suction }) => ({ x: day, y: drawn(suction) })),
+  }));
+  return chart(label, stage, {
+    height: 300,
+    ...margins,
+    x: dayAxis,
+    y: {
+      type: "log",
+      domain: [LEAST, MOST],
+      label: "suction at the roots (kPa)",
+      labelArrow: "none",
+      ticks: [1, 3, 10, 30, 100, 300, 1000],
+      tickFormat: "d",
+    },
+    marks: [
+      easyBand(crop, drawn),
+      ...lines.flatMap((line) => lineMarks(line)),
+      ...lines.map(({ bed, points }) => Plot.dot(points, { x: "x", y: "y", r: 2.2, fill: bed.look.colour })),
+      ...easyWords(crop, drawn),
+      // Apart by a factor, as the axis runs in factors.
+      ...endLabels(lines, Math.log, Math.log(MOST / LEAST) / 14),
+    ],
+  });
+}
+
+type Drawn = (suction: number) => number;
+
+const easyLimits = ({ uptake: { h2, h3 } }: PlanCrop, drawn: Drawn) =>
+  [h2, h3.highDemand].map((head) => drawn(suctionKPa(head))) as [wet: number, dry: number];
+
+const bandColour = moistureColours[1]!;
+
+function easyBand(crop: PlanCrop, drawn: Drawn): Plot.Markish {
+  const [y1, y2] = easyLimits(crop, drawn);
+  return Plot.rect([0], { x1: 0, x2: COMPARED_DAYS, y1, y2, fill: bandColour });
+}
+
+function easyWords(crop: PlanCrop, drawn: Drawn): Plot.Markish[] {
+  const [wet, dry] = easyLimits(crop, drawn);
+  const words = { x: COMPARED_DAYS, dx: -6, textAnchor: "end", fontSize: 11, fill: ink, stroke: paper } as const;
+  return [
+    Plot.text(["too dry to drink freely"], { ...words, y: dry, dy: -8 }),
+    Plot.text(["roots drink freely"], { ...words, y: dry, dy: 9, stroke: bandColour }),
+    Plot.text(["too wet"], { ...words, y: wet, dy: 9 }),
+  ];
+}
+
+interface Line {
+  bed: Bed;
+  points: Point[];
+}
+
+function lineMarks({ bed: { look }, points }: Line): Plot.Markish[] {
+  const { colour, dash } = look;
+  return [
+    Plot.line(points, {
+      x: "x",
+      y: "y",
+      stroke: colour,
+      strokeDasharray: dash,
+      strokeWidth: 2,
+    }),
+  ];
+}
+
+/** Names at the lines' ends; `even` makes the axis an even one. */
+function endLabels(lines: Line[], even: (y: number) => number, gap: number): Plot.Markish[] {
+  const back = even === Math.log ? Math.exp : (y: number) => y;
+  const ends = lines.map(({ bed, points }) => ({ name: bed.name, colour: bed.look.colour, y: even(points.at(-1)!.y) }));
+  return [
+    Plot.text(spreadApart(ends, gap), {
+      x: COMPARED_DAYS,
+      y: ({ y }: { y: number }) => back(y),
+      text: "name",
+      fill: "colour",
+      textAnchor: "start",
+      dx: 6,
+      stroke: paper,
+      fontSize: 12,
+    }),
+  ];
+}

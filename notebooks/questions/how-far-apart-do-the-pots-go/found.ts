@@ -1,0 +1,47 @@
+/** What runs at several spacings say of a bed. */
+import {
+  type Plan,
+  type Problem,
+  type Run,
+  type SpacingAdvice,
+  type SpacingReading,
+  spacingAdvice,
+  spacingProblem,
+  spacingReading,
+  triedSpacings,
+} from "../../../model/index.ts";
+import { unplaced } from "../../solving/sameBed.ts";
+
+export interface Found {
+  plan: Plan;
+  readings: SpacingReading[];
+  advice: SpacingAdvice;
+}
+
+type Problems = Record<string, Problem>;
+
+/** One of the beds that are compared, by its name, or the plan's own. */
+export type Beds = Readonly<Record<string, Plan>>;
+
+const nameOf = (bed: string, spacing: number) => `${bed}, pots ${Math.round(spacing)} cm apart`;
+
+/** The runs of some beds, each at several spacings. */
+export function problemsOf(beds: Beds): Problems {
+  const all = Object.entries(beds).flatMap(([bed, plan]) =>
+    triedSpacings(plan).map((spacing) => [nameOf(bed, spacing), spacingProblem(plan, spacing)] as const),
+  );
+  return Object.fromEntries(all);
+}
+
+/** What the runs of `problemsOf` say of one of the beds. */
+export function foundOf(plan: Plan, bed: string, runs: Readonly<Record<string, Run>>): Found {
+  const readings = triedSpacings(plan).map((spacing) => spacingReading(plan, runs[nameOf(bed, spacing)]!, spacing));
+  return { plan, readings, advice: spacingAdvice(plan, readings) };
+}
+
+/** All that spacings rest on: so that they stand while the plan's own spacing is chosen. */
+export const groundOf = (plan: Plan): Plan => ({
+  ...unplaced(plan),
+  bed: { ...unplaced(plan).bed, spacing: 100 },
+  areaPerPot: 0,
+});

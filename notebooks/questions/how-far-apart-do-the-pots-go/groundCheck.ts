@@ -1,0 +1,98 @@
+/** The circle of the same area held against the ground that the grid really gives a pot, in three dimensions. */
+import {
+  drawMembers,
+  formatBoth,
+  formatSuction,
+  type GroundOutcome,
+  type GroundReading,
+  type Member,
+  type Plan,
+  suctionKPa,
+  type UnitSystem,
+} from "../../../model/index.ts";
+import { comparedSoils, meanOf } from "../../notebook/comparedSoils.ts";
+import type { Block, Table } from "../../notebook/notebook.ts";
+import { soilName } from "../../words/planWords.ts";
+
+/** The plan's own soil, then the three that every answer is told for, as far as they are others. */
+export function checkedMembers(plan: Plan): Member[] {
+  const [own] = drawMembers(plan, { count: 1, seed: 1, varied: [] });
+  const others = plan.bedMix ? [] : comparedSoils.filter((name) => name !== plan.soil.className);
+  return [own!, ...others.map((name, k) => ({ ...own!, index: k + 1, className: name, soil: meanOf(name) }))];
+}
+
+export interface Checked {
+  plan: Plan;
+  members: readonly Member[];
+  outcomes: readonly GroundOutcome[];
+}
+
+export function checkBlocks({ plan, members, outcomes }: Checked, units: UnitSystem): Block[] {
+  const solved = outcomes.filter(({ trouble }) => trouble === null);
+  const failed = outcomes.filter(({ trouble }) => trouble !== null);
+  const own = solved.find(({ index }) => index === 0);
+  return [
+    ...(own ? [findingWords(plan, own, units)] : []),
+    ...(solved.length > 0 ? [checkTable(plan, members, solved, units)] : []),
+    ...failed.map(({ index, trouble }) => `${labelOf(plan, members, index)}: could not be worked out (${trouble}).`),
+  ];
+}
+
+const labelOf = (plan: Plan, members: readonly Member[], index: number) =>
+  index === 0 ? soilName(plan) : members[index]!.className!;
+
+/** "between four pots" on a square grid, "between three" on a triangular one. */
+const middle = ({ bed }: Plan) => (bed.grid === "square" ? "between four pots" : "between three pots");
+
+function findingWords(plan: Plan, { grid, circle, cells }: GroundOutcome, units: UnitSystem): string {
+  const apart = formatBoth(plan.bed.spacing, "length", units);
+  const suction = (head: number) => formatSuction(Math.min(head, 0));
+  const limit = plan.crop.easyWaterHead;
+  const isDryMiddle = grid.midwayHead >= limit && grid.farthestHead < limit;
+  const verdict = isDryMiddle
+    ? `so a dry patch is left in the middle ${middle(plan)}, though easy water meets between neighbours: plant it last, or set the pots in triangles`
+    : grid.farthestHead >= limit
+      ? "so easy water covers all of it"
+      : "so the strip between neighbours is dry as well";
+  return `In your ${soilName(plan)}, pots ${apart} apart, in ${cells} cells of soil: midway ${suction(grid.midwayHead)} in three dimensions, ${suction(circle.midwayHead)} in the circle; in the middle ${middle(plan)}, the ground farthest from any pot, ${suction(grid.farthestHead)} where the side of the circle has ${suction(circle.farthestHead)}, ${verdict}. The circle gives ${percentOff(circle.givenLitres, grid.givenLitres)} ${circle.givenLitres >= grid.givenLitres ? "more" : "less"} water.`;
+}
+
+const percentOff = (value: number, known: number) => `${Math.abs(100 * (value / known - 1)).toFixed(1)} %`;
+
+function checkTable(
+  plan: Plan,
+  members: readonly Member[],
+  solved: readonly GroundOutcome[],
+  units: UnitSystem,
+): Table {
+  const kPa = (head: number) => Math.max(suctionKPa(head), 0);
+  const pair = (read: (reading: GroundReading) => number, { grid, circle }: GroundOutcome) => [
+    read(grid),
+    read(circle),
+  ];
+  return {
+    kind: "table",
+    name: "three-dimensions",
+    caption: `The ground of a pot among others ${formatBoth(plan.bed.spacing, "length", units)} apart in three dimensions (3-D), and the circle of the same area in its place`,
+    columns: [
+      { heading: "soil" },
+      { heading: "midway, 3-D (kPa)", digits: 1 },
+      { heading: "midway, circle (kPa)", digits: 1 },
+      { heading: `middle ${middle(plan)}, 3-D (kPa)`, digits: 1 },
+      { heading: "side of the circle (kPa)", digits: 1 },
+      { heading: "water given, circle over 3-D (%)", digits: 2 },
+      { heading: "drunk, circle over 3-D (%)", digits: 2 },
+    ],
+    rows: solved.map((outcome) => {
+      const [given, givenCircle] = pair(({ givenLitres }) => givenLitres, outcome) as [number, number];
+      const [drunk, drunkCircle] = pair(({ drunkLitres }) => drunkLitres, outcome) as [number, number];
+      return [
+        labelOf(plan, members, outcome.index),
+        ...pair(({ midwayHead }) => kPa(midwayHead), outcome),
+        ...pair(({ farthestHead }) => kPa(farthestHead), outcome),
+        100 * (givenCircle / given - 1),
+        100 * (drunkCircle / drunk - 1),
+      ];
+    }),
+  };
+}

@@ -1,0 +1,153 @@
+/** How hard the ground midway between two pots holds its water, against the distance between them. */
+import * as Plot from "@observablehq/plot";
+import { fromModel, type SpacingReading, suctionKPa, type UnitSystem } from "../../../model/index.ts";
+import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
+import { axisLabel, chart } from "../../figures/plotting.ts";
+import type { Stage } from "../../notebook/notebook.ts";
+
+export interface MidwayLine {
+  name: string;
+  colour: string;
+  dash: string;
+  readings: readonly SpacingReading[];
+  /** Largest spacing with easy water midway; null where there is none among those tried. */
+  largest: number | null;
+}
+
+export interface MidwayFigure {
+  lines: MidwayLine[];
+  /** Suctions above which the crop starts to suffer, and below which its roots lack air, as pressure heads. */
+  limits: { crop: string; easyWaterHead: number; tooWetHead: number };
+  /** Largest spacings of eight of ten soils of the name. */
+  band: { low: number; high: number } | null;
+  /** The plan's own spacing. */
+  own: number | null;
+  /** What is usual, cm. */
+  practice: { from: number; to: number } | null;
+  units: UnitSystem;
+}
+
+const WIDEST = 130;
+const KPA = { least: 0.5, most: 1000 };
+const suffer = "#9a2a12";
+
+export function drawMidway(figure: MidwayFigure, label: string, stage: Stage): SVGElement {
+  const { lines, limits, units } = figure;
+  const length = (cm: number) => fromModel(cm, "length", units);
+  const rule = (head: number, text: string, dy: number) => [
+    Plot.ruleY([kPaOf(head)], { stroke: suffer, strokeDasharray: "5 3" }),
+    Plot.text([text], { x: 0, y: kPaOf(head), dx: 4, dy, textAnchor: "start", fill: suffer, stroke: paper }),
+  ];
+  return chart(label, stage, {
+    height: Math.min(400, Math.max(300, stage.width * 0.55)),
+    marginLeft: 50,
+    marginRight: 16,
+    marginTop: 28,
+    marginBottom: 44,
+    x: {
+      domain: [0, length(WIDEST)],
+      label: axisLabel("distance from one pot to the next", "length", units),
+      labelArrow: "none",
+      labelAnchor: "center",
+      ticks: stage.width < 500 ? 6 : 10,
+    },
+    y: {
+      type: "log",
+      domain: [KPA.least, KPA.most],
+      label: "suction midway (kPa), drier upwards",
+      labelArrow: "none",
+      ticks: [1, 10, 100, 1000],
+      tickFormat: (value: number) => String(value),
+      grid: true,
+    },
+    marks: [
+      ...bandMarks(figure, length),
+      ...rule(limits.easyWaterHead, `${limits.crop} starts to suffer`, -8),
+      ...rule(limits.tooWetHead, "roots lack air", 10),
+      ...lines.flatMap((line, k) => lineMarks(line, lines.length - 1 - k, limits.easyWaterHead, length)),
+      ...ownMarks(figure, length),
+    ],
+  });
+}
+
+const kPaOf = (head: number) => Math.min(Math.max(suctionKPa(Math.min(head, 0)), KPA.least), KPA.most);
+
+function lineMarks(
+  { name, colour, dash, readings, largest }: MidwayLine,
+  place: number,
+  head: number,
+  length: (cm: number) => number,
+) {
+  const points = readings
+    .filter(({ spacing }) => spacing <= WIDEST)
+    .map(({ spacing, midwayHead }) => ({ x: length(spacing), y: kPaOf(midwayHead) }));
+  const crossing = largest === null ? [] : [{ x: length(largest), y: kPaOf(head) }];
+  return [
+    Plot.line(points, { x: "x", y: "y", stroke: colour, strokeDasharray: dash, strokeWidth: 2.2, clip: true }),
+    Plot.dot(crossing, { x: "x", y: "y", r: 4.5, fill: colour, stroke: paper }),
+    Plot.text(crossing.length > 0 ? crossing : points.slice(-1), {
+      x: "x",
+      y: "y",
+      text: () => name,
+      textAnchor: "start",
+      dx: 8,
+      // Lines cross the limit near to each other: their names stand one below the other.
+      dy: 14 + 16 * place,
+      fill: colour,
+      stroke: paper,
+      fontWeight: "bold",
+    }),
+  ];
+}
+
+function bandMarks({ band, practice }: MidwayFigure, length: (cm: number) => number): Plot.Markish[] {
+  const above = { y: KPA.most, dy: -10, fill: ink };
+  return [
+    ...(band
+      ? [
+          Plot.rect([0], {
+            x1: length(band.low),
+            x2: length(band.high),
+            y1: KPA.least,
+            y2: KPA.most,
+            fill: moistureColours[4]!,
+            fillOpacity: 0.3,
+          }),
+          Plot.text(["8 of 10 soils"], { x: length((band.low + band.high) / 2), ...above }),
+        ]
+      : []),
+    ...(practice
+      ? [
+          Plot.ruleY([KPA.least * 1.25], {
+            x1: length(practice.from),
+            x2: length(practice.to),
+            stroke: faint,
+            strokeWidth: 4,
+          }),
+          Plot.text(["common practice"], {
+            x: length((practice.from + practice.to) / 2),
+            y: KPA.least * 1.25,
+            dy: -10,
+            fill: ink,
+            stroke: paper,
+          }),
+        ]
+      : []),
+  ];
+}
+
+function ownMarks({ own }: MidwayFigure, length: (cm: number) => number): Plot.Markish[] {
+  if (own === null || own > WIDEST) return [];
+  return [
+    Plot.ruleX([length(own)], { stroke: ink, strokeDasharray: "2 3" }),
+    Plot.text(["your plan"], {
+      x: length(own),
+      y: KPA.most,
+      dx: 5,
+      dy: 14,
+      textAnchor: "start",
+      fill: ink,
+      stroke: paper,
+    }),
+  ];
+}

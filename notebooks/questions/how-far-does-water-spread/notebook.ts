@@ -1,0 +1,285 @@
+import { greatest, least, range } from "d3-array";
+import {
+  buildPot,
+  CM3_PER_LITRE,
+  edgeIndex,
+  format,
+  formatBoth,
+  formatSuction,
+  fromModel,
+  isAtSide,
+  onDay,
+  type Plan,
+  planEdges,
+  planToProblem,
+  type Run,
+  releaseIntoSuction,
+  stopperFor,
+  TOLD_DAYS,
+  type UnitSystem,
+  unitOf,
+  type VanGenuchtenParameters,
+} from "../../../model/index.ts";
+import { crops, easyWaterOf, rowNamed, sourceOf, textureClasses, walls } from "../../../reference-data/load.ts";
+import { drawCrossSection } from "../../figures/crossSection.ts";
+import type { NumberControl } from "../../form/controlTypes.ts";
+import { cropControls } from "../../form/cropControls.ts";
+import { bedMixControls } from "../../form/livingControls.ts";
+import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
+import { soilControls, startControls } from "../../form/soilControls.ts";
+import { comparedSoils, inEach, inSoil, isCompared } from "../../notebook/comparedSoils.ts";
+import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
+import { derive, solution, source } from "../../runtime/cells.ts";
+import { frameOnDay, runSentence } from "../../runtime/runs.ts";
+import { plan, units } from "../../runtime/sources.ts";
+import { cropName, dayWords, soilName } from "../../words/planWords.ts";
+import { cautions, explained, flowEquation, meanSoil, modelLimits } from "../../words/words.ts";
+import { drawSpread, type Spread } from "./spreadFigure.ts";
+
+const lastDay = 14;
+export const frameDays = range(0.5, lastDay + 0.5, 0.5);
+
+/** Wide enough for 14 days around most pots; fixed, so that nothing jumps. */
+const drawnWindow = { radius: 70, depth: 80, above: 14 };
+
+const day = source<number>("day");
+
+const dayControl: NumberControl = {
+  kind: "number",
+  field: "day",
+  label: "Days after the first filling",
+  measure: "days",
+  min: 0.5,
+  max: lastDay,
+  step: { metric: 0.5, us: 0.5 },
+  plays: true,
+  cell: day,
+  initial: 3,
+};
+
+const own = solution(
+  derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: planToProblem(plan, { days: frameDays }) } })),
+);
+
+const compared = solution(
+  derive({ plan }, ({ plan }) => ({
+    of: plan,
+    problems: inEach((name) => planToProblem(inSoil(plan, name), { days: frameDays })),
+  })),
+);
+
+const answer = derive({ own, day, units }, ({ own: { of, runs }, day, units }) =>
+  answerSentence(of, runs.own!, day, units),
+);
+
+function answerSentence(plan: Plan, run: Run, day: number, units: UnitSystem): string {
+  const [soil, crop] = [soilName(plan), cropName(plan)];
+  if (plan.startHead >= plan.crop.easyWaterHead)
+    return `Your ${soil} starts out moist enough for ${crop} everywhere, so no edge can be drawn; let it start drier to see what the pot adds.`;
+  const reached = reachedWords(plan, run, day, units);
+  if (!reached)
+    return `In your ${soil}, no soil at root depth is moist enough for ${crop} ${dayWords(day)} after the first filling.`;
+  const later = day < lastDay ? `, and ${reachedWords(plan, run, lastDay, units) ?? "nowhere"} after ${lastDay}` : "";
+  return `In your ${soil}, soil moist enough for ${crop} reaches ${reached} from the pot’s centre after ${dayWords(day)}${later}.`;
+}
+
+/** The wetted radius in words; undefined where nothing is moist enough. */
+function reachedWords(plan: Plan, run: Run, day: number, units: UnitSystem): string | undefined {
+  const radius = onDay(run, radiusHistory(plan, run), day);
+  if (radius === 0) return undefined;
+  return `${isAtSide(run, radius) ? "beyond " : ""}${formatBoth(radius, "length", units)}`;
+}
+
+const easyWater = (plan: Plan, run: Run) => run.history.edges[edgeIndex(plan, "easyWater")]!;
+const radiusHistory = (plan: Plan, run: Run) => easyWater(plan, run).radius;
+
+const picture = derive({ own, day, units }, ({ own: { of, runs }, day, units }): Figure => {
+  const run = runs.own!;
+  const frame = frameOnDay(run, day);
+  const [soil, crop, when] = [soilName(of), cropName(of), dayWords(frame.day)];
+  const edges = planEdges(of);
+  return {
+    kind: "figure",
+    name: "cross-section",
+    caption: `After ${when} in ${soil}: inside the solid line soil is moist enough for ${crop}; the dashed line is the wetting front, about as far as a trowel would show. The left edge is the middle of the pot; blue is the water in it.`,
+    draw: (stage) =>
+      drawCrossSection(
+        {
+          grid: run.grid,
+          frame,
+          pot: of.pot,
+          edges: [
+            { head: edges.front.head, label: "wetting front", labelAt: "deepest", dash: "3 4" },
+            { head: edges.easyWater.head, label: `easy water for ${crop}`, labelAt: "widest", dash: "" },
+          ],
+          window: drawnWindow,
+          units,
+        },
+        `Half a cross-section through the pot and the ${soil} around it: soil moisture after ${when}`,
+        stage,
+      ),
+  };
+});
+
+const spreads = derive({ own, compared }, ({ own, compared }): Spread[] => {
+  const others = comparedSoils.map((name) => spreadOf(name, name, compared.of, compared.runs[name]!));
+  return isCompared(own.of) ? others : [...others, spreadOf(`your ${soilName(own.of)}`, "own", own.of, own.runs.own!)];
+});
+
+function spreadOf(name: string, look: Spread["look"], plan: Plan, run: Run): Spread {
+  const radii = radiusHistory(plan, run);
+  return {
+    name,
+    look,
+    points: run.history.day.map((day, i) => ({ day, radius: radii[i]! })),
+    radiusOn: (day) => onDay(run, radii, day),
+    depthOn: (day) => onDay(run, easyWater(plan, run).wettedDepth, day),
+  };
+}
+
+const comparison = derive({ spreads, compared, day, units }, ({ spreads, compared: { of }, day, units }): Figure => {
+  const widest = greatest(spreads, ({ radiusOn }) => radiusOn(day))!;
+  const narrowest = least(spreads, ({ radiusOn }) => radiusOn(day))!;
+  const deepest = greatest(spreads, ({ depthOn }) => depthOn(day))!;
+  const radius = ({ name, radiusOn }: Spread) => `${name}, ${formatBoth(radiusOn(day), "length", units)}`;
+  return {
+    kind: "figure",
+    name: "wetted-radius",
+    caption: `How far soil moist enough for ${cropName(of)} reaches from the same pot, at the depth of most roots. After ${dayWords(day)} it reaches furthest in ${radius(widest)} and least far in ${radius(narrowest)}; it goes deepest in ${deepest.name}, ${formatBoth(deepest.depthOn(day), "length", units)} below the surface.`,
+    draw: (stage) => drawSpread({ spreads, day, lastDay, units }, stage),
+  };
+});
+
+const radiusTable = derive(
+  { spreads, units },
+  ({ spreads, units }): Table => ({
+    kind: "table",
+    name: "wetted-radius",
+    caption: `Wetted radius from the pot’s centre, ${unitOf("length", units)}`,
+    columns: [{ heading: "day", digits: 0 }, ...spreads.map(({ name }) => ({ heading: name, digits: 1 }))],
+    rows: TOLD_DAYS.map((day) => [day, ...spreads.map(({ radiusOn }) => fromModel(radiusOn(day), "length", units))]),
+  }),
+);
+
+const ownTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
+  const { history } = runs.own!;
+  const told = (values: readonly number[], day: number) => onDay(runs.own!, values, day);
+  const [length, volume] = [unitOf("length", units), unitOf("volume", units)];
+  return {
+    kind: "table",
+    name: "your-soil",
+    caption: `Your pot in ${soilName(of)}, day by day`,
+    columns: [
+      { heading: "day", digits: 0 },
+      { heading: `wetted radius (${length})`, digits: 1 },
+      { heading: `wetted depth (${length})`, digits: 1 },
+      { heading: `water given (${volume})`, digits: 2 },
+      { heading: `lost below (${volume})`, digits: 2 },
+      { heading: `pot level below the soil surface (${length})`, digits: 1 },
+    ],
+    rows: TOLD_DAYS.map((day) => [
+      day,
+      fromModel(told(easyWater(of, runs.own!).radius, day), "length", units),
+      fromModel(told(easyWater(of, runs.own!).wettedDepth, day), "length", units),
+      fromModel(told(history.seepageLitres, day), "volume", units),
+      fromModel(told(history.drainageLitres, day), "volume", units),
+      fromModel(told(history.waterLevelDepth, day), "length", units),
+    ]),
+  };
+});
+
+const workings = derive({ own, units }, ({ own: { of, runs, accuracy }, units }): Block[] => {
+  return [
+    `${soilSentence(of.soil)} ${parameterWords(of.soil.parameters, units)}`,
+    ...(of.bedMix
+      ? [
+          `On top of it, ${formatBoth(of.bedMix.depth, "length", units)} deep, lies the bed mix. ${soilSentence(of.bedMix)} ${parameterWords(of.bedMix.parameters, units)}`,
+        ]
+      : []),
+    `Easy water for ${cropName(of)} ends at a suction of ${formatSuction(of.crop.easyWaterHead)}${cropSource(of)}. The soil starts at ${formatSuction(of.startHead)}.`,
+    runSentence(of, runs.own!, accuracy),
+  ];
+});
+
+/** Suction that soil near a full pot may hold in loam, cm: a second case beside soaked soil. */
+const moistSuction = 51;
+
+const potWords = derive({ own, units }, ({ own: { of }, units }): Block[] => {
+  const pot = buildPot(of.pot);
+  const { conductance } = walls().ranges;
+  const given = (suction: number, share = 1) =>
+    format(share * releaseIntoSuction(pot, pot.fullDepth, suction), "flow", units);
+  const own = pot.wallConductivity / pot.wallThickness;
+  const [least, most] = [given(0, conductance.min / own), given(0, conductance.max / own)];
+  return [
+    `Full to the rim it holds ${formatBoth(pot.capacity / CM3_PER_LITRE, "volume", units)}. Its wall then passes ${given(0)} into soaked soil, and ${given(moistSuction)} into soil that holds its water at ${formatSuction(-moistSuction)} all around. Published walls would pass ${least} to ${most} into soaked soil: pots that look alike differ that much.`,
+    ...(of.drainHoleDiameter > 0 ? [stopperSentence(of.drainHoleDiameter, units)] : []),
+    ...(of.pot.plugLeakLitres > 0
+      ? [`The plug is taken to leak: ${format(of.pot.plugLeakLitres, "flow", units)} while the pot is full.`]
+      : []),
+  ];
+});
+
+function stopperSentence(hole: number, units: UnitSystem): string {
+  const { smallEnd, largeEnd } = stopperFor(hole);
+  const [narrow, wide] = [smallEnd, largeEnd].map((end) => formatBoth(end, "length", units));
+  return `A tapered stopper, ${narrow} at its narrow end and ${wide} at its wide end, closes the drain hole of ${formatBoth(hole, "length", units)} (common practice, no source).`;
+}
+
+function parameterWords({ thetaR, thetaS, alpha, n, Ks, l }: VanGenuchtenParameters, units: UnitSystem): string {
+  return `Holding water: θr ${thetaR}, θs ${thetaS}, α ${alpha} per cm, n ${n}. Passing water: Ks ${format(Ks, "conductivity", units)}, l ${l}.`;
+}
+
+function soilSentence({ className }: Pick<Plan["soil"], "className">): string {
+  if (className === null) return "Your own soil parameters.";
+  const { citation, flag } = sourceOf(textureClasses(), rowNamed(textureClasses(), className), "mean");
+  return `The mean of all soils called ${className} (${citation} Value: ${flag}.)`;
+}
+
+function cropSource({ crop }: Plan): string {
+  const row = crops().rows.find(({ name }) => name === crop.name);
+  if (!row || crop.easyWaterHead !== easyWaterOf(row).highDemand) return "";
+  const { citation, flag } = sourceOf(crops(), row, "easyWaterHead");
+  const standIn = row.easyWaterLike === undefined ? "" : `, for ${row.easyWaterLike}, which stands in (our own choice)`;
+  return ` (${citation} Value: ${flag}${standIn}; for a day of high demand)`;
+}
+
+export const notebook = defineNotebook({
+  name: "how-far-does-water-spread",
+  question: "How far does water spread from a buried clay pot?",
+  answer,
+  picture,
+  controls: [
+    { heading: "Time", underPicture: true, controls: [dayControl] },
+    { heading: "Soil", controls: [...soilControls, ...bedMixControls, ...startControls] },
+    { heading: "Pot", controls: [potSize, ...potControls] },
+    { heading: "Wall and filling", controls: [...wallControls, ...fillingControls] },
+    { heading: "Crop", controls: cropControls },
+  ],
+  sections: [
+    { heading: "Your pot and its wall", content: [potWords] },
+    { heading: "The same pot in sand, loam and clay", content: [comparison, radiusTable, meanSoil] },
+    {
+      heading: "How it was worked out",
+      content: [
+        "Water seeps through the wet part of the wall, driven by the water’s own height and by the suction of the soil outside. From there fine pores draw it to drier soil on all sides, and its weight draws it down.",
+        flowEquation,
+        ownTable,
+        workings,
+      ],
+    },
+    {
+      heading: "Words",
+      content: explained(
+        "easy water",
+        "wetted radius",
+        "wetting front",
+        "suction",
+        "soil moisture",
+        "pot level",
+        "refill",
+      ),
+    },
+  ],
+  limits: [...modelLimits, ...cautions],
+});

@@ -1,0 +1,116 @@
+/** The wetted radius against time: the band, its middle, single soils, and the mean of the class. */
+import * as Plot from "@observablehq/plot";
+import { type Band, fromModel, type UnitSystem } from "../../../model/index.ts";
+import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
+import { chart } from "../../figures/plotting.ts";
+import { HIGHEST_RADIUS, radiusAxes } from "../../figures/radiusAxes.ts";
+import type { Stage } from "../../notebook/notebook.ts";
+
+export interface BandFigure {
+  band: (Band & { day: number })[];
+  /** Of single soils, by day of `band`. */
+  soils: readonly (readonly number[])[];
+  /** The run of the plan's own soil, the mean of its class. */
+  mean: { name: string; points: { day: number; radius: number }[] };
+  /** The band belongs to settings that have changed since. */
+  isOutdated: boolean;
+  units: UnitSystem;
+}
+
+export const lastDay = 14;
+
+const bandColour = moistureColours[4]!;
+const medianColour = moistureColours[8]!;
+
+export function drawBand(figure: BandFigure, label: string, stage: Stage): SVGElement {
+  const { band, isOutdated, units } = figure;
+  const length = (cm: number) => fromModel(cm, "length", units);
+  const opacity = isOutdated ? 0.3 : 1;
+  const points = band.map(({ day, low, median, high }) => ({
+    day,
+    low: length(low),
+    median: length(median),
+    high: length(high),
+  }));
+  return chart(label, stage, {
+    height: Math.min(420, Math.max(310, stage.width * 0.62)),
+    marginLeft: 44,
+    marginRight: stage.width < 500 ? 92 : 104,
+    marginBottom: 40,
+    ...radiusAxes(lastDay, units),
+    marks: [
+      Plot.areaY(points, { x: "day", y1: "low", y2: "high", fill: bandColour, fillOpacity: 0.4 * opacity, clip: true }),
+      ...(isOutdated ? [] : [soilLines(figure, length)]),
+      Plot.line(points, {
+        x: "day",
+        y: "median",
+        stroke: medianColour,
+        strokeWidth: 3,
+        strokeOpacity: opacity,
+        clip: true,
+      }),
+      Plot.line(
+        figure.mean.points.map(({ day, radius }) => ({ day, radius: length(radius) })),
+        { x: "day", y: "radius", stroke: ink, strokeWidth: 1.8, strokeDasharray: "6 3", clip: true },
+      ),
+      ...[true, false].map((isMain) =>
+        Plot.text(
+          endLabels(figure, length).filter((label) => label.isMain === isMain),
+          {
+            x: lastDay,
+            y: "y",
+            text: "text",
+            fill: "colour",
+            fontWeight: isMain ? "bold" : "normal",
+            textAnchor: "start",
+            dx: 6,
+            stroke: paper,
+          },
+        ),
+      ),
+    ],
+  });
+}
+
+function soilLines({ band, soils }: BandFigure, length: (cm: number) => number): Plot.Markish {
+  const points = soils.flatMap((radii, soil) =>
+    radii.map((radius, k) => ({ soil, day: band[k]!.day, y: length(radius) })),
+  );
+  return Plot.line(points, {
+    x: "day",
+    y: "y",
+    z: "soil",
+    stroke: medianColour,
+    strokeWidth: 0.8,
+    strokeOpacity: 0.22,
+    clip: true,
+  });
+}
+
+interface EndLabel {
+  text: string;
+  y: number;
+  colour: string;
+  isMain: boolean;
+}
+
+/** What the lines are, at their ends, moved apart where these come close together. */
+function endLabels({ band, mean, isOutdated }: BandFigure, length: (cm: number) => number): EndLabel[] {
+  const last = band.at(-1);
+  const gap = length(HIGHEST_RADIUS) / 16;
+  const colour = isOutdated ? faint : medianColour;
+  const of = (text: string, cm: number, isMain: boolean) => ({ text, y: length(cm), colour, isMain });
+  const labels = [
+    ...(last
+      ? [
+          of("1 of 10 below", last.low, false),
+          of("half below", last.median, true),
+          of("9 of 10 below", last.high, false),
+        ]
+      : []),
+    ...mean.points.slice(-1).map(({ radius }) => ({ text: mean.name, y: length(radius), colour: ink, isMain: false })),
+  ].sort((a, b) => a.y - b.y);
+  for (let i = 1; i < labels.length; i++) labels[i]!.y = Math.max(labels[i]!.y, labels[i - 1]!.y + gap);
+  const over = Math.max(0, (labels.at(-1)?.y ?? 0) - length(HIGHEST_RADIUS));
+  return labels.map((label) => ({ ...label, y: label.y - over }));
+}

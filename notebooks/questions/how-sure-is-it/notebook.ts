@@ -1,0 +1,364 @@
+import { range, rollups } from "d3-array";
+import {
+  type Bands,
+  bandsOf,
+  bothSystems,
+  drawMembers,
+  edgeSeries,
+  ensembleSowingDay,
+  formatBoth,
+  fromModel,
+  type Member,
+  OUTCOME_DAYS,
+  type Outcome,
+  onDay,
+  type Plan,
+  planToProblem,
+  type Run,
+  SOIL_GROUPS,
+  type SowingAgreement,
+  TOLD_DAYS,
+  type UnitSystem,
+  unitOf,
+} from "../../../model/index.ts";
+import { roundTicks } from "../../figures/plotting.ts";
+import type { ChoiceControl } from "../../form/controlTypes.ts";
+import { cropControls, sowingControls, sowingDayControls } from "../../form/cropControls.ts";
+import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
+import { soilControls, startControls, uncertaintyControls } from "../../form/soilControls.ts";
+import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
+import { derive, ensemble, type Source, solution, source } from "../../runtime/cells.ts";
+import { plan, units } from "../../runtime/sources.ts";
+import { bedKey } from "../../solving/sameBed.ts";
+import {
+  AGREED_WORDS,
+  bandSentence,
+  emptyingWords,
+  finenessWords,
+  hasSpread,
+  noSpread,
+  soilsCalled,
+  spanWords,
+  type ToldBands,
+} from "../../words/bandWords.ts";
+import { cropName, dayWords, soilName } from "../../words/planWords.ts";
+import { cautions, explained, modelLimits } from "../../words/words.ts";
+import { drawAgreement, rulerLength } from "./agreementFigure.ts";
+import { drawBand, lastDay } from "./bandFigure.ts";
+import { drawEmptying } from "./emptyFigure.ts";
+import { classMeanNote, comparisonBlocks, distributionTable, drawnWords, sourceWords } from "./soilDrawing.ts";
+
+const soilCount = source<string>("soilCount");
+const draw = source<string>("draw");
+
+/** A choice of numbers. */
+function numberChoice(
+  cell: Source<string>,
+  initial: number,
+  values: readonly number[],
+  words: Pick<ChoiceControl, "label" | "help">,
+): ChoiceControl {
+  const options = values.map((value) => ({ value: String(value), label: String(value) }));
+  return { kind: "choice", style: "select", field: cell.name, cell, initial: String(initial), options, ...words };
+}
+
+const countControl = numberChoice(soilCount, 200, [50, 100, 200, 500], {
+  label: "Number of soils",
+  help: () => "More soils make a steadier band, and take longer.",
+});
+
+const drawControl = numberChoice(draw, 1, range(1, 11), {
+  label: "Which draw",
+  help: () => "The same draw gives the same soils and the same band; another shows how far chance moves it.",
+});
+
+/** At the quick setting, as all the soils are. */
+const own = solution(
+  derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: planToProblem(plan) }, isCoarseEnough: true })),
+);
+
+/** What the soils belong to. */
+interface Drawn {
+  plan: Plan;
+  sowingDay: number;
+  seed: number;
+  members: Member[];
+}
+
+const soils = ensemble(
+  derive({ own, soilCount, draw }, ({ own: { of: plan, runs }, soilCount, draw }) => {
+    const [count, seed] = [Number(soilCount), Number(draw)];
+    const sowingDay = ensembleSowingDay(plan, runs.own!);
+    const members = hasSpread(plan) ? drawMembers(plan, { count, seed, varied: SOIL_GROUPS }) : [];
+    const of: Drawn = { plan, sowingDay, seed, members };
+    return { of, plan, members, task: { kind: "sowing" as const, sowingDay } };
+  }),
+);
+
+interface Told extends ToldBands {
+  drawn: Drawn;
+  solved: readonly Outcome[];
+  failed: readonly Outcome[];
+  /** None is in yet. */
+  isWaiting: boolean;
+}
+
+const told = derive({ soils }, ({ soils: { of, outcomes, total, isStopped } }): Told => {
+  const { plan, sowingDay } = of;
+  const [solved, failed] = [true, false].map((isSolved) =>
+    outcomes.filter(({ trouble }) => (trouble === null) === isSolved),
+  );
+  return {
+    drawn: of,
+    plan,
+    sowingDay,
+    bands: bandsOf(plan, outcomes),
+    count: outcomes.length,
+    total,
+    solved: solved!,
+    failed: failed!,
+    isWaiting: outcomes.length === 0 && total > 0 && !isStopped,
+  };
+});
+
+const isOutdated = derive({ own, told }, ({ own, told }) => bedKey(own.of) !== bedKey(told.plan));
+
+const answer = derive({ own, told, isOutdated, units }, ({ own, told, isOutdated, units }) =>
+  isOutdated || told.isWaiting ? meanSentence(own.of, own.runs.own!, units) : bandSentence(told, units),
+);
+
+/** Until the first soils, or those of new settings, are in. */
+function meanSentence(plan: Plan, run: Run, units: UnitSystem): string {
+  if (!hasSpread(plan)) return noSpread;
+  const reach = formatBoth(onDay(run, edgeSeries(plan, run, "easyWater").value, 7), "length", units);
+  return `In the mean ${soilName(plan)}, water reaches ${reach} from the pot’s centre by day 7; how far ${soilsCalled(plan)} differ from it is being worked out.`;
+}
+
+/** Single soils drawn as lines: more would only make a blot. */
+const LINES = 40;
+
+const picture = derive({ own, told, isOutdated, units }, ({ own, told, isOutdated, units }): Figure => {
+  const run = own.runs.own!;
+  const radii = edgeSeries(own.of, run, "easyWater");
+  const points = radii.day.map((day, k) => ({ day, radius: radii.value[k]! })).filter(({ day }) => day <= lastDay);
+  const name = hasSpread(own.of) ? `mean ${soilName(own.of)}` : "your soil";
+  return {
+    kind: "figure",
+    name: "wetted-radius-band",
+    caption: bandCaption(told, isOutdated, own.of),
+    draw: (stage) =>
+      drawBand(
+        {
+          band: told.bands?.radius ?? [],
+          soils: told.solved.slice(0, LINES).map(({ radius }) => radius),
+          mean: { name, points },
+          isOutdated,
+          units,
+        },
+        `Wetted radius against days after the first filling: ${bandLabel(told, isOutdated, units)}`,
+        stage,
+      ),
+  };
+});
+
+function bandCaption({ plan, bands, count, total, solved }: Told, isOutdated: boolean, now: Plan): string {
+  const what = `How far soil moist enough for ${cropName(now)} reaches from the pot’s centre, at the depth of most roots`;
+  if (!hasSpread(now)) return `${what}: in your own soil, without a band.`;
+  if (isOutdated)
+    return `${what}. The dashed line is the mean ${soilName(now)}; the pale band belongs to the settings before, and a new one is being worked out.`;
+  if (!bands) return `${what}. The dashed line is the mean ${soilName(now)}; no other soil is worked out yet.`;
+  const soFar = count < total ? ` of ${total}` : "";
+  return `${what}, in ${bands.solved}${soFar} ${soilsCalled(plan)}: eight of ten lie in the band, half below its thick line; thin lines are single soils. ${dipWords(solved)}The dashed line is the mean ${soilName(plan)}, which the other notebooks speak of.`;
+}
+
+function dipWords(solved: readonly Outcome[]): string {
+  const dips = solved
+    .slice(0, LINES)
+    .some(({ radius }) => radius.some((reach, k) => reach === 0 && radius[k - 1]! > 0));
+  return dips ? "One that dips to nothing ran dry before the next filling. " : "";
+}
+
+function bandLabel({ bands }: Told, isOutdated: boolean, units: UnitSystem): string {
+  if (!bands || isOutdated) return "the band is being worked out";
+  return `eight of ten soils between ${spanWords(bands.radius.at(-1)!, units)} on day ${OUTCOME_DAYS.at(-1)}`;
+}
+
+const fineness = derive(
+  { told, units },
+  ({ told: { bands }, units }): Block => (bands ? finenessWords(bands, units) : NOTHING_YET),
+);
+
+const percent = (share: number) => `${Number((100 * share).toFixed(1))} %`;
+
+const bandTable = derive({ told, units }, ({ told: { plan, bands }, units }): Block[] => {
+  if (!bands) return [NOTHING_YET];
+  const unit = unitOf("length", units);
+  const heads = (what: string) =>
+    ["1 of 10 below", "half below", "9 of 10 below"].map((share) => ({
+      heading: `${what}, ${share} (${unit})`,
+      digits: 1,
+    }));
+  const cells = (by: Bands["radius"], day: number) => {
+    const { low, median, high } = by[OUTCOME_DAYS.indexOf(day)]!;
+    return [low, median, high].map((cm) => fromModel(cm, "length", units));
+  };
+  const table: Table = {
+    kind: "table",
+    name: "bands",
+    caption: `${bands.solved} ${soilsCalled(plan)}, day by day: how far and how deep soil moist enough for ${cropName(plan)} reaches`,
+    columns: [{ heading: "day", digits: 0 }, ...heads("radius"), ...heads("depth")],
+    rows: TOLD_DAYS.map((day) => [day, ...cells(bands.radius, day), ...cells(bands.depth, day)]),
+  };
+  return [table, agreementTable(bands.sowing.agreement, actOf(plan), units)];
+});
+
+const actOf = ({ sowing }: Plan) => (sowing.kind === "seed" ? "sow" : "plant");
+
+const agreement = derive({ told, units }, ({ told: { plan, bands, sowingDay }, units }): Block => {
+  if (!bands) return NOTHING_YET;
+  const { agreement } = bands.sowing;
+  const act = actOf(plan);
+  return {
+    kind: "figure",
+    name: "sowing-agreement",
+    caption: `In how many of ${bands.solved} ${soilsCalled(plan)} each distance from the pot’s wall is neither too dry nor too wet to ${act} ${cropName(plan)} on day ${Number(sowingDay.toFixed(1))}. ${agreedCaption(agreement)}`,
+    draw: (stage) => drawAgreement(agreement, `${act} here`, units, stage),
+  };
+});
+
+/** Where no soil is solved. */
+const NOTHING_YET = "There is nothing to tell yet.";
+
+function agreedCaption({ outcome }: SowingAgreement): string {
+  if (outcome.kind === "agreed") return `The dark stretch suits at least ${AGREED_WORDS}.`;
+  if (outcome.kind === "none") return "None of the soils has such a distance.";
+  return `No distance comes up to ${AGREED_WORDS}: whichever you choose, dig and look.`;
+}
+
+const RULER_STEP = { metric: 5, us: 2 };
+
+function agreementTable({ shares }: SowingAgreement, act: string, units: UnitSystem): Table {
+  const [system, other] = bothSystems(units);
+  const shareAt = (cm: number) => shares.find(({ from, to }) => cm >= from && cm < to)?.share ?? 0;
+  return {
+    kind: "table",
+    name: "sowing-agreement",
+    caption: `Share of soils in which one can ${act} at a distance from the pot’s wall`,
+    columns: [
+      { heading: `distance (${unitOf("length", system)})`, digits: 0 },
+      { heading: `distance (${unitOf("length", other)})`, digits: 1 },
+      { heading: "share of soils (%)", digits: 0 },
+    ],
+    rows: roundTicks(0, rulerLength, RULER_STEP[system], "length", system).map((cm) => [
+      fromModel(cm, "length", system),
+      fromModel(cm, "length", other),
+      100 * shareAt(cm),
+    ]),
+  };
+}
+
+const emptying = derive({ told }, ({ told: { plan, bands, solved } }): Block[] => {
+  if (!bands) return [NOTHING_YET];
+  const { emptying } = bands;
+  if (emptying.kind === "held")
+    return [
+      "A float keeps the level, so the pot never empties. Choose another filling above to see how long one lasts.",
+    ];
+  const { watched, share } = emptying;
+  const isRefilled = plan.filling.kind === "every" && watched === plan.filling.days;
+  const figure: Figure = {
+    kind: "figure",
+    name: "emptying",
+    caption: `How long the first filling lasts in ${bands.solved} ${soilsCalled(plan)}: ${emptyingWords(emptying)} for eight of ten. By ${isRefilled ? "the next filling" : "the end"}, ${dayWords(watched)} after it, the pot is empty in ${percent(share)} of them.`,
+    draw: (stage) =>
+      drawEmptying(
+        {
+          emptyDays: solved.map(({ emptyDay }) => emptyDay),
+          emptying,
+          endWords: isRefilled ? "next filling" : "watch ends",
+        },
+        stage,
+      ),
+  };
+  const day = (value: number | null) => value ?? `more than ${watched}`;
+  const table: Table = {
+    kind: "table",
+    name: "emptying",
+    caption: "When the first filling is used up, days after it",
+    columns: ["1 of 10 by", "half by", "9 of 10 by"].map((heading) => ({ heading: `${heading} (days)`, digits: 1 })),
+    rows: [[emptying.low, emptying.median, emptying.high].map(day)],
+  };
+  return [figure, table];
+});
+
+/** Stays the same while outcomes arrive, and so does what is said of it. */
+const drawn = derive({ soils }, ({ soils: { of } }) => of);
+
+const drawing = derive({ drawn, units }, ({ drawn: { plan, members, seed }, units }): Block[] => {
+  if (!hasSpread(plan)) return [noSpread];
+  const name = plan.soil.className!;
+  return [
+    ...drawnWords(plan, members, seed, units),
+    distributionTable(name),
+    ...sourceWords(name),
+    classMeanNote(plan),
+  ];
+});
+
+/** By itself, so that what takes long is reckoned again for another class alone. */
+const className = derive({ plan }, ({ plan }) => plan.soil.className);
+
+const comparison = derive({ className, units }, ({ className, units }): Block[] =>
+  className === null ? [noSpread] : comparisonBlocks(className, units),
+);
+
+const failures = derive({ told }, ({ told: { failed, count } }): Block[] => {
+  if (count === 0) return [NOTHING_YET];
+  if (failed.length === 0) return [`All of the ${count} soils that are in were worked out to the end.`];
+  const reasons = rollups(
+    failed,
+    (group) => group.length,
+    ({ trouble }) => trouble!,
+  );
+  return [
+    `${failed.length} of ${count} soils could not be worked out to the end. They are left out of every band, and told here so that nobody takes the band for more than it is:`,
+    ...reasons.map(([reason, times]) => `${times}: ${reason}.`),
+  ];
+});
+
+export const notebook = defineNotebook({
+  name: "how-sure-is-it",
+  question: "How sure is it? Soils of one name differ",
+  answer,
+  picture,
+  basis: "Every soil is worked out at the quick setting; its own error is told below.",
+  controls: [
+    { heading: "Soils to draw", underPicture: true, controls: [countControl, drawControl] },
+    { heading: "Soil", controls: [...soilControls, ...uncertaintyControls, ...startControls] },
+    { heading: "Filling", controls: fillingControls },
+    { heading: "Crop", controls: cropControls },
+    { heading: "Planting", controls: [...sowingDayControls, ...sowingControls] },
+    { heading: "Pot", controls: [potSize, ...potControls, ...wallControls] },
+  ],
+  sections: [
+    { heading: "Where to sow: how many soils agree", underPicture: true, content: [agreement] },
+    { heading: "How far the band itself can be trusted", underPicture: true, content: [fineness] },
+    { heading: "How long a filling lasts", content: [emptying] },
+    { heading: "The band in numbers", content: [bandTable] },
+    { heading: "How the soils were drawn", content: [drawing] },
+    { heading: "How far publications differ", content: [comparison] },
+    {
+      heading: "How it was worked out",
+      content: [
+        "For every soil the flow of water from the pot is worked out as in “How far does water spread?”. All soils are held to one sowing day: the one you chose, or the one that the mean soil advises at the quick setting.",
+        failures,
+      ],
+    },
+    { heading: "Words", content: explained("sowing band", "easy water", "wetted radius", "suction", "refill") },
+  ],
+  limits: [
+    "The band tells how soils of one name differ, and nothing else. Pots that look alike differ as well, and so do beds: a trowel beside the first pot tells which soil is yours.",
+    ...modelLimits,
+    ...cautions,
+  ],
+});

@@ -1,0 +1,102 @@
+/** All that the season page tells, gathered from what the other notebooks work out. */
+import {
+  buildPot,
+  CM3_PER_LITRE,
+  ENOUGH,
+  MONTHS,
+  type Month,
+  middleDay,
+  type Plan,
+  releaseAt,
+  seasonOf,
+  usableShare,
+} from "../../../model/index.ts";
+import type { SuppliedBed } from "../../notebook/seasonCells.ts";
+import { type FilledLine, filledLine, MOST_LINED_POTS } from "../does-the-line-fill-every-pot/filledLine.ts";
+import type { LaidOut } from "../where-does-each-pot-go/laidOut.ts";
+import { monthSums } from "../will-the-tank-last/monthSums.ts";
+import { type Needs, needsOf, type Outlook, outlookOf, usableOf } from "../will-the-tank-last/outlook.ts";
+import { fullness } from "../will-the-tank-last/tankFigure.ts";
+
+export interface Gathered {
+  plan: Plan;
+  bed: LaidOut;
+  supplied: SuppliedBed;
+  outlook: Outlook;
+  months: MonthOfBed[];
+  /** The month of the season in which plants get the least of what they want, and how much of it. */
+  hardest: { month: Month; met: number };
+}
+
+/** A month of the season, in a mean year. */
+export interface MonthOfBed {
+  month: Month;
+  refills: number;
+  /** Of one pot at one refill, no more than it holds. */
+  litres: number;
+  met: number;
+  /** Share of years with days on which pots go short. */
+  shortShare: number;
+}
+
+/** Nine of ten years: our own choice. */
+export const WANTED_SHARE = 0.9;
+
+export function gather(plan: Plan, bed: LaidOut, supplied: SuppliedBed, isRecorded: boolean): Gathered {
+  const outlook = outlookOf(supplied, isRecorded);
+  const months = monthsOf(supplied, outlook);
+  const hardest = months.reduce((worst, each) => (each.met < worst.met ? each : worst));
+  return { plan, bed, supplied, outlook, months, hardest };
+}
+
+export const carriesCrop = ({ hardest }: Pick<Gathered, "hardest">): boolean => hardest.met >= ENOUGH;
+
+function monthsOf({ plan, asked, release }: SuppliedBed, outlook: Outlook): MonthOfBed[] {
+  const capacity = buildPot(plan.pot).capacity / CM3_PER_LITRE;
+  const sums = monthSums(asked);
+  return seasonOf(plan).months.map(({ month, age }) => {
+    const k = MONTHS.indexOf(month);
+    const { refills, drawn } = sums[k]!;
+    return {
+      month,
+      refills,
+      litres: refills > 0 ? Math.min(drawn / refills, capacity) : 0,
+      met: releaseAt(release, age).met,
+      shortShare: outlook.shortMonths[k] ?? 0,
+    };
+  });
+}
+
+/** What takes longer: how the line fills the pots, and what tank would do. */
+export interface Watered {
+  of: Gathered;
+  needs: Needs;
+  /** From empty pots; null where there are more than one line is worked out for. */
+  line: FilledLine | null;
+  /** By month: the valve stays open so long; null where a pot is never full, or there is no such line. */
+  minutes: (number | null)[];
+}
+
+/** How full the tank that feeds the bed is when so much is left of all that can be used; spare tanks fill it up first. */
+function shareOfTank(plan: Plan, usedShare: number): number {
+  const usable = usableShare(plan) * plan.tank.litres;
+  const unusable = plan.tank.litres - usable;
+  const stored = Math.min(usedShare * usableOf(plan), usable);
+  return stored > 0 ? (unusable + stored) / plan.tank.litres : 0;
+}
+
+/** `text`: of the plan's line (`lineText`). Yields between two fillings. */
+export function* waterBed(gathered: Gathered, text: string): Generator<void, Watered> {
+  const { bed, months, supplied } = gathered;
+  const isLined = bed.pots.length <= MOST_LINED_POTS;
+  const line = isLined ? filledLine(text) : null;
+  const minutes: (number | null)[] = [];
+  const full = fullness(supplied.years, usableOf(gathered.plan));
+  for (const { month, litres } of months) {
+    yield;
+    const tankShare = shareOfTank(gathered.plan, full[middleDay(month) - 1]!.middle / 100);
+    const filled = isLined && litres > 0 && tankShare > 0 ? filledLine(text, { litresEach: litres, tankShare }) : null;
+    minutes.push(filled?.filling.valveMinutes ?? null);
+  }
+  return { of: gathered, needs: yield* needsOf(supplied, WANTED_SHARE), line, minutes };
+}

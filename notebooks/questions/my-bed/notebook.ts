@@ -1,0 +1,152 @@
+import type { UnitSystem } from "../../../model/index.ts";
+import { gridControls, outlineControls, placingControls } from "../../form/bedControls.ts";
+import { cropControls, growthControls, sowingControls } from "../../form/cropControls.ts";
+import { mainControls, tubeControls } from "../../form/lineControls.ts";
+import { groundControls, wholeYearControls } from "../../form/livingControls.ts";
+import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
+import { soilControls, startControls } from "../../form/soilControls.ts";
+import { outletHeightControls, plantingControls, roofControls, tankControls } from "../../form/supplyControls.ts";
+import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
+import { suppliedBed, yearsOfWeather } from "../../notebook/seasonCells.ts";
+import { derive, rested } from "../../runtime/cells.ts";
+import { plan, units } from "../../runtime/sources.ts";
+import { cropName } from "../../words/planWords.ts";
+import { cautions, explained } from "../../words/words.ts";
+import { lineText } from "../does-the-line-fill-every-pot/filledLine.ts";
+import { lineCautions } from "../does-the-line-fill-every-pot/howWorkedOut.ts";
+import { cutTable, fittingTable, tubeTable } from "../does-the-line-fill-every-pot/partsTables.ts";
+import { drawBed } from "../where-does-each-pot-go/bedFigure.ts";
+import { plantWords, reachWords } from "../where-does-each-pot-go/layoutWords.ts";
+import { laidOutBed } from "../where-does-each-pot-go/notebook.ts";
+import { paperBlocks } from "../where-does-each-pot-go/paper.ts";
+import { shoppingTable } from "../where-does-each-pot-go/tables.ts";
+import { usableOf } from "../will-the-tank-last/outlook.ts";
+import { drawTank } from "../will-the-tank-last/tankFigure.ts";
+import { weatherWords } from "../will-the-tank-last/tankWords.ts";
+import { answerSentence } from "./bedSentence.ts";
+import { gather, type Watered, waterBed } from "./gathered.ts";
+import { planTable, seasonTable } from "./tables.ts";
+
+const line = derive({ plan }, ({ plan }) => lineText(plan));
+
+const gathered = derive(
+  { plan, bed: laidOutBed, suppliedBed, yearsOfWeather },
+  ({ plan, bed, suppliedBed, yearsOfWeather: { isRecorded } }) => gather(plan, bed, suppliedBed, isRecorded),
+);
+
+const watered = rested(
+  derive({ gathered, line }, (inputs) => inputs),
+  ({ gathered, line }): Generator<void, Watered | null> => waterBed(gathered, line),
+  null,
+);
+
+/** Finer runs of the same plan leave the valve's minutes as they are told. */
+const answer = derive({ gathered, watered, units }, ({ gathered, watered, units }) =>
+  answerSentence(gathered, watered?.of.plan === gathered.plan ? watered : null, units),
+);
+
+/** Blocks of what has been gathered when a slider rests. */
+const whenWatered = (blocks: (watered: Watered, units: UnitSystem) => Block[]) =>
+  derive({ watered, units }, ({ watered, units }) => (watered ? blocks(watered, units) : ["Being worked out …"]));
+
+const picture = derive(
+  { bed: laidOutBed, units },
+  ({ bed, units }): Figure => ({
+    kind: "figure",
+    name: "my-bed-from-above",
+    caption: `Your bed from above, to scale. ${reachWords(bed, units)}; ${plantWords(bed, units)}.`,
+    draw: (stage) =>
+      drawBed({ name: "my-bed-from-above", bed, units }, `The bed from above with ${bed.pots.length} pots`, stage),
+  }),
+);
+
+const brief = whenWatered((watered, units) => [planTable(watered, units)]);
+const season = whenWatered((watered, units) => [seasonTable(watered, units)]);
+const paper = whenWatered(({ of: { bed } }, units) => paperBlocks(bed, units));
+const shopping = whenWatered(({ of: { bed } }, units) => [shoppingTable(bed, units)]);
+
+const tankPicture = whenWatered(({ of: { outlook, supplied } }): Block[] => {
+  const { plan, season } = outlook;
+  const figure: Figure = {
+    kind: "figure",
+    name: "my-tank",
+    caption: `How full the tank is through the year in ${weatherWords(outlook)}: the line is reached or passed in half of the years, the dashed one in nine of ten. At the bottom within the season of ${cropName(plan)}, the pots go short.`,
+    draw: (stage) =>
+      drawTank(
+        { years: supplied.years, capacity: usableOf(plan), season },
+        "How full the tank is through the year",
+        stage,
+      ),
+  };
+  return [figure];
+});
+
+const lineParts = whenWatered(({ line: filled }, units) => {
+  if (!filled) return ["Too many pots for one line: part the bed, and plan a line for each part."];
+  return [tubeTable(filled, units), cutTable(filled, units), fittingTable(filled, units)];
+});
+
+const beforeYouStart = [
+  "Before you dig, have cables and pipes marked (in the United States dial 811 some working days ahead); lines that are your own are yours to find.",
+  "Never join tank, line or floats to the drinking water without the air gap or the device that your local code asks for, and have such work done by licensed hands where it says so. Never drink from pots, tank or line.",
+  "A litre weighs a kilogram, a US gallon 8.3 pounds: a full tank needs firm, level ground, and one on a stand a stand made for it.",
+  "Lids on tank and pots that children and animals cannot lift; screens or tight lids against mosquitoes.",
+  "Roof water on food: some advisers accept it if the first flush is let go and it is given to the soil, not to leaves and not just before harvest; others advise against it on vegetables. Ask yours.",
+  "Ask whether your place limits the collecting of rain. Empty line, tank and pots before frost.",
+];
+
+export const notebook = defineNotebook({
+  name: "my-bed",
+  question: "My bed: the whole plan on paper",
+  answer,
+  picture,
+  controls: [
+    { heading: "Bed", underPicture: true, controls: outlineControls },
+    { heading: "Pots in the bed", controls: [...gridControls, ...placingControls] },
+    { heading: "Season and filling", controls: [...plantingControls, ...fillingControls] },
+    {
+      heading: "Tank and line",
+      controls: [...roofControls, ...tankControls, ...outletHeightControls, ...tubeControls, ...mainControls],
+    },
+    { heading: "Soil", controls: [...soilControls, ...startControls] },
+    { heading: "Pot", controls: [potSize, ...potControls, ...wallControls] },
+    {
+      heading: "Plants and ground",
+      controls: [
+        ...groundControls.filter((each) => !gridControls.includes(each)),
+        ...cropControls,
+        ...growthControls,
+        ...sowingControls,
+      ],
+    },
+    { heading: "Weather", controls: wholeYearControls },
+  ],
+  sections: [
+    { heading: "The plan in brief", onPaper: true, content: [brief] },
+    {
+      heading: "Through the season",
+      onPaper: true,
+      content: [
+        season,
+        "Each pot’s share at a filling is what it has given since the last one, in an average year of that month. The valve’s minutes are for a tank as full as it is in half of the years in the middle of the month: it takes longer where the water stands lower, and a dash says that not every pot fills. Look into a pot before you trust the valve’s minutes, and note what you find.",
+        tankPicture,
+      ],
+    },
+    { heading: "Marking out", onPaper: true, content: [paper] },
+    { heading: "What to buy", onPaper: true, content: [shopping, lineParts] },
+    { heading: "Before you start", onPaper: true, content: beforeYouStart },
+    {
+      heading: "Where each number comes from",
+      content: [
+        "This page works nothing out that another does not: “Where do I sow?”, “How far apart do the pots go?”, “Where does each pot go?”, “When do I refill?”, “Does the line fill every pot?” and “Will the tank last?” tell how, and how sure each number is. Change anything here or there: all pages share the plan.",
+        ...explained("sowing band", "refill", "easy water"),
+      ],
+    },
+  ],
+  limits: [
+    "Every number is a computed one, for soil, pots and weather as typed: soils of one name and walls that look alike differ severalfold. Dig beside the first pot and look before you buy the rest.",
+    "The bed that a page first shows is invented, and so is its weather unless you type your own.",
+    ...cautions,
+    ...lineCautions,
+  ],
+});

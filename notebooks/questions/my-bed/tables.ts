@@ -1,0 +1,116 @@
+/** The season page's tables. */
+import {
+  buildPot,
+  CM3_PER_LITRE,
+  formatBoth,
+  fromModel,
+  monthName,
+  monthOfDay,
+  type Plan,
+  type UnitSystem,
+  unitOf,
+} from "../../../model/index.ts";
+import type { Table } from "../../notebook/notebook.ts";
+import { bedWords } from "../../words/bedWords.ts";
+import { placeWords } from "../../words/placeWords.ts";
+import { cropName, soilName } from "../../words/planWords.ts";
+import { litresWords, shareWords, yearsWords } from "../../words/waterWords.ts";
+import { sentenceCase } from "../../words/words.ts";
+import { minutesWords } from "../does-the-line-fill-every-pot/lineWords.ts";
+import { capacityOf } from "../will-the-tank-last/outlook.ts";
+import { carriesCrop, type Gathered, type Watered } from "./gathered.ts";
+
+/** "every 3 days". */
+export function fillingWords({ filling }: Plan): string {
+  if (filling.kind === "float") return "held full by floats";
+  if (filling.kind === "once") return "once, at planting";
+  return filling.days === 1 ? "every day" : `every ${Number(filling.days.toFixed(2))} days`;
+}
+
+/** "15 April". */
+export function dateWords(dayOfYear: number): string {
+  const date = new Date(Date.UTC(2001, 0, dayOfYear));
+  return `${date.getUTCDate()} ${monthName(monthOfDay(dayOfYear))}`;
+}
+
+export function planTable({ of: gathered, line, needs }: Watered, units: UnitSystem): Table {
+  const { plan, bed, outlook } = gathered;
+  const length = (cm: number) => formatBoth(cm, "length", units);
+  const end = ((plan.plantingDay - 1 + outlook.season.days - 1) % 365) + 1;
+  const capacity = buildPot(plan.pot).capacity / CM3_PER_LITRE;
+  return {
+    kind: "table",
+    name: "my-bed",
+    caption: "What goes where, and when",
+    columns: [{ heading: "what" }, { heading: "how" }],
+    rows: [
+      ["bed", `${bedWords(plan.bed.outline, units)}, ${soilName(plan)}`],
+      ["pots", `${bed.pots.length}, ${formatBoth(capacity, "volume", units)} each to the rim`],
+      [
+        "pot spacing",
+        bed.isByHand
+          ? "as placed by hand (see marking out)"
+          : `${length(plan.bed.spacing)} from middle to middle, in ${plan.bed.grid === "square" ? "squares" : "triangles"}`,
+      ],
+      ["outer pots", `${length(plan.bed.edgeDistance)} from the bed’s edge to their middle`],
+      [plan.sowing.kind === "seed" ? "sow" : "plant", sowWords(gathered, units)],
+      ["season", `${dateWords(plan.plantingDay)} to ${dateWords(end)}, ${outlook.season.days} days`],
+      ["fill the pots", fillingWords(plan)],
+      [
+        "does that carry the crop",
+        carriesCrop(gathered)
+          ? "yes, in every month of the season"
+          : `no: in ${monthName(gathered.hardest.month)} plants get ${Math.round(100 * gathered.hardest.met)} % of what they want`,
+      ],
+      [
+        "valve, for the first filling",
+        line ? valveWords(line.filling.valveMinutes) : "too many pots for one line: part the bed",
+      ],
+      ["tank", `${litresWords(capacityOf(plan), units)} under ${formatBoth(plan.roof.area, "area", units)} of roof`],
+      [
+        "does the tank last",
+        `through ${yearsWords(outlook.carried, outlook.yearCount)} of ${plan.weather.isExample ? "invented" : "your"} weather${needs.tank === null ? "" : `; ${litresWords(needs.tank, units)} would do in ${shareWords(needs.share)}`}`,
+      ],
+    ],
+  };
+}
+
+const valveWords = (minutes: number | null) =>
+  minutes === null ? "not every pot fills: see “Does the line fill every pot?”" : `open for ${minutesWords(minutes)}`;
+
+function sowWords({ plan, bed }: Gathered, units: UnitSystem): string {
+  if (!bed.band)
+    return `no distance from the pots stays moist enough to ${plan.sowing.kind === "seed" ? "sow" : "plant"} in`;
+  const count = `${bed.plants.length} ${bed.plants.length === 1 ? "plant" : "plants"}`;
+  return `${cropName(plan)}, ${placeWords(bed.band, units)} from the wall of the pots; ${count}, ${formatBoth(plan.bed.plantSpacing, "length", units)} apart`;
+}
+
+export function seasonTable({ of: { months, plan, bed }, minutes }: Watered, units: UnitSystem): Table {
+  const volume = unitOf("volume", units);
+  const isHeld = plan.filling.kind === "float";
+  return {
+    kind: "table",
+    name: "season",
+    caption: isHeld
+      ? "An average year, month by month; floats fill the pots each day"
+      : "An average year, month by month",
+    columns: [
+      { heading: "month" },
+      { heading: "fillings", digits: 0 },
+      { heading: `each pot takes (${volume})`, digits: 1 },
+      { heading: `the bed takes (${volume})`, digits: 0 },
+      { heading: "valve open for" },
+      { heading: "thirst met by full pots (%)", digits: 0 },
+      { heading: "years with pots short (%)", digits: 0 },
+    ],
+    rows: months.map(({ month, refills, litres, met, shortShare }, k) => [
+      sentenceCase(month),
+      refills,
+      fromModel(litres, "volume", units),
+      fromModel(litres * bed.pots.length, "volume", units),
+      minutes[k] === null ? "–" : minutesWords(minutes[k]!),
+      100 * met,
+      100 * shortShare,
+    ]),
+  };
+}

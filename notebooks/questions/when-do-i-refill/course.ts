@@ -1,0 +1,55 @@
+/** What the main picture is drawn from. */
+import { buildPot, CM3_PER_LITRE, type Plan, type Run, watchedOutcome } from "../../../model/index.ts";
+
+/** One filling, in days since it; water in litres, the share met from each day on until the next. */
+export interface Course {
+  /** Label of the time axis. */
+  since: string;
+  capacity: number;
+  left: { day: number; litres: number }[];
+  met: { day: number; share: number }[];
+  quarterDays: number | null;
+  emptyDays: number | null;
+  sufferDays: number | null;
+  sufferCause: "dry" | "wet" | null;
+  /** When the plan would refill. */
+  nextRefill: number | null;
+  /** A float keeps the pot full. */
+  isHeld: boolean;
+}
+
+export function courseOf(plan: Plan, run: Run): Course {
+  const outcome = watchedOutcome(plan, run);
+  const { quarterDays, emptyDays, sufferDays, sufferCause, fromDay } = outcome;
+  const pot = buildPot(plan.pot);
+  const { day, waterLevelDepth, uptakeLitres, wantedLitres } = run.history;
+  const start = day.lastIndexOf(fromDay);
+  const rows = Array.from({ length: day.length - start }, (_, i) => start + i);
+  const since = (k: number) => day[k]! - fromDay;
+  const share = (k: number) => shareBetween(uptakeLitres, wantedLitres, k);
+  return {
+    since: sinceWords[plan.filling.kind],
+    capacity: pot.capacity / CM3_PER_LITRE,
+    left: rows.map((k) => ({ day: since(k), litres: pot.volumeAt(waterLevelDepth[k]!) / CM3_PER_LITRE })),
+    // A step's share holds from its start; the last one is repeated at its end.
+    met: rows.map((k) => ({ day: since(k), share: share(Math.min(k + 1, day.length - 1)) })),
+    quarterDays,
+    emptyDays,
+    sufferDays,
+    sufferCause,
+    nextRefill: plan.filling.kind === "every" ? plan.filling.days : null,
+    isHeld: plan.filling.kind === "float",
+  };
+}
+
+const sinceWords = {
+  every: "days since the refill",
+  once: "days since the filling",
+  float: "days, from the third week on",
+} as const;
+
+/** Between a row of the history and the one before; 1 where plants want nothing. */
+function shareBetween(got: number[], wanted: number[], k: number): number {
+  const want = wanted[k]! - wanted[k - 1]!;
+  return want > 0 ? (got[k]! - got[k - 1]!) / want : 1;
+}

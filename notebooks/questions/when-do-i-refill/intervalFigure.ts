@@ -1,0 +1,112 @@
+/** The share of their thirst that plants get met, against the days between refills. */
+import * as Plot from "@observablehq/plot";
+import { ENOUGH } from "../../../model/index.ts";
+import { ink, moistureColours, paper } from "../../figures/look.ts";
+import { chart } from "../../figures/plotting.ts";
+import type { Stage } from "../../notebook/notebook.ts";
+import type { Carrying, Tried } from "./judgement.ts";
+import { wholePercent } from "./refillWords.ts";
+
+export interface IntervalFigure {
+  tried: Tried[];
+  carrying: Carrying | null;
+  /** The plan's own refills after its first fortnight; null where it has none, or where they are not known yet. */
+  own: Tried | null;
+}
+
+const LONGEST_SHOWN = 15;
+const colour = moistureColours[8]!;
+const sufferColour = "#9a2a12";
+
+export function drawIntervals({ tried, carrying, own }: IntervalFigure, label: string, stage: Stage): SVGElement {
+  const points = tried.map(({ days, share }) => ({ days, share: 100 * share }));
+  const isNarrow = stage.width < 500;
+  return chart(label, stage, {
+    height: Math.min(360, Math.max(280, stage.width * 0.5)),
+    marginLeft: 46,
+    marginRight: 18,
+    marginTop: 40,
+    marginBottom: 44,
+    x: {
+      domain: [0, LONGEST_SHOWN],
+      label: "days between refills",
+      labelArrow: "none",
+      labelAnchor: "center",
+      ticks: isNarrow ? tried.map(({ days }) => days).filter((days) => days !== 4) : tried.map(({ days }) => days),
+    },
+    y: {
+      domain: [0, 100],
+      label: "share of the plants’ thirst that is met (%)",
+      labelArrow: "none",
+      ticks: 5,
+      grid: true,
+    },
+    marks: [
+      ...carryingMarks(carrying),
+      Plot.ruleY([100 * ENOUGH], { stroke: sufferColour, strokeDasharray: "5 3" }),
+      Plot.text([`${100 * ENOUGH} %: enough`], {
+        x: LONGEST_SHOWN,
+        y: 100 * ENOUGH,
+        dy: -8,
+        textAnchor: "end",
+        fill: sufferColour,
+        stroke: paper,
+      }),
+      Plot.line(points, { x: "days", y: "share", stroke: colour, strokeOpacity: 0.5 }),
+      Plot.dot(points, { x: "days", y: "share", fill: colour, r: 4.5 }),
+      ...weeklyMarks(points, own),
+      ...ownMarks(own),
+    ],
+  });
+}
+
+function carryingMarks(carrying: Carrying | null): Plot.Markish[] {
+  if (!carrying) return [];
+  const { shortest, longest } = carrying;
+  return [
+    Plot.rect([0], {
+      x1: Math.max(shortest - 0.4, 0),
+      x2: longest + 0.4,
+      y1: 0,
+      y2: 100,
+      fill: moistureColours[4]!,
+      fillOpacity: 0.28,
+    }),
+    Plot.text(["carries"], { x: (shortest + longest) / 2, y: 0, dy: -10, fill: ink }),
+  ];
+}
+
+/** Named above the falling line, or below it where the star's name stands there. */
+function weeklyMarks(points: { days: number; share: number }[], own: Tried | null): Plot.Markish[] {
+  const weekly = points.filter(({ days }) => days === 7);
+  const isBelow = weekly[0]!.share > 80 || (own !== null && own.days > 5.5 && own.days < 9);
+  return [
+    Plot.text(weekly, {
+      x: "days",
+      y: "share",
+      text: ({ share }: { share: number }) => `weekly: ${wholePercent(share / 100)} %`,
+      ...(isBelow ? { textAnchor: "end" as const, dx: -6, dy: 13 } : { textAnchor: "start" as const, dx: 8, dy: -9 }),
+      fill: ink,
+      stroke: paper,
+    }),
+  ];
+}
+
+function ownMarks(own: Tried | null): Plot.Markish[] {
+  const shown = own && own.days <= LONGEST_SHOWN ? [{ days: own.days, share: 100 * own.share }] : [];
+  const isLate = own !== null && own.days > 12;
+  return [
+    Plot.dot(shown, { x: "days", y: "share", symbol: "star", r: 7, fill: ink, stroke: paper }),
+    Plot.text(shown, {
+      x: "days",
+      y: "share",
+      text: ["your bed"],
+      textAnchor: isLate ? "end" : "start",
+      dx: isLate ? 6 : 9,
+      dy: -12,
+      fill: ink,
+      stroke: paper,
+      fontWeight: "bold",
+    }),
+  ];
+}

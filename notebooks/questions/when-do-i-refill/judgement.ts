@@ -1,0 +1,86 @@
+/** Which days between refills carry the crop, and how the plan's own way of filling fares. */
+import {
+  ENOUGH,
+  metByInterval,
+  metShare,
+  type Plan,
+  type Run,
+  TRIED_INTERVALS,
+  type WatchedFilling,
+} from "../../../model/index.ts";
+
+/** Days between refills, and the share of the water that plants want which they then get in the long run. */
+export interface Tried {
+  days: number;
+  share: number;
+}
+
+/** Of the intervals tried, the longest one that carries the crop, and the shortest that does so without a gap to it. */
+export interface Carrying {
+  shortest: number;
+  longest: number;
+}
+
+/** The names under which the runs of the tried intervals are solved and found again. */
+export const intervalName = (days: number): string => `${days} days`;
+
+export const triedOf = (runs: Readonly<Record<string, Run>>): Tried[] =>
+  TRIED_INTERVALS.map((days) => ({ days, share: metByInterval(runs[intervalName(days)]!, days) }));
+
+export function carryingOf(tried: Tried[]): Carrying | null {
+  const last = tried.findLastIndex(({ share }) => share >= ENOUGH);
+  if (last < 0) return null;
+  const gap = tried.slice(0, last).findLastIndex(({ share }) => share < ENOUGH);
+  return { shortest: tried[gap + 1]!.days, longest: tried[last]!.days };
+}
+
+/** The first of the best. */
+export const bestOf = (tried: Tried[]): Tried => tried.reduce((best, each) => (each.share > best.share ? each : best));
+
+export const shareAt = (tried: Tried[], days: number): number => tried.find((each) => each.days === days)!.share;
+
+/** From one refill to the next after a fortnight; where there are none, the fortnight after the filling. */
+export function ownShare({ filling }: Plan, run: Run, { metBefore }: WatchedFilling): number {
+  const isRepeated = filling.kind === "float" || (filling.kind === "every" && filling.days <= TRIED_INTERVALS.at(-1)!);
+  return isRepeated ? metBefore : metShare(run, 0, FORTNIGHT);
+}
+
+const FORTNIGHT = 14;
+
+/** How refills every so many days fare, by the intervals tried and by the plan's own run. */
+export type Verdict =
+  | "carries"
+  /** Carries in the long run, not yet after the plan's first fortnight. */
+  | "catching up"
+  /** Enough after the plan's first fortnight, not in the long run. */
+  | "fails later"
+  | "fails"
+  /** Longer than any interval tried, of which the longest carries. */
+  | "untried";
+
+interface OwnInterval {
+  days: number;
+  share: number;
+  cause: WatchedFilling["sufferCause"];
+}
+
+export function verdictOf({ days, share, cause }: OwnInterval, carrying: Carrying, tried: Tried[]): Verdict {
+  const isEnough = share >= ENOUGH;
+  if (days > tried.at(-1)!.days) return carrying.longest === tried.at(-1)!.days ? "untried" : "fails";
+  if (isWithin(days, carrying, tried)) {
+    if (isEnough) return "carries";
+    return cause === "wet" ? "fails" : "catching up";
+  }
+  if (!isEnough) return "fails";
+  return tried.some((each) => each.share < ENOUGH && lies(each.days, days, carrying)) ? "fails later" : "carries";
+}
+
+/** Shorter than any tried counts as the shortest. */
+function isWithin(days: number, { shortest, longest }: Carrying, tried: Tried[]): boolean {
+  return days <= longest && (days >= shortest || shortest === tried[0]!.days);
+}
+
+/** Whether a tried interval lies between what carries and `days`, or at it. */
+function lies(triedDays: number, days: number, { shortest, longest }: Carrying): boolean {
+  return days > longest ? triedDays > longest && triedDays <= days : triedDays < shortest && triedDays >= days;
+}

@@ -1,0 +1,47 @@
+/** Salt: what is published, and what a gardener does about it. Nothing of it is worked out by the flow model. */
+import { formatBoth, type Plan, type UnitSystem } from "../../../model/index.ts";
+import { rowNamed, type SaltRow, salt, sourceOf } from "../../../reference-data/load.ts";
+import type { Block, Table } from "../../notebook/notebook.ts";
+import { cropName } from "../../words/planWords.ts";
+
+type RowOf<S extends SaltRow["source"]> = Extract<SaltRow, { source: S }>;
+
+const rowsOf = <S extends SaltRow["source"]>(source: S): RowOf<S>[] =>
+  salt().rows.filter((row): row is RowOf<S> => row.source === source);
+
+function cited(name: string, column: string): string {
+  const { citation, flag } = sourceOf(salt(), rowNamed(salt(), name), column);
+  return `${citation} Value: ${flag}`;
+}
+
+export function waterTable(): Table {
+  const rows = rowsOf("ayersWestcot1985");
+  return {
+    kind: "table",
+    name: "water-classes",
+    caption: `Salt in water, by its electrical conductivity (${cited(rows[0]!.name, "waterDSm")})`,
+    columns: [{ heading: "use on beds" }, { heading: "from (dS/m)", digits: 1 }, { heading: "to (dS/m)", digits: 1 }],
+    rows: rows.map(({ name, waterDSm }) => [name, waterDSm.min, waterDSm.max ?? "and more"]),
+  };
+}
+
+/** Grams of salt that litres of water of some conductivity (dS/m) bring. */
+export const saltGrams = (litres: number, dSm = 1): number =>
+  (litres * dSm * rowsOf("dissolvedSalt")[0]!.saltMgPerLitre) / 1000;
+
+export function saltWords(plan: Plan, litres: number, span: string, units: UnitSystem): Block[] {
+  const dissolved = rowsOf("dissolvedSalt")[0]!;
+  const saline = rowsOf("siyal2015")[0]!;
+  return [
+    `Water takes its salt along through the wall and as far as it spreads. Where it goes off into air and roots the salt stays behind: with hard or salty water it gathers at the wetting front and in the wall. No movement of salt is worked out here. Water of 1 dS/m holds about ${dissolved.saltMgPerLitre} mg in a litre (${cited(dissolved.name, "saltMgPerLitre")}), so the ${formatBoth(litres, "volume", units)} ${span} would bring ${saltGrams(litres).toPrecision(2)} g of salt.`,
+    thresholdWords(plan),
+    `Pots of saline water gave ${saline.seepageLossPercent} % less than pots of fresh water in one trial (${cited(saline.name, "seepageLossPercent")}).`,
+    "What gardeners do (common practice, no source): once or twice a year let rain or plenty of fresh water from above wash the ground about the pot; scrub the wall and soak the pot in fresh water, and replace it when a white crust keeps coming back or it no longer seeps; have water and soil tested every year where water is hard or salty.",
+  ];
+}
+
+function thresholdWords(plan: Plan): string {
+  const row = rowsOf("maasHoffman1977").find(({ name }) => name === plan.crop.name);
+  if (!row) return `At how much salt in the soil ${cropName(plan)} begins to suffer is not in our list.`;
+  return `${plan.crop.name[0]!.toUpperCase()}${plan.crop.name.slice(1)} yields less once the water drawn from a soaked sample of its soil measures more than ${row.thresholdDSm} dS/m (${cited(row.name, "thresholdDSm")}).`;
+}

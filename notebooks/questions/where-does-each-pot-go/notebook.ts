@@ -1,0 +1,121 @@
+import { type Plan, planToProblem, sowingAdvice, spacingProblem } from "../../../model/index.ts";
+import { gridControls, outlineControls, placingControls } from "../../form/bedControls.ts";
+import { cropControls, growthControls, sowingControls } from "../../form/cropControls.ts";
+import { groundControls, weatherControls } from "../../form/livingControls.ts";
+import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
+import { soilControls, startControls } from "../../form/soilControls.ts";
+import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
+import { derive, solution } from "../../runtime/cells.ts";
+import { runSentence } from "../../runtime/runs.ts";
+import { plan, units } from "../../runtime/sources.ts";
+import { unplaced } from "../../solving/sameBed.ts";
+import { soilName } from "../../words/planWords.ts";
+import { cautions, explained } from "../../words/words.ts";
+import { drawBed } from "./bedFigure.ts";
+import { bedHandles } from "./handles.ts";
+import { laidOut, wetRadiusOf } from "./laidOut.ts";
+import { answerSentence, fewerWords, plantWords, reachWords, troubleLines } from "./layoutWords.ts";
+import { paperBlocks } from "./paper.ts";
+import { shoppingTable } from "./tables.ts";
+
+/** All that runs rest on, as text: so that they stand while the bed's edge is drawn and pots are moved. */
+const ground = derive({ plan }, ({ plan }) => JSON.stringify(unplaced(plan)));
+
+const own = solution(
+  derive({ ground }, ({ ground }) => {
+    const plan = JSON.parse(ground) as Plan;
+    const problems = { living: spacingProblem(plan, plan.bed.spacing), sowing: planToProblem(plan) };
+    return { of: plan, problems };
+  }),
+);
+
+/** The bed with all that stands in it. */
+export const laidOutBed = derive({ own, plan }, ({ own: { of, runs }, plan }) => {
+  // The bed is the newest, the water that of the newest runs.
+  const wetRadius = wetRadiusOf(of, runs.living!);
+  return laidOut(plan, wetRadius, sowingAdvice(of, runs.sowing!));
+});
+
+const answer = derive({ bed: laidOutBed, units }, ({ bed, units }) => answerSentence(bed, units));
+
+const picture = derive(
+  { bed: laidOutBed, units },
+  ({ bed, units }): Figure => ({
+    kind: "figure",
+    name: "bed",
+    caption: `Your bed from above, to scale. ${reachWords(bed, units)}; ${plantWords(bed, units)}. A and B are pegs to mark out from.`,
+    draw: (stage) =>
+      drawBed(
+        { name: "bed", bed, units },
+        `The bed from above with ${bed.pots.length} pots; easy water reaches ${Math.round(100 * bed.wetShare)} % of it`,
+        stage,
+      ),
+    handles: bedHandles(bed, units),
+  }),
+);
+
+const paper = derive({ bed: laidOutBed, units }, ({ bed, units }) => paperBlocks(bed, units));
+
+const shopping = derive({ bed: laidOutBed, units }, ({ bed, units }) => shoppingTable(bed, units));
+
+const troubles = derive({ bed: laidOutBed, units }, ({ bed, units }): Block[] => {
+  const lines = troubleLines(bed, units);
+  return lines.length > 0
+    ? lines
+    : ["Every pot keeps the spacing and the distance from the bed’s edge that the plan asks for."];
+});
+
+const most = derive(
+  { bed: laidOutBed },
+  ({ bed: { pots, most } }) =>
+    `The grid is shifted so that it holds as many pots as it can, and then set in the middle: ${pots.length} here. On no grid at all could more than ${most} stand so far apart and so far from the edge (by the densest packing of circles, Thue 1910 and Fejes Tóth 1940, from memory).`,
+);
+
+const fewer = derive({ bed: laidOutBed, units }, ({ bed, units }): Block[] => fewerWords(bed, units));
+
+const workings = derive({ own }, ({ own: { of, runs, accuracy } }): Block[] => [
+  `How far easy water reaches is that of one pot of your ${soilName(of)} among others at the plan’s spacing, whose plants drink in the chosen month. The band in which to sow is that of “Where do I sow?”, for bare ground; plants are set in rings in it, as near to each other as they may stand. Where pots have been moved apart, their water does not follow: each keeps the reach that it has at the plan’s spacing.`,
+  runSentence(of, runs.living!, accuracy),
+]);
+
+export const notebook = defineNotebook({
+  name: "where-does-each-pot-go",
+  question: "Where does each pot go?",
+  answer,
+  picture,
+  controls: [
+    { heading: "Pots in the bed", underPicture: true, controls: [...gridControls, ...placingControls] },
+    { heading: "Bed", controls: outlineControls },
+    { heading: "Pot and filling", controls: [potSize, ...potControls, ...wallControls, ...fillingControls] },
+    { heading: "Soil", controls: [...soilControls, ...startControls] },
+    {
+      heading: "Plants and ground",
+      controls: [...groundControls.filter((each) => !gridControls.includes(each)), ...cropControls, ...growthControls],
+    },
+    { heading: "Sowing", controls: sowingControls },
+    { heading: "Weather", controls: weatherControls },
+  ],
+  sections: [
+    { heading: "Does every pot keep its distance?", underPicture: true, content: [troubles, most] },
+    { heading: "Marking out", onPaper: true, content: [paper] },
+    {
+      heading: "What to buy",
+      onPaper: true,
+      content: [
+        shopping,
+        "Before you dig: call the service that marks cables and pipes (in the United States 811), some working days ahead; lines that are your own are yours to find. A full pot is heavy: a litre weighs a kilogram.",
+      ],
+    },
+    { heading: "If you have fewer pots", content: [fewer] },
+    { heading: "How it was worked out", content: [workings] },
+    { heading: "Words", content: explained("easy water", "sowing band", "refill") },
+  ],
+  limits: [
+    "Circles of easy water are those of pots that stand evenly: at the edge of a bed a pot shares with fewer, and the path beside it drinks too.",
+    "Plants are drawn by distance alone: whether one shades another, or its roots drink for two, is left out.",
+    "Measure your bed before you trust its drawing: hardly any bed is square.",
+    "The bed that a page first shows is invented, and so is its weather unless you type your own.",
+    ...cautions,
+    "Keep a lid on every pot that children and animals cannot lift and that leaves no gap for mosquitoes.",
+  ],
+});

@@ -1,0 +1,28 @@
+/** The bed on paper, to a round scale, and how to mark it out. */
+import type { UnitSystem } from "../../../model/index.ts";
+import type { Block } from "../../notebook/notebook.ts";
+import { drawBed, paperScaleOf } from "./bedFigure.ts";
+import type { LaidOut } from "./laidOut.ts";
+import { markingWords, reachWords } from "./layoutWords.ts";
+import { stringTable } from "./tables.ts";
+
+export function paperBlocks(bed: LaidOut, units: UnitSystem): Block[] {
+  const scale = paperScaleOf(bed.plan.bed.outline);
+  return [
+    {
+      kind: "figure",
+      name: "bed-on-paper",
+      caption: `On paper 1 : ${scale}, on A4 or Letter, printed at 100 %: hold a ruler to the bar below the bed, which must be ${barWords(scale, units)} long. ${reachWords(bed, units)}.`,
+      draw: (stage) =>
+        drawBed({ name: "bed-on-paper", bed, units, paperScale: scale }, `The bed from above, 1 to ${scale}`, stage),
+    },
+    stringTable(bed, units),
+    ...markingWords(bed, units),
+  ];
+}
+
+/** Of a foot, or of half a metre. */
+const barWords = (scale: number, units: UnitSystem): string =>
+  units === "us"
+    ? `${((12 * 25.4) / scale).toFixed(1)} mm (${(12 / scale).toFixed(2)} in)`
+    : `${(500 / scale).toFixed(1)} mm`;

@@ -1,0 +1,115 @@
+/** Two half cross-sections back to back around the pot's axis, to scale. */
+import * as Plot from "@observablehq/plot";
+import { greatest } from "d3-array";
+import { fromModel, type PotShape, sampleField, type UnitSystem, VISIBLE_RISE } from "../../../model/index.ts";
+import {
+  type DrawnWindow,
+  edgeContour,
+  moistureBands,
+  moistureKey,
+  potMarks,
+  sampleSoil,
+} from "../../figures/crossSection.ts";
+import { ink, moistureColours, moistureThresholds, paper } from "../../figures/look.ts";
+import { axisLabel, chart, roundTicks } from "../../figures/plotting.ts";
+import type { Stage } from "../../notebook/notebook.ts";
+import type { Racer } from "./race.ts";
+
+export interface RaceFigure {
+  left: Racer;
+  right: Racer;
+  pot: PotShape;
+  window: DrawnWindow;
+  units: UnitSystem;
+}
+
+export function drawRace(figure: RaceFigure, label: string, stage: Stage): SVGElement {
+  const { window, units, left, right } = figure;
+  const margins = { marginLeft: 44, marginRight: 16, marginTop: 12, marginBottom: 44 };
+  const scale = (stage.width - margins.marginLeft - margins.marginRight) / (2 * window.radius);
+  const samples = sampleBoth(figure);
+  return chart(label, stage, {
+    ...margins,
+    height: margins.marginTop + margins.marginBottom + scale * (window.depth + window.above),
+    x: { domain: [-window.radius, window.radius], axis: null },
+    y: { domain: [window.depth, -window.above], axis: null },
+    color: { type: "threshold", domain: moistureThresholds, range: moistureColours },
+    marks: [
+      ...soilMarks(samples, window),
+      ...[left, right].flatMap((racer) => potMarks(figure.pot, racer.waterLevelDepth, sideOf(racer, figure))),
+      Plot.ruleX([0], { y1: 0, y2: window.depth, stroke: ink, strokeDasharray: "1 4" }),
+      Plot.ruleY([0], { stroke: ink, strokeWidth: 1.5 }),
+      ...moistureKey(window, 0.07 * window.radius),
+      ...[left, right].flatMap((racer) => names(racer, sideOf(racer, figure), samples, window)),
+      ...axes(window, units),
+    ],
+  });
+}
+
+/** −1 on the left of the axis, 1 on the right. */
+type Side = -1 | 1;
+const sideOf = (racer: Racer, { left }: RaceFigure): Side => (racer === left ? -1 : 1);
+
+function sampleBoth({ left, right, window }: RaceFigure) {
+  const { points, place } = sampleSoil(window, -window.radius);
+  const values = points.map(({ x, d }) => {
+    const { run, theta } = x < 0 ? left : right;
+    const moisture = sampleField(run.grid, theta, Math.abs(x), d);
+    return { moisture, rise: moisture - run.startTheta[0]! };
+  });
+  return { points, values, place };
+}
+
+type Samples = ReturnType<typeof sampleBoth>;
+
+function soilMarks({ values, place }: Samples, { radius, depth, above }: DrawnWindow): Plot.Markish[] {
+  const moisture = values.map((value) => value.moisture);
+  const rise = values.map((value) => value.rise);
+  return [
+    Plot.rect([0], { x1: -radius, x2: radius, y1: 0, y2: depth, fill: moistureColours[0]! }),
+    moistureBands(moisture, place),
+    edgeContour(rise, place, VISIBLE_RISE, { strokeWidth: 2 }),
+    Plot.rect([0], { x1: -radius, x2: radius, y1: -above, y2: 0, fill: paper }),
+  ];
+}
+
+/** The soil's name in its corner, and its front's at the deepest point of its half. */
+function names({ name }: Racer, side: Side, { points, values }: Samples, { radius }: DrawnWindow): Plot.Markish[] {
+  const textAnchor = side < 0 ? ("start" as const) : ("end" as const);
+  const words = { fill: ink, stroke: paper, textAnchor };
+  const wet = points.filter(({ x }, k) => x * side > 0 && values[k]!.rise > VISIBLE_RISE);
+  const deepest = greatest(wet, ({ x, d }) => d - 0.05 * Math.abs(x));
+  return [
+    Plot.text([name], { x: side * (radius - 1.5), y: 5, text: [name], fontSize: 16, fontWeight: "bold", ...words }),
+    Plot.text(deepest ? [deepest] : [], {
+      x: side * 1.5,
+      y: "d",
+      dy: 12,
+      text: ["front"],
+      ...words,
+      stroke: moistureColours[0]!,
+      textAnchor: side < 0 ? "end" : "start",
+    }),
+  ];
+}
+
+function axes({ radius, depth }: DrawnWindow, units: UnitSystem): Plot.Markish[] {
+  const step = units === "metric" ? 10 : 4;
+  const out = roundTicks(0, radius, step * 2, "length", units);
+  const tickFormat = (value: number) => String(Math.round(Math.abs(fromModel(value, "length", units))));
+  const common = { tickFormat, labelArrow: "none" as const, labelAnchor: "center" as const };
+  return [
+    Plot.axisX({
+      anchor: "bottom",
+      ticks: [...out.slice(1).map((r) => -r), ...out],
+      label: axisLabel("distance from the pot's centre", "length", units),
+      ...common,
+    }),
+    Plot.axisY({
+      anchor: "left",
+      ticks: roundTicks(0, depth, step, "length", units),
+      label: axisLabel("depth", "length", units),
+      ...common,
+    }),
+  ];
+}

@@ -1,0 +1,37 @@
+/** The chance that the pots go short of the tank's water, month by month. */
+import * as Plot from "@observablehq/plot";
+import { MONTHS, monthName } from "../../../model/index.ts";
+import { ink, terracotta } from "../../figures/look.ts";
+import { chart } from "../../figures/plotting.ts";
+import type { Stage } from "../../notebook/notebook.ts";
+
+/** Shares of years by month, January first; null outside the season. */
+export function drawDryMonths(shares: readonly (number | null)[], label: string, stage: Stage): SVGElement {
+  const isNarrow = stage.width < 500;
+  const months = shares.flatMap((share, k) => (share === null ? [] : [{ month: MONTHS[k]!, percent: 100 * share }]));
+  return chart(label, stage, {
+    height: 230,
+    marginLeft: 48,
+    marginRight: 8,
+    marginTop: 26,
+    marginBottom: 34,
+    x: {
+      domain: MONTHS,
+      label: null,
+      tickFormat: (month) => monthName(month).slice(0, isNarrow ? 1 : 3),
+      padding: 0.25,
+    },
+    y: { domain: [0, 100], label: "years in which pots go short (%)", labelArrow: "none", ticks: 5, grid: true },
+    marks: [
+      Plot.barY(months, { x: "month", y: "percent", fill: terracotta }),
+      Plot.text(months, {
+        x: "month",
+        y: "percent",
+        text: ({ percent }: { percent: number }) => Math.round(percent).toString(),
+        dy: -8,
+        fill: ink,
+      }),
+      Plot.ruleY([0], { stroke: ink }),
+    ],
+  });
+}

@@ -1,0 +1,102 @@
+/** What roof and tank come to, read from years of days. */
+import { mean, range, sum } from "d3-array";
+import {
+  carriedShare,
+  DAYS_OF_YEAR,
+  leastRoof,
+  leastTank,
+  MONTHS,
+  monthOfDay,
+  type Plan,
+  type Season,
+  seasonOf,
+  usableShare,
+} from "../../../model/index.ts";
+import type { SuppliedBed } from "../../notebook/seasonCells.ts";
+
+export interface Outlook {
+  plan: Plan;
+  season: Season;
+  pots: number;
+  isRecorded: boolean;
+  yearCount: number;
+  /** Share of years in which the pots never go short of the tank's water. */
+  carried: number;
+  /** Litres a year: asked of the tank, got from it, and, once it has had a year to fill, what pots could not give for want of it. */
+  asked: number;
+  supplied: number;
+  short: number;
+  shortDays: number;
+  /** By month, January first: share of years with days on which pots go short; null outside the season. */
+  shortMonths: (number | null)[];
+  /** The month in which most of the years that go short do so first, 0 to 11; null where none does. */
+  firstShortMonth: number | null;
+  /** Brought by the roof, and lost over the brim, litres a year. */
+  inflow: number;
+  spilled: number;
+  topUp: number;
+  evaporated: number;
+}
+
+/** What would carry a wanted share of years: a tank (litres) under the plan's roof, else a roof (cm²) over its tank; null: none does. */
+export interface Needs {
+  of: SuppliedBed;
+  share: number;
+  tank: number | null;
+  roof: number | null;
+}
+
+/** In all tanks, as far as it can run to the pots, litres. */
+export const usableOf = (plan: Plan): number => capacityOf(plan) - (1 - usableShare(plan)) * plan.tank.litres;
+
+/** In all tanks, litres. */
+export const capacityOf = ({ tank, spareTanks }: Plan): number =>
+  tank.litres + (spareTanks ? spareTanks.count * spareTanks.litres : 0);
+
+/** Takes a while: yields between its two searches. */
+export function* needsOf(bed: SuppliedBed, share: number): Generator<void, Needs> {
+  const { plan, asked, supply } = bed;
+  const tank = leastTank(plan, asked, share);
+  yield;
+  const isEnough = tank !== null || carriedShare(supply) >= share;
+  return { of: bed, share, tank, roof: isEnough ? null : leastRoof(plan, asked, share) };
+}
+
+export function outlookOf(bed: SuppliedBed, isRecorded: boolean): Outlook {
+  const { plan, asked, supply, years } = bed;
+  const { totals, stored } = supply;
+  const perYear = (litres: number) => litres / (stored.length / DAYS_OF_YEAR);
+  const carried = carriedShare(supply);
+  return {
+    ...{ plan, isRecorded, carried, season: seasonOf(plan), pots: asked.pots, yearCount: years.length },
+    asked: perYear(sum(supply.asked)),
+    supplied: perYear(totals.supplied),
+    short: mean(years, (year) => year.short)!,
+    shortDays: mean(years, (year) => year.shortDays)!,
+    ...shortMonths(bed),
+    inflow: perYear(totals.inflow),
+    spilled: perYear(totals.spilled),
+    topUp: perYear(totals.topUp),
+    evaporated: perYear(totals.evaporated),
+  };
+}
+
+function shortMonths({ plan, years }: SuppliedBed): Pick<Outlook, "shortMonths" | "firstShortMonth"> {
+  const grown = new Set(seasonOf(plan).months.map(({ month }) => MONTHS.indexOf(month)));
+  const shares = range(12).map((month) =>
+    grown.has(month) ? years.filter(({ shortMonths }) => shortMonths.has(month)).length / years.length : null,
+  );
+  const firsts = years.flatMap((year) => firstShortMonth(plan, year.shortMonths));
+  const counts = range(12).map((month) => sum(firsts, (first) => (first === month ? 1 : 0)));
+  const most = Math.max(...counts);
+  return { shortMonths: shares, firstShortMonth: most > 0 ? counts.indexOf(most) : null };
+}
+
+/** From planting on. */
+function firstShortMonth({ plantingDay }: Plan, months: ReadonlySet<number>): number[] {
+  const planted = MONTHS.indexOf(monthOfDay(plantingDay));
+  return range(12)
+    .map((k) => (planted + k) % 12)
+    .filter((month) => months.has(month))
+    .slice(0, 1);
+}

@@ -3,7 +3,7 @@ import { constants } from "node:fs";
 import { access, readFile } from "node:fs/promises";
 import { dirname } from "node:path";
 import { type ParseArgsConfig, parseArgs } from "node:util";
-import { type Checked, type Fault, fault, nearest } from "../../model/index.ts";
+import { type Checked, type Fault, fault, nearest } from "../../model/public/plan.ts";
 
 export type OptionTypes = Readonly<NonNullable<ParseArgsConfig["options"]>>;
 

@@ -2,7 +2,7 @@
 import { readFile } from "node:fs/promises";
 import { parseArgs } from "node:util";
 import { RuntimeError } from "@observablehq/runtime";
-import type { Fault } from "../../model/index.ts";
+import type { Fault } from "../../model/public/plan.ts";
 import { type Filled, filledOfText, initialFilled, readPlan } from "../form/planForm.ts";
 import { evaluate } from "../notebook/evaluate.ts";
 import type { Notebook } from "../notebook/notebook.ts";

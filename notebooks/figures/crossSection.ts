@@ -5,17 +5,15 @@
 import * as Plot from "@observablehq/plot";
 import { greatest, range } from "d3-array";
 import {
-  bothSystems,
   type Frame,
-  fromModel,
   type GridLines,
   innerSurface,
   type OutlinePoint,
   outlineOf,
   type PotShape,
   sampleField,
-  type UnitSystem,
-} from "../../model/index.ts";
+} from "../../model/public/flow.ts";
+import { bothSystems, fromModel, type UnitSystem } from "../../model/public/units.ts";
 import type { Stage } from "../notebook/notebook.ts";
 import { faint, ink, moistureColours, moistureThresholds, paper, potWater, terracotta } from "./look.ts";
 import { axisLabel, chart, roundTicks } from "./plotting.ts";

@@ -1,5 +1,5 @@
 import * as Plot from "@observablehq/plot";
-import { fromModel, type Quantity, type UnitSystem, unitOf } from "../../model/index.ts";
+import { fromModel, type Quantity, type UnitSystem, unitOf } from "../../model/public/units.ts";
 import type { Stage } from "../notebook/notebook.ts";
 import { ink } from "./look.ts";
 

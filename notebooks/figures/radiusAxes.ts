@@ -1,5 +1,6 @@
 /** Axes of a chart of the wetted radius over the days; they stay put while a slider moves. */
-import { fromModel, TOLD_DAYS, type UnitSystem } from "../../model/index.ts";
+import { TOLD_DAYS } from "../../model/public/flow.ts";
+import { fromModel, type UnitSystem } from "../../model/public/units.ts";
 import { axisLabel } from "./plotting.ts";
 
 /** Top of the axis, cm. */

@@ -1,4 +1,4 @@
-import type { UnitSystem } from "../../model/index.ts";
+import type { UnitSystem } from "../../model/public/units.ts";
 import type { Source } from "../runtime/cells.ts";
 import type { Measure } from "./measures.ts";
 

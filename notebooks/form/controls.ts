@@ -1,5 +1,5 @@
 /** The controls as elements of the page. They keep no values: `show` writes the page's settings into them. */
-import type { UnitSystem } from "../../model/index.ts";
+import type { UnitSystem } from "../../model/public/units.ts";
 import { element } from "../page/dom.ts";
 import { words } from "../words/words.ts";
 import { type ChoiceControl, type Control, isShown, type NumberControl, type TextControl } from "./controlTypes.ts";

@@ -1,5 +1,6 @@
 /** Controls of the crop: what it needs, how and when it goes into the ground. */
-import { CROP_DEFAULTS, knownCrops, suctionKPa } from "../../model/index.ts";
+import { CROP_DEFAULTS, knownCrops } from "../../model/public/plan.ts";
+import { suctionKPa } from "../../model/public/units.ts";
 import { seeds } from "../../reference-data/load.ts";
 import { choice, fine, named, number, when } from "./controlMakers.ts";
 import type { Control, Settings } from "./controlTypes.ts";

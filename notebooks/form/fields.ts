@@ -1,5 +1,5 @@
 /** What a number field shows and accepts: pure, so that the terminal and the page say the same. */
-import { bothSystems, type UnitSystem } from "../../model/index.ts";
+import { bothSystems, type UnitSystem } from "../../model/public/units.ts";
 import type { NumberControl } from "./controlTypes.ts";
 import { fromPerson, type Measure, toPerson, unitName } from "./measures.ts";
 

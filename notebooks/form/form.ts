@@ -1,6 +1,7 @@
 /** The state behind the controls: settings by field, the unit system, and the faults of what was typed. */
 import { rollups } from "d3-array";
-import type { Fault, Plan, UnitSystem } from "../../model/index.ts";
+import type { Fault, Plan } from "../../model/public/plan.ts";
+import type { UnitSystem } from "../../model/public/units.ts";
 import type { LiveCells } from "../runtime/liveCells.ts";
 import * as sources from "../runtime/sources.ts";
 import { type Control, isShown, type Settings } from "./controlTypes.ts";

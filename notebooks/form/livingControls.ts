@@ -1,5 +1,5 @@
 /** Controls of a living bed: the mix on top of it, its weather, its plants, and the water it gets by hand. */
-import { MONTHS, type Month, monthName, NAMED_STAGES } from "../../model/index.ts";
+import { MONTHS, type Month, monthName, NAMED_STAGES } from "../../model/public/plan.ts";
 import { exampleWeather, rowNamed, textureClasses } from "../../reference-data/load.ts";
 import { gridControls } from "./bedControls.ts";
 import { choice, fine, named, number, when } from "./controlMakers.ts";

@@ -1,5 +1,5 @@
 /** What a number field measures: a quantity with units of both systems, or something that has one unit for all. */
-import { fromModel, type Quantity, toModel, type UnitSystem, unitOf } from "../../model/index.ts";
+import { fromModel, type Quantity, toModel, type UnitSystem, unitOf } from "../../model/public/units.ts";
 
 export type Measure = Quantity | PlainUnit;
 

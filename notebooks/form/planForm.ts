@@ -3,18 +3,14 @@ import {
   type Checked,
   type CheckedPlan,
   DEFAULT_MOISTURE,
-  fromModel,
   MONTHS,
   type Plan,
   planSchema,
-  type Quantity,
   readJson,
   resolvePlan,
   soundValue,
-  suctionKPa,
-  toModel,
-  type UnitSystem,
-} from "../../model/index.ts";
+} from "../../model/public/plan.ts";
+import { fromModel, type Quantity, suctionKPa, toModel, type UnitSystem } from "../../model/public/units.ts";
 import demoPlan from "../demo-plan.json" with { type: "json" };
 import { type Control, isShown, type Settings } from "./controlTypes.ts";
 import { fromPerson, toPerson } from "./measures.ts";

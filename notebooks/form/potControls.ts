@@ -1,5 +1,5 @@
 /** Controls of the pot: its shape and wall, its plug, and how it is kept filled. */
-import { format, fromModel, rounded, unitOf } from "../../model/index.ts";
+import { format, fromModel, rounded, unitOf } from "../../model/public/units.ts";
 import { type PotRow, pots, walls } from "../../reference-data/load.ts";
 import { choice, fine, named, number, when } from "./controlMakers.ts";
 import type { Control, Settings } from "./controlTypes.ts";

@@ -1,5 +1,7 @@
 /** Controls of the soil: what it is, and how dry it starts. */
-import { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, TEXTURE_SD, type TextureClass } from "../../model/index.ts";
+
+import type { TextureClass } from "../../model/public/flow.ts";
+import { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, TEXTURE_SD } from "../../model/public/plan.ts";
 import { rowNamed, textureClasses } from "../../reference-data/load.ts";
 import { choice, fine, named, number, when } from "./controlMakers.ts";
 import type { Control, Settings } from "./controlTypes.ts";

@@ -1,5 +1,5 @@
 /** Controls of a bed's water: planting day, roof and tanks. */
-import { MONTHS, monthName } from "../../model/index.ts";
+import { MONTHS, monthName } from "../../model/public/plan.ts";
 import { choice, fine, number, when } from "./controlMakers.ts";
 import type { Control, Settings } from "./controlTypes.ts";
 

@@ -1,5 +1,5 @@
 /** The three soils that every answer is told for, side by side. */
-import type { Plan } from "../../model/index.ts";
+import type { Plan } from "../../model/public/plan.ts";
 import { rowNamed, textureClasses } from "../../reference-data/load.ts";
 
 export const comparedSoils = ["sand", "loam", "clay"] as const;

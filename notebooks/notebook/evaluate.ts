@@ -1,5 +1,6 @@
 /** Runs a notebook's cells without a browser: what the page shows, as plain values. */
-import type { Plan, UnitSystem } from "../../model/index.ts";
+import type { Plan } from "../../model/public/plan.ts";
+import type { UnitSystem } from "../../model/public/units.ts";
 import type { Settings } from "../form/controlTypes.ts";
 import { setPlan, setView } from "../form/form.ts";
 import type { Cell, EnsembleSolver, Solver } from "../runtime/cells.ts";

@@ -1,4 +1,4 @@
-import type { Place } from "../../model/index.ts";
+import type { Place } from "../../model/public/plan.ts";
 import type { ControlGroup, Settings } from "../form/controlTypes.ts";
 import type { Cell } from "../runtime/cells.ts";
 

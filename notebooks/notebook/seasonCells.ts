@@ -1,20 +1,18 @@
 /** A season of the plan's bed: what filled pots give by the flow of water, years of weather, and what that asks of a tank. */
+
 import {
   type AskedSupply,
   type BedSupply,
   bedDays,
   bedWeather,
-  type DayWeather,
-  layOutPots,
-  type Plan,
   type Release,
   releaseOf,
   type SupplyYear,
   seasonProblems,
   seasonSupply,
   supplyYears,
-  weatherYears,
-} from "../../model/index.ts";
+} from "../../model/public/advice.ts";
+import { type DayWeather, layOutPots, type Plan, weatherYears } from "../../model/public/plan.ts";
 import { derive, solution } from "../runtime/cells.ts";
 import { plan } from "../runtime/sources.ts";
 import { unplaced } from "../solving/sameBed.ts";

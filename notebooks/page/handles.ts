@@ -1,5 +1,6 @@
 /** The parts of a drawing that a person moves by hand: a button on each, for pointer, touch and keyboard. */
-import { convert, type Place, type UnitSystem } from "../../model/index.ts";
+import type { Place } from "../../model/public/plan.ts";
+import { convert, type UnitSystem } from "../../model/public/units.ts";
 import type { FormEvents } from "../form/form.ts";
 import type { Handle, Handles } from "../notebook/notebook.ts";
 import { words } from "../words/words.ts";

@@ -1,5 +1,6 @@
 /** The unit system, and the plan as a file. */
-import { serializePlan, UNIT_SYSTEMS } from "../../model/index.ts";
+import { serializePlan } from "../../model/public/plan.ts";
+import { UNIT_SYSTEMS } from "../../model/public/units.ts";
 import type { Form, FormEvents } from "../form/form.ts";
 import { filledOfText, typedPlan } from "../form/planForm.ts";
 import { words } from "../words/words.ts";

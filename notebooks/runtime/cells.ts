@@ -21,7 +21,10 @@
  *   at once. For what takes longer than a slider may wait: `compute` is a generator that yields where it may be left, for
  *   the page to do something else. Until it is done the cell has its last value, or `first`, so let that carry what it belongs to.
  */
-import type { Accuracy, Member, MemberTask, OutcomeOf, Plan, Problem, Run } from "../../model/index.ts";
+
+import type { Member, MemberTask, OutcomeOf } from "../../model/public/ensemble.ts";
+import type { Accuracy, Problem, Run } from "../../model/public/flow.ts";
+import type { Plan } from "../../model/public/plan.ts";
 
 export type Cell<T> = Source<T> | Derived<T> | Solution<T> | Ensemble<T> | Rested<T>;
 

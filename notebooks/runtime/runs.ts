@@ -1,6 +1,7 @@
 /** Reading a run. */
 import { least } from "d3-array";
-import type { Accuracy, Frame, Plan, Run } from "../../model/index.ts";
+import type { Accuracy, Frame, Run } from "../../model/public/flow.ts";
+import type { Plan } from "../../model/public/plan.ts";
 import { soilName } from "../words/planWords.ts";
 import { sentenceCase } from "../words/words.ts";
 

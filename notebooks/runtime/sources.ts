@@ -1,4 +1,5 @@
-import type { Plan, UnitSystem } from "../../model/index.ts";
+import type { Plan } from "../../model/public/plan.ts";
+import type { UnitSystem } from "../../model/public/units.ts";
 import { source } from "./cells.ts";
 
 /** The person's plan, checked and with nothing left open; the same in every notebook. */

@@ -8,7 +8,9 @@
  * - While held (a slider moves: its own run goes first) what is under way halts too.
  * - Outcomes are told in the order of the members, so that their order of arrival changes nothing.
  */
-import type { Member, MemberTask, OutcomeOf, Plan } from "../../model/index.ts";
+
+import type { Member, MemberTask, OutcomeOf } from "../../model/public/ensemble.ts";
+import type { Plan } from "../../model/public/plan.ts";
 import type { EnsembleAsk, EnsembleSolver, Gathered, Sink } from "../runtime/cells.ts";
 import { bedKey } from "./sameBed.ts";
 

@@ -1,4 +1,4 @@
-import type { Plan } from "../../model/index.ts";
+import type { Plan } from "../../model/public/plan.ts";
 
 /** The same for plans that differ by name, notes or units alone: these change no outcome. */
 export const bedKey = (plan: Plan): string => JSON.stringify({ ...plan, name: "", notes: "", units: "" });

@@ -10,7 +10,7 @@
  * Coarse solutions of every rank go before standard ones; lower ranks go before higher ones, so that the main picture
  * follows the slider whatever else is to be solved.
  */
-import type { Problem, Progress, Run } from "../../model/index.ts";
+import type { Problem, Progress, Run } from "../../model/public/flow.ts";
 
 export type Simulate = (problem: Problem) => Generator<Progress, Run, "stop" | undefined>;
 

@@ -1,15 +1,6 @@
-import {
-  type Accuracy,
-  type Member,
-  type MemberTask,
-  type OutcomeOf,
-  type Plan,
-  type Problem,
-  type Progress,
-  type Run,
-  simulateToEnd,
-  solveMember,
-} from "../../model/index.ts";
+import { type Member, type MemberTask, type OutcomeOf, solveMember } from "../../model/public/ensemble.ts";
+import { type Accuracy, type Problem, type Progress, type Run, simulateToEnd } from "../../model/public/flow.ts";
+import type { Plan } from "../../model/public/plan.ts";
 import type { Ask, EnsembleSolver, Solved, Solver } from "../runtime/cells.ts";
 import type { Delivery, Order } from "./solveQueue.ts";
 

@@ -1,20 +1,16 @@
 /** What an ensemble of soils says, in words; the page and the terminal say the same. */
+
 import {
   AGREED_SHARE,
-  ALLOWED_ERROR,
   type Band,
   type Bands,
-  bothSystems,
   type Emptying,
-  formatBoth,
-  fromModel,
   OUTCOME_DAYS,
-  type Plan,
-  rounded,
   type Stretch,
-  type UnitSystem,
-  unitOf,
-} from "../../model/index.ts";
+} from "../../model/public/ensemble.ts";
+import { ALLOWED_ERROR } from "../../model/public/flow.ts";
+import type { Plan } from "../../model/public/plan.ts";
+import { bothSystems, formatBoth, fromModel, rounded, type UnitSystem, unitOf } from "../../model/public/units.ts";
 import { placeWords } from "./placeWords.ts";
 import { actWords, cropName, dayWords, soilName } from "./planWords.ts";
 

@@ -1,5 +1,6 @@
 /** A bed in words. */
-import { type BedOutline, bedBounds, fromModel, rounded, type UnitSystem, unitOf } from "../../model/index.ts";
+import { type BedOutline, bedBounds } from "../../model/public/plan.ts";
+import { fromModel, rounded, type UnitSystem, unitOf } from "../../model/public/units.ts";
 
 /** "4 × 16 ft"; a bed of any shape by the box around it. */
 export function bedWords(outline: BedOutline, units: UnitSystem): string {

@@ -1,5 +1,6 @@
 /** Distances from the pot's wall in words. */
-import { bothSystems, fromModel, rounded, type SowingBand, type UnitSystem, unitOf } from "../../model/index.ts";
+import type { SowingBand } from "../../model/public/advice.ts";
+import { bothSystems, fromModel, rounded, type UnitSystem, unitOf } from "../../model/public/units.ts";
 
 /** "2 to 6 in (5 to 15 cm)", or "up to 6 in (15 cm)" where the band begins at the wall. */
 export function placeWords({ inner, outer }: Pick<SowingBand, "inner" | "outer">, units: UnitSystem): string {

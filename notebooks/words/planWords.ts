@@ -1,4 +1,5 @@
-import { format, type Plan } from "../../model/index.ts";
+import type { Plan } from "../../model/public/plan.ts";
+import { format } from "../../model/public/units.ts";
 
 /** "loam"; "soil" where a person gave parameters of their own; under a mix "sandy loam (30 cm) over clay". */
 export function soilName({ soil, bedMix, units }: Plan): string {

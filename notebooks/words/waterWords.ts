@@ -1,5 +1,5 @@
 /** Amounts of water, roofs and years in words. */
-import { bothSystems, fromModel, rounded, type UnitSystem, unitOf } from "../../model/index.ts";
+import { bothSystems, fromModel, rounded, type UnitSystem, unitOf } from "../../model/public/units.ts";
 
 /** "1700 US gal (6400 L)", in two figures: more would say more than the reckoning knows. */
 export function litresWords(litres: number, units: UnitSystem): string {

@@ -7,7 +7,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { median } from "d3-array";
 import type { Page } from "playwright-core";
-import { type Plan, resolvePlan, soundValue } from "../../model/index.ts";
+import { type Plan, resolvePlan, soundValue } from "../../model/public/plan.ts";
 import { buildNotebooks, distFolder } from "../../notebooks/commands/build.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import { threadQueue } from "../../notebooks/solving/threads.ts";

@@ -1,13 +1,8 @@
 /** Times an ensemble of a plan in threads, from the ask to the first members and to the last. */
 import { availableParallelism } from "node:os";
-import {
-  drawMembers,
-  ensembleSowingDay,
-  type Plan,
-  planToProblem,
-  SOIL_GROUPS,
-  simulateToEnd,
-} from "../../model/index.ts";
+import { drawMembers, ensembleSowingDay, SOIL_GROUPS } from "../../model/public/ensemble.ts";
+import { planToProblem, simulateToEnd } from "../../model/public/flow.ts";
+import type { Plan } from "../../model/public/plan.ts";
 import type { Gathered } from "../../notebooks/runtime/cells.ts";
 import type { threadQueue } from "../../notebooks/solving/threads.ts";
 

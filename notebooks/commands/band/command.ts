@@ -2,15 +2,12 @@ import { writeFile } from "node:fs/promises";
 import {
   drawMembers,
   ensembleSowingDay,
-  type Fault,
-  faultLines,
   type Outcome,
-  type Plan,
-  planToProblem,
   serializePart,
   shardMembers,
-  simulateToEnd,
-} from "../../../model/index.ts";
+} from "../../../model/public/ensemble.ts";
+import { planToProblem, simulateToEnd } from "../../../model/public/flow.ts";
+import { type Fault, faultLines, type Plan } from "../../../model/public/plan.ts";
 import type { Gathered } from "../../runtime/cells.ts";
 import { requireFinished } from "../../runtime/runs.ts";
 import type { EnsembleProgress } from "../../solving/memberQueue.ts";

@@ -1,4 +1,4 @@
-import { TEXTURE_CLASSES } from "../../../model/index.ts";
+import { TEXTURE_CLASSES } from "../../../model/public/flow.ts";
 import { optionLine, unbroken, wrap } from "../terminal.ts";
 import { DEFAULTS } from "./options.ts";
 

@@ -1,14 +1,6 @@
 import { writeFile } from "node:fs/promises";
-import {
-  type Checked,
-  type Fault,
-  mergeParts,
-  type NamedPart,
-  readPart,
-  resolvePlan,
-  serializePart,
-  soundValue,
-} from "../../../model/index.ts";
+import { mergeParts, type NamedPart, readPart, serializePart } from "../../../model/public/ensemble.ts";
+import { type Checked, type Fault, resolvePlan, soundValue } from "../../../model/public/plan.ts";
 import { type OptionTypes, readOptions, readTextFile, writableFaults } from "../commandOptions.ts";
 import { EXIT, exitCode, refuse, say } from "./command.ts";
 import { mergeHelp } from "./help.ts";

@@ -1,5 +1,7 @@
 /** What a person may ask of the band command. */
-import { type Checked, type Drawing, fault, type Shard, SOIL_GROUPS } from "../../../model/index.ts";
+
+import { type Drawing, type Shard, SOIL_GROUPS } from "../../../model/public/ensemble.ts";
+import { type Checked, fault } from "../../../model/public/plan.ts";
 import { hasSpread } from "../../words/bandWords.ts";
 import { type GivenOptions, type OptionTypes, readOptions, writableFaults } from "../commandOptions.ts";
 import { DEMO_TEXT, planText, resolveChanged, type TypedPlan } from "../start/options.ts";

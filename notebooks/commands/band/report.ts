@@ -1,19 +1,9 @@
 /** What an ensemble says, as text for a terminal; of a merged one the same as of one that was never split. */
 import { rollups } from "d3-array";
-import {
-  type Band,
-  type Bands,
-  bandsOf,
-  bothSystems,
-  fromModel,
-  OUTCOME_DAYS,
-  type Outcome,
-  type Plan,
-  rounded,
-  TOLD_DAYS,
-  type UnitSystem,
-  unitOf,
-} from "../../../model/index.ts";
+import { type Band, type Bands, bandsOf, OUTCOME_DAYS, type Outcome } from "../../../model/public/ensemble.ts";
+import { TOLD_DAYS } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { bothSystems, fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { bandSentence, finenessWords, roughDays, soilsCalled } from "../../words/bandWords.ts";
 import { cropName, dayWords } from "../../words/planWords.ts";
 import { runLimits } from "../../words/words.ts";

@@ -2,22 +2,24 @@ import { setImmediate } from "node:timers/promises";
 import {
   bedDays,
   bedWeather,
-  buildPot,
-  convert,
   type FillingLasts,
   fillingLasts,
-  type Plan,
-  type Problem,
-  type Progress,
-  planToProblem,
-  type Run,
   releaseOf,
   type SpacingAdvice,
   searchSpacing,
   seasonProblems,
-  simulate,
   watchedProblem,
-} from "../../../model/index.ts";
+} from "../../../model/public/advice.ts";
+import {
+  buildPot,
+  type Problem,
+  type Progress,
+  planToProblem,
+  type Run,
+  simulate,
+} from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { convert } from "../../../model/public/units.ts";
 import { comparedSoils, inSoil, isCompared } from "../../notebook/comparedSoils.ts";
 import { potPlacesOf, supplied, yearsFor } from "../../notebook/seasonCells.ts";
 import {

@@ -1,4 +1,4 @@
-import { faultLines } from "../../../model/index.ts";
+import { faultLines } from "../../../model/public/plan.ts";
 import type { StatusLine } from "../terminal.ts";
 import { isFinished, soilAnswers, waterAnswer } from "./answers.ts";
 import { startHelp } from "./help.ts";

@@ -4,14 +4,12 @@ import {
   type Fault,
   fault,
   figures,
-  fromModel,
   nearest,
   type Plan,
   readJson,
   resolvePlan,
-  UNIT_SYSTEMS,
-  type UnitSystem,
-} from "../../../model/index.ts";
+} from "../../../model/public/plan.ts";
+import { fromModel, UNIT_SYSTEMS, type UnitSystem } from "../../../model/public/units.ts";
 import { type PotRow, pots } from "../../../reference-data/load.ts";
 import demoPlan from "../../demo-plan.json" with { type: "json" };
 import { filledOfText, typedPlan } from "../../form/planForm.ts";

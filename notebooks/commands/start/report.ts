@@ -1,34 +1,33 @@
 /** The answer of the start command as text, in the person's units, for someone who has never seen it. */
 import { union } from "d3-array";
 import {
-  bothSystems,
   edgeSeries,
   type FillingLasts,
-  format,
-  formatBoth,
-  formatSuction,
-  fromModel,
   HAND,
   isAtSide,
-  monthName,
   onDay,
-  outlineOf,
-  type Plan,
-  plantedDepth,
   potsFor,
   RUN_IN_DAYS,
-  rounded,
   type SowingAdvice,
   type SowingBand,
   type SpacingAdvice,
   sowingAdvice,
-  TOLD_DAYS,
-  type UnitSystem,
-  unitOf,
   WATCHED_DAYS,
   watchedOutcome,
   waterGiven,
-} from "../../../model/index.ts";
+} from "../../../model/public/advice.ts";
+import { outlineOf, plantedDepth, TOLD_DAYS } from "../../../model/public/flow.ts";
+import { monthName, type Plan } from "../../../model/public/plan.ts";
+import {
+  bothSystems,
+  format,
+  formatBoth,
+  formatSuction,
+  fromModel,
+  rounded,
+  type UnitSystem,
+  unitOf,
+} from "../../../model/public/units.ts";
 import { answerSentence as lineSentence } from "../../questions/does-the-line-fill-every-pot/lineWords.ts";
 import { answerSentence as tankSentence, weatherWords } from "../../questions/will-the-tank-last/tankWords.ts";
 import { troubleOf } from "../../runtime/runs.ts";

@@ -1,4 +1,5 @@
 /** The plan's line with its tank full and its pots empty, and what else is worked out for it. */
+
 import {
   type FillStart,
   type LeastOutletHeight,
@@ -8,9 +9,8 @@ import {
   lineChanges,
   lineFilling,
   outletHeightSearch,
-  type Place,
-  type Plan,
-} from "../../../model/index.ts";
+} from "../../../model/public/advice.ts";
+import type { Place, Plan } from "../../../model/public/plan.ts";
 import { potPlacesOf } from "../../notebook/seasonCells.ts";
 
 export interface FilledLine {

@@ -1,7 +1,8 @@
 /** The line over the bed seen from above, to scale: pipes as wide as their flow. */
 import * as Plot from "@observablehq/plot";
 import { max } from "d3-array";
-import { format, fromModel, potJoints, type UnitSystem, unitOf } from "../../../model/index.ts";
+import { potJoints } from "../../../model/public/advice.ts";
+import { format, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

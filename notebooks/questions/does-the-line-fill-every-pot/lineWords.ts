@@ -1,12 +1,6 @@
 /** A line that fills in words. */
-import {
-  format,
-  formatBoth,
-  type LeastOutletHeight,
-  MOST_OUTLET_HEIGHT,
-  type NeverFull,
-  type UnitSystem,
-} from "../../../model/index.ts";
+import { type LeastOutletHeight, MOST_OUTLET_HEIGHT, type NeverFull } from "../../../model/public/advice.ts";
+import { format, formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import type { FilledLine } from "./filledLine.ts";
 
 /** "12.5 minutes", "38 minutes", "3.4 hours". */

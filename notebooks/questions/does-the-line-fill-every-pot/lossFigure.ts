@@ -1,7 +1,8 @@
 /** Where the head is lost on the way to the slowest pot, as bars. */
 import * as Plot from "@observablehq/plot";
 import { sum } from "d3-array";
-import { fromModel, type Losses, type PieceKind, type UnitSystem } from "../../../model/index.ts";
+import type { Losses, PieceKind } from "../../../model/public/advice.ts";
+import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
 import { axisLabel, chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

@@ -1,12 +1,6 @@
-import {
-  buildPot,
-  CM3_PER_LITRE,
-  LAMINAR_UP_TO,
-  TURBULENT_FROM,
-  type UnitSystem,
-  watchedOutcome,
-  watchedProblem,
-} from "../../../model/index.ts";
+import { LAMINAR_UP_TO, TURBULENT_FROM, watchedOutcome, watchedProblem } from "../../../model/public/advice.ts";
+import { buildPot } from "../../../model/public/flow.ts";
+import { CM3_PER_LITRE, type UnitSystem } from "../../../model/public/units.ts";
 import { gridControls, outlineControls, placingControls } from "../../form/bedControls.ts";
 import { endControls, mainControls, tubeControls } from "../../form/lineControls.ts";
 import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";

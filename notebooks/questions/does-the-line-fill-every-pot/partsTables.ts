@@ -1,15 +1,6 @@
 /** What to buy and how to cut it, in both unit systems. */
-import {
-  bothSystems,
-  type Fitting,
-  format,
-  formatBoth,
-  fromModel,
-  lineParts,
-  type TubeKind,
-  type UnitSystem,
-  unitOf,
-} from "../../../model/index.ts";
+import { type Fitting, lineParts, type TubeKind } from "../../../model/public/advice.ts";
+import { bothSystems, format, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import type { FilledLine } from "./filledLine.ts";
 

@@ -1,7 +1,8 @@
 /** The pots of a drawn line: as dark as they are late, each with its minutes. */
 import * as Plot from "@observablehq/plot";
 import { max } from "d3-array";
-import { type Place, wallRadiusAt } from "../../../model/index.ts";
+import { wallRadiusAt } from "../../../model/public/flow.ts";
+import type { Place } from "../../../model/public/plan.ts";
 import { ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
 import type { FilledLine } from "./filledLine.ts";
 import type { LineView } from "./lineView.ts";

@@ -1,7 +1,8 @@
 /** Heights along the way to the slowest pot, and how high water would stand in a pipe let upright into it. */
 import * as Plot from "@observablehq/plot";
 import { max, min } from "d3-array";
-import { type Extreme, fromModel, type Profile, type UnitSystem } from "../../../model/index.ts";
+import type { Extreme, Profile } from "../../../model/public/advice.ts";
+import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper, potWater, terracotta } from "../../figures/look.ts";
 import { axisLabel, chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

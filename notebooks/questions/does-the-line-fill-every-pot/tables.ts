@@ -1,6 +1,7 @@
 /** The numbers of the pictures, what would help, and what a refill takes. */
 import { sum } from "d3-array";
-import { formatBoth, fromModel, type LinedBed, type UnitSystem, unitOf } from "../../../model/index.ts";
+import type { LinedBed } from "../../../model/public/advice.ts";
+import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import type { FilledLine, TriedChange, TriedChanges } from "./filledLine.ts";
 import { whyNever } from "./lineWords.ts";

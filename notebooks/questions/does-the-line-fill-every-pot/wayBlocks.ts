@@ -1,5 +1,5 @@
 /** The way to the slowest pot: where its head is lost, and how high it runs. */
-import { formatBoth, type UnitSystem } from "../../../model/index.ts";
+import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import type { Block } from "../../notebook/notebook.ts";
 import { listed } from "../../words/words.ts";
 import type { FilledLine } from "./filledLine.ts";

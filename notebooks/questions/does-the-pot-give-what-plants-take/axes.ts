@@ -1,5 +1,5 @@
 /** Axes that stay put while a slider moves, and go to the next step only where values would not fit. */
-import { COMPARED_DAYS } from "../../../model/index.ts";
+import { COMPARED_DAYS } from "../../../model/public/advice.ts";
 
 const STEPS = [1, 2, 5];
 

@@ -1,15 +1,9 @@
 /** The pot's level and the suction at the roots through two weeks, a line for each bed. */
 import * as Plot from "@observablehq/plot";
-import {
-  buildPot,
-  COMPARED_DAYS,
-  fromModel,
-  HAND,
-  headFromWall,
-  type PlanCrop,
-  suctionKPa,
-  type UnitSystem,
-} from "../../../model/index.ts";
+import { COMPARED_DAYS, HAND, headFromWall } from "../../../model/public/advice.ts";
+import { buildPot } from "../../../model/public/flow.ts";
+import type { PlanCrop } from "../../../model/public/plan.ts";
+import { fromModel, suctionKPa, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
 import { axisLabel, chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

@@ -1,6 +1,7 @@
 /** What a pot kept full gives against how thirsty the air is. */
 import * as Plot from "@observablehq/plot";
-import { fromModel, type StraightLine, TRIED_DEMANDS, type UnitSystem, unitOf } from "../../../model/index.ts";
+import { type StraightLine, TRIED_DEMANDS } from "../../../model/public/advice.ts";
+import { fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { faint, ink, paper } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

@@ -3,24 +3,18 @@ import {
   demandOutcome,
   demandProblem,
   emptyPotProblem,
-  formatBoth,
-  formatSuction,
-  fromModel,
   HAND,
   monthETo,
-  monthName,
-  type Plan,
-  type Run,
-  rounded,
   shareByPot,
   stageProblem,
   straightLine,
   TRIED_DEMANDS,
-  type UnitSystem,
-  unitOf,
   type WaterUse,
   waterUse,
-} from "../../../model/index.ts";
+} from "../../../model/public/advice.ts";
+import type { Run } from "../../../model/public/flow.ts";
+import { monthName, type Plan } from "../../../model/public/plan.ts";
+import { formatBoth, formatSuction, fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Control } from "../../form/controlTypes.ts";
 import { cropControls, growthControls } from "../../form/cropControls.ts";
 import { bedMixControls, groundControls, weatherControls } from "../../form/livingControls.ts";

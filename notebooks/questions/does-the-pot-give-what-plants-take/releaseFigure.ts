@@ -1,6 +1,6 @@
 /** What the pot gives day by day beside what plants want and take, one panel for each bed. */
 import * as Plot from "@observablehq/plot";
-import { fromModel, rounded, type UnitSystem, unitOf } from "../../../model/index.ts";
+import { fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { ink, paper, potWater } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

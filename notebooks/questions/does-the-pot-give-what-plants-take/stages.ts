@@ -1,5 +1,8 @@
 /** The beds that are compared: the same pot with nothing planted, with young plants, with full-grown ones. */
-import type { Plan, Run, WaterUse } from "../../../model/index.ts";
+
+import type { WaterUse } from "../../../model/public/advice.ts";
+import type { Run } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import type { Series } from "../../figures/look.ts";
 
 export interface Bed {

@@ -1,13 +1,8 @@
 /** The answer in words. */
-import {
-  COMPARED_DAYS,
-  ENOUGH,
-  formatBoth,
-  hardGround,
-  LAST_DAYS,
-  monthName,
-  type UnitSystem,
-} from "../../../model/index.ts";
+
+import { COMPARED_DAYS, ENOUGH, hardGround, LAST_DAYS } from "../../../model/public/advice.ts";
+import { monthName } from "../../../model/public/plan.ts";
+import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { dayWords, soilName } from "../../words/planWords.ts";
 import { type Bed, type Beds, plantsOf } from "./stages.ts";
 

@@ -1,14 +1,8 @@
 /** Why a pot's release hardly knows of the plants, in words. */
-import {
-  buildPot,
-  formatBoth,
-  formatSuction,
-  headFromWall,
-  releaseIntoStandingWater,
-  releaseIntoSuction,
-  TRIED_DEMANDS,
-  type UnitSystem,
-} from "../../../model/index.ts";
+
+import { headFromWall, releaseIntoStandingWater, TRIED_DEMANDS } from "../../../model/public/advice.ts";
+import { buildPot, releaseIntoSuction } from "../../../model/public/flow.ts";
+import { formatBoth, formatSuction, type UnitSystem } from "../../../model/public/units.ts";
 import type { DemandLine, Demands } from "./demandFigure.ts";
 import { type Bed, type Beds, plantsOf } from "./stages.ts";
 import { HARDLY, moreWords, percent } from "./verdict.ts";

@@ -1,15 +1,8 @@
 /** A row of pots cut through their axes, to scale: how moist the ground is from one to the next. */
 import * as Plot from "@observablehq/plot";
 import { range, transpose } from "d3-array";
-import {
-  type Frame,
-  formatSuction,
-  fromModel,
-  type GridLines,
-  type PotShape,
-  sampleField,
-  type UnitSystem,
-} from "../../../model/index.ts";
+import { type Frame, type GridLines, type PotShape, sampleField } from "../../../model/public/flow.ts";
+import { formatSuction, fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import {
   edgeContour,
   moistureBands,

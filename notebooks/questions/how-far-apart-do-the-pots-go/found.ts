@@ -1,15 +1,15 @@
 /** What runs at several spacings say of a bed. */
+
 import {
-  type Plan,
-  type Problem,
-  type Run,
   type SpacingAdvice,
   type SpacingReading,
   spacingAdvice,
   spacingProblem,
   spacingReading,
   triedSpacings,
-} from "../../../model/index.ts";
+} from "../../../model/public/advice.ts";
+import type { Problem, Run } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import { unplaced } from "../../solving/sameBed.ts";
 
 export interface Found {

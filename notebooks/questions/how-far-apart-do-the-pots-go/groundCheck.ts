@@ -1,15 +1,8 @@
 /** The circle of the same area held against the ground that the grid really gives a pot, in three dimensions. */
-import {
-  drawMembers,
-  formatBoth,
-  formatSuction,
-  type GroundOutcome,
-  type GroundReading,
-  type Member,
-  type Plan,
-  suctionKPa,
-  type UnitSystem,
-} from "../../../model/index.ts";
+
+import { drawMembers, type GroundOutcome, type GroundReading, type Member } from "../../../model/public/ensemble.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { formatBoth, formatSuction, suctionKPa, type UnitSystem } from "../../../model/public/units.ts";
 import { comparedSoils, meanOf } from "../../notebook/comparedSoils.ts";
 import type { Block, Table } from "../../notebook/notebook.ts";
 import { soilName } from "../../words/planWords.ts";

@@ -1,6 +1,7 @@
 /** How hard the ground midway between two pots holds its water, against the distance between them. */
 import * as Plot from "@observablehq/plot";
-import { fromModel, type SpacingReading, suctionKPa, type UnitSystem } from "../../../model/index.ts";
+import type { SpacingReading } from "../../../model/public/advice.ts";
+import { fromModel, suctionKPa, type UnitSystem } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
 import { axisLabel, chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

@@ -1,16 +1,13 @@
 import {
   activeRootDepth,
-  drawMembers,
-  formatBoth,
-  formatSuction,
-  type Plan,
   readingDay,
-  SOIL_GROUPS,
   scaledPot,
-  spacingBand,
   spacingProblem,
   spacingReading,
-} from "../../../model/index.ts";
+} from "../../../model/public/advice.ts";
+import { drawMembers, SOIL_GROUPS, spacingBand } from "../../../model/public/ensemble.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { formatBoth, formatSuction } from "../../../model/public/units.ts";
 import { ink, moistureColours, seriesLooks } from "../../figures/look.ts";
 import { gridControls, outlineControls } from "../../form/bedControls.ts";
 import type { ChoiceControl } from "../../form/controlTypes.ts";

@@ -1,16 +1,17 @@
 /** Spacings in words. */
+
+import { potsFor } from "../../../model/public/advice.ts";
+import type { SpacingBand } from "../../../model/public/ensemble.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import {
   bothSystems,
   format,
   formatBoth,
   fromModel,
-  type Plan,
-  potsFor,
   rounded,
-  type SpacingBand,
   type UnitSystem,
   unitOf,
-} from "../../../model/index.ts";
+} from "../../../model/public/units.ts";
 import { soilsCalled, spanWords } from "../../words/bandWords.ts";
 import { bedWords } from "../../words/bedWords.ts";
 import { cropName, soilName } from "../../words/planWords.ts";

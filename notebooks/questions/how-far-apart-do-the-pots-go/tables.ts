@@ -1,15 +1,9 @@
 /** The numbers of the pictures, and what fewer pots come to. */
-import {
-  buildPot,
-  CM3_PER_LITRE,
-  fromModel,
-  type Plan,
-  potsFor,
-  type SpacingAdvice,
-  suctionKPa,
-  type UnitSystem,
-  unitOf,
-} from "../../../model/index.ts";
+
+import { potsFor, type SpacingAdvice } from "../../../model/public/advice.ts";
+import { buildPot } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { CM3_PER_LITRE, fromModel, suctionKPa, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import type { Found } from "./found.ts";
 

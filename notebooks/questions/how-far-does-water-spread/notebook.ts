@@ -1,25 +1,26 @@
 import { greatest, least, range } from "d3-array";
+import { isAtSide, onDay } from "../../../model/public/advice.ts";
 import {
   buildPot,
-  CM3_PER_LITRE,
   edgeIndex,
-  format,
-  formatBoth,
-  formatSuction,
-  fromModel,
-  isAtSide,
-  onDay,
-  type Plan,
   planEdges,
   planToProblem,
   type Run,
   releaseIntoSuction,
   stopperFor,
   TOLD_DAYS,
+  type VanGenuchtenParameters,
+} from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import {
+  CM3_PER_LITRE,
+  format,
+  formatBoth,
+  formatSuction,
+  fromModel,
   type UnitSystem,
   unitOf,
-  type VanGenuchtenParameters,
-} from "../../../model/index.ts";
+} from "../../../model/public/units.ts";
 import { crops, easyWaterOf, rowNamed, sourceOf, textureClasses, walls } from "../../../reference-data/load.ts";
 import { drawCrossSection } from "../../figures/crossSection.ts";
 import type { NumberControl } from "../../form/controlTypes.ts";

@@ -1,5 +1,5 @@
 import * as Plot from "@observablehq/plot";
-import { fromModel, type UnitSystem } from "../../../model/index.ts";
+import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { faint, paper, seriesLooks } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import { HIGHEST_RADIUS, radiusAxes } from "../../figures/radiusAxes.ts";

@@ -1,6 +1,7 @@
 /** The share of soils in which each distance from the pot's wall can be sown. */
 import * as Plot from "@observablehq/plot";
-import { AGREED_SHARE, fromModel, type SowingAgreement, type Stretch, type UnitSystem } from "../../../model/index.ts";
+import { AGREED_SHARE, type SowingAgreement, type Stretch } from "../../../model/public/ensemble.ts";
+import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
 import { axisLabel, chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

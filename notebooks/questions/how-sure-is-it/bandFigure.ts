@@ -1,6 +1,7 @@
 /** The wetted radius against time: the band, its middle, single soils, and the mean of the class. */
 import * as Plot from "@observablehq/plot";
-import { type Band, fromModel, type UnitSystem } from "../../../model/index.ts";
+import type { Band } from "../../../model/public/ensemble.ts";
+import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import { HIGHEST_RADIUS, radiusAxes } from "../../figures/radiusAxes.ts";

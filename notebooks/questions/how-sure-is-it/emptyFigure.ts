@@ -1,7 +1,7 @@
 /** The share of soils in which the pot still holds water, day by day. */
 import * as Plot from "@observablehq/plot";
 import { range, sort } from "d3-array";
-import type { Emptying } from "../../../model/index.ts";
+import type { Emptying } from "../../../model/public/ensemble.ts";
 import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

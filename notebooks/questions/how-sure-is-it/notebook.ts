@@ -1,26 +1,19 @@
 import { range, rollups } from "d3-array";
+import { edgeSeries, onDay } from "../../../model/public/advice.ts";
 import {
   type Bands,
   bandsOf,
-  bothSystems,
   drawMembers,
-  edgeSeries,
   ensembleSowingDay,
-  formatBoth,
-  fromModel,
   type Member,
   OUTCOME_DAYS,
   type Outcome,
-  onDay,
-  type Plan,
-  planToProblem,
-  type Run,
   SOIL_GROUPS,
   type SowingAgreement,
-  TOLD_DAYS,
-  type UnitSystem,
-  unitOf,
-} from "../../../model/index.ts";
+} from "../../../model/public/ensemble.ts";
+import { planToProblem, type Run, TOLD_DAYS } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { bothSystems, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { roundTicks } from "../../figures/plotting.ts";
 import type { ChoiceControl } from "../../form/controlTypes.ts";
 import { cropControls, sowingControls, sowingDayControls } from "../../form/cropControls.ts";

@@ -3,18 +3,13 @@ import { rollups } from "d3-array";
 import {
   bandOf,
   compareClasses,
-  format,
-  formatSuction,
-  fromModel,
   type Member,
   ORGANIC_MATTER,
-  type Plan,
-  rounded,
   type SoilFigures,
-  type TextureClass,
-  type UnitSystem,
-  unitOf,
-} from "../../../model/index.ts";
+} from "../../../model/public/ensemble.ts";
+import type { TextureClass } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { format, formatSuction, fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import {
   rowNamed,
   type SoilDistributionRow,

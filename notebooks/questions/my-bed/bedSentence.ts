@@ -1,5 +1,6 @@
 /** The whole plan in one sentence. */
-import { formatBoth, monthName, type UnitSystem } from "../../../model/index.ts";
+import { monthName } from "../../../model/public/plan.ts";
+import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { bedWords } from "../../words/bedWords.ts";
 import { placeWords } from "../../words/placeWords.ts";
 import { cropName } from "../../words/planWords.ts";

@@ -1,16 +1,9 @@
 /** All that the season page tells, gathered from what the other notebooks work out. */
-import {
-  buildPot,
-  CM3_PER_LITRE,
-  ENOUGH,
-  MONTHS,
-  type Month,
-  middleDay,
-  type Plan,
-  releaseAt,
-  seasonOf,
-  usableShare,
-} from "../../../model/index.ts";
+
+import { ENOUGH, releaseAt, seasonOf } from "../../../model/public/advice.ts";
+import { buildPot } from "../../../model/public/flow.ts";
+import { MONTHS, type Month, middleDay, type Plan, usableShare } from "../../../model/public/plan.ts";
+import { CM3_PER_LITRE } from "../../../model/public/units.ts";
 import type { SuppliedBed } from "../../notebook/seasonCells.ts";
 import { type FilledLine, filledLine, MOST_LINED_POTS } from "../does-the-line-fill-every-pot/filledLine.ts";
 import type { LaidOut } from "../where-does-each-pot-go/laidOut.ts";

@@ -1,4 +1,4 @@
-import type { UnitSystem } from "../../../model/index.ts";
+import type { UnitSystem } from "../../../model/public/units.ts";
 import { gridControls, outlineControls, placingControls } from "../../form/bedControls.ts";
 import { cropControls, growthControls, sowingControls } from "../../form/cropControls.ts";
 import { mainControls, tubeControls } from "../../form/lineControls.ts";

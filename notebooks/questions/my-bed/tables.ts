@@ -1,15 +1,8 @@
 /** The season page's tables. */
-import {
-  buildPot,
-  CM3_PER_LITRE,
-  formatBoth,
-  fromModel,
-  monthName,
-  monthOfDay,
-  type Plan,
-  type UnitSystem,
-  unitOf,
-} from "../../../model/index.ts";
+
+import { buildPot } from "../../../model/public/flow.ts";
+import { monthName, monthOfDay, type Plan } from "../../../model/public/plan.ts";
+import { CM3_PER_LITRE, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import { bedWords } from "../../words/bedWords.ts";
 import { placeWords } from "../../words/placeWords.ts";

@@ -1,7 +1,7 @@
 /** Every bed's answer against the number that it goes with most. */
 import * as Plot from "@observablehq/plot";
 import { extent } from "d3-array";
-import type { Band } from "../../../model/index.ts";
+import type { Band } from "../../../model/public/ensemble.ts";
 import { faint, ink, paper } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

@@ -8,9 +8,9 @@ import {
   type MemberGroup,
   memberColumns,
   type Outcome,
-  type Plan,
   rankCorrelation,
-} from "../../../model/index.ts";
+} from "../../../model/public/ensemble.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import { soilName } from "../../words/planWords.ts";
 import { listed } from "../../words/words.ts";
 import { groupWords, type Input } from "./inputs.ts";

@@ -1,13 +1,8 @@
 /** What differs from bed to bed: its words, what measures it, and the numbers that were drawn for it. */
-import {
-  fromModel,
-  type Member,
-  type MemberGroup,
-  type Plan,
-  suctionKPa,
-  type UnitSystem,
-  unitOf,
-} from "../../../model/index.ts";
+
+import type { Member, MemberGroup } from "../../../model/public/ensemble.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { fromModel, suctionKPa, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { rowNamed, soilDistributions, sourceOf, walls } from "../../../reference-data/load.ts";
 
 /** One drawn number. */

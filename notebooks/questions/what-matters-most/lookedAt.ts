@@ -1,16 +1,16 @@
 /** The answers whose spread is looked into. */
+
+import { OUTCOME_DAYS, type Outcome } from "../../../model/public/ensemble.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import {
   bothSystems,
   format,
   formatBoth,
   fromModel,
-  OUTCOME_DAYS,
-  type Outcome,
-  type Plan,
   rounded,
   type UnitSystem,
   unitOf,
-} from "../../../model/index.ts";
+} from "../../../model/public/units.ts";
 
 export const looks = ["radius", "given", "lasts", "outer"] as const;
 

@@ -1,6 +1,7 @@
 /** How much narrower an answer is among beds that are alike in the number that it goes with most. */
 import { range, sort } from "d3-array";
-import { type Band, bandOf, type Member, type UnitSystem } from "../../../model/index.ts";
+import { type Band, bandOf, type Member } from "../../../model/public/ensemble.ts";
+import type { UnitSystem } from "../../../model/public/units.ts";
 import type { Scatter } from "./bedsFigure.ts";
 import type { Finding } from "./finding.ts";
 import type { Input } from "./inputs.ts";

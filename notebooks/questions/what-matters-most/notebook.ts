@@ -1,12 +1,7 @@
 import { group } from "d3-array";
-import {
-  bandOf,
-  drawMembers,
-  ensembleSowingDay,
-  MEMBER_GROUPS,
-  planToProblem,
-  type UnitSystem,
-} from "../../../model/index.ts";
+import { bandOf, drawMembers, ensembleSowingDay, MEMBER_GROUPS } from "../../../model/public/ensemble.ts";
+import { planToProblem } from "../../../model/public/flow.ts";
+import type { UnitSystem } from "../../../model/public/units.ts";
 import {
   type ChoiceControl,
   type Control,

@@ -1,6 +1,6 @@
 /** One bar for each thing that differs: its share of the spread, and how firm that is. */
 import * as Plot from "@observablehq/plot";
-import { type FirmShare, type Importance, MEMBER_GROUPS, type MemberGroup } from "../../../model/index.ts";
+import { type FirmShare, type Importance, MEMBER_GROUPS, type MemberGroup } from "../../../model/public/ensemble.ts";
 import { faint, ink, paper } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

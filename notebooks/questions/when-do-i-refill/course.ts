@@ -1,5 +1,9 @@
 /** What the main picture is drawn from. */
-import { buildPot, CM3_PER_LITRE, type Plan, type Run, watchedOutcome } from "../../../model/index.ts";
+
+import { watchedOutcome } from "../../../model/public/advice.ts";
+import { buildPot, type Run } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { CM3_PER_LITRE } from "../../../model/public/units.ts";
 
 /** One filling, in days since it; water in litres, the share met from each day on until the next. */
 export interface Course {

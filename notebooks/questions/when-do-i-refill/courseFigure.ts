@@ -1,6 +1,7 @@
 /** One filling, day by day: the water left in the pot above, the share of their thirst that plants get met below. */
 import * as Plot from "@observablehq/plot";
-import { ENOUGH, fromModel, type UnitSystem, unitOf } from "../../../model/index.ts";
+import { ENOUGH } from "../../../model/public/advice.ts";
+import { fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper, potWater } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

@@ -1,6 +1,6 @@
 /** The share of their thirst that plants get met, against the days between refills. */
 import * as Plot from "@observablehq/plot";
-import { ENOUGH } from "../../../model/index.ts";
+import { ENOUGH } from "../../../model/public/advice.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

@@ -1,16 +1,15 @@
 import {
   alternatives,
   ENOUGH,
-  formatBoth,
   intervalProblem,
-  type Plan,
   RUN_IN_DAYS,
-  type Run,
   TRIED_INTERVALS,
-  type UnitSystem,
   watchedOutcome,
   watchedProblem,
-} from "../../../model/index.ts";
+} from "../../../model/public/advice.ts";
+import type { Run } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { cropControls, growthControls } from "../../form/cropControls.ts";
 import { bedMixControls, carryingControls, groundControls, weatherControls } from "../../form/livingControls.ts";
 import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";

@@ -1,19 +1,16 @@
 /** When to refill, in words. */
+
 import {
   type Alternative,
-  buildPot,
-  CM3_PER_LITRE,
   ENOUGH,
-  formatBoth,
   metShare,
-  monthName,
   onDay,
-  type Plan,
-  type Run,
-  type UnitSystem,
   type WatchedFilling,
   watchedOutcome,
-} from "../../../model/index.ts";
+} from "../../../model/public/advice.ts";
+import { buildPot, type Run } from "../../../model/public/flow.ts";
+import { monthName, type Plan } from "../../../model/public/plan.ts";
+import { CM3_PER_LITRE, formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { soilName } from "../../words/planWords.ts";
 import { listed, sentenceCase } from "../../words/words.ts";
 import {

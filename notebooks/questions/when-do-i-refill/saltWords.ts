@@ -1,5 +1,6 @@
 /** Salt: what is published, and what a gardener does about it. Nothing of it is worked out by the flow model. */
-import { formatBoth, type Plan, type UnitSystem } from "../../../model/index.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { rowNamed, type SaltRow, salt, sourceOf } from "../../../reference-data/load.ts";
 import type { Block, Table } from "../../notebook/notebook.ts";
 import { cropName } from "../../words/planWords.ts";

@@ -1,19 +1,15 @@
 /** The numbers behind the pictures, and what a refill takes. */
+
 import {
   type Alternative,
   alternatives,
-  buildPot,
-  CM3_PER_LITRE,
   carryingFor,
-  formatBoth,
-  fromModel,
   litresByInterval,
-  type Plan,
-  type Run,
-  type UnitSystem,
-  unitOf,
   watchedOutcome,
-} from "../../../model/index.ts";
+} from "../../../model/public/advice.ts";
+import { buildPot, type Run } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { CM3_PER_LITRE, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import type { Course } from "./course.ts";
 import { type Carrying, intervalName, ownShare, type Tried } from "./judgement.ts";

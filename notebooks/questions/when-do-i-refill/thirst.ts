@@ -1,22 +1,15 @@
 /** How much the plants want, and how long a bed without any pot would last by FAO-56's bookkeeping. */
+
+import { type Demand, demandOf, hasSand, rootZone, watchedProblem } from "../../../model/public/advice.ts";
+import { buildPot } from "../../../model/public/flow.ts";
 import {
-  buildPot,
-  CM3_PER_LITRE,
-  type Demand,
   daysUntilStress,
-  demandOf,
   depletionShare,
-  formatBoth,
-  fromModel,
-  hasSand,
   type Plan,
   readilyAvailableMm,
-  rootZone,
   totalAvailableMm,
-  type UnitSystem,
-  unitOf,
-  watchedProblem,
-} from "../../../model/index.ts";
+} from "../../../model/public/plan.ts";
+import { CM3_PER_LITRE, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Block, Table } from "../../notebook/notebook.ts";
 import { soilName } from "../../words/planWords.ts";
 import { sentenceCase } from "../../words/words.ts";

@@ -1,26 +1,24 @@
 import { range } from "d3-array";
 import {
-  bothSystems,
   edgeSeries,
+  HAND,
+  rulerOrigin,
+  type Series,
+  type SowingAdvice,
+  sowingAdvice,
+  sowingRuler,
+} from "../../../model/public/advice.ts";
+import { planEdges, planToProblem, plantedDepth, type Run, soilAt } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import {
+  bothSystems,
   format,
   formatBoth,
   formatSuction,
   fromModel,
-  HAND,
-  type Plan,
-  planEdges,
-  planToProblem,
-  plantedDepth,
-  type Run,
-  rulerOrigin,
-  type Series,
-  type SowingAdvice,
-  soilAt,
-  sowingAdvice,
-  sowingRuler,
   type UnitSystem,
   unitOf,
-} from "../../../model/index.ts";
+} from "../../../model/public/units.ts";
 import { seeds, sourceOf } from "../../../reference-data/load.ts";
 import { type Control, isShown } from "../../form/controlTypes.ts";
 import { cropControls, sowingControls, sowingDayControls } from "../../form/cropControls.ts";

@@ -1,13 +1,7 @@
 /** The sowing band of several soils along one ruler that starts at the pot's wall. */
 import * as Plot from "@observablehq/plot";
-import {
-  bothSystems,
-  fromModel,
-  type RulerMark,
-  type SowingAdvice,
-  type UnitSystem,
-  unitOf,
-} from "../../../model/index.ts";
+import type { RulerMark, SowingAdvice } from "../../../model/public/advice.ts";
+import { bothSystems, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
 import { chart, roundTicks } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

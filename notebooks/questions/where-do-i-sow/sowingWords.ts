@@ -2,22 +2,17 @@
 import { range } from "d3-array";
 import {
   edgeSeries,
-  establishmentDays,
-  format,
-  formatBoth,
   HAND,
   onDay,
-  type Plan,
-  plantedDepth,
-  type Run,
   rulerOrigin,
   type SowingAdvice,
   type SowingBand,
   sowingAdvice,
   sowingRuler,
-  type UnitSystem,
-  unitOf,
-} from "../../../model/index.ts";
+} from "../../../model/public/advice.ts";
+import { establishmentDays, plantedDepth, type Run } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { format, formatBoth, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { placeWords, rulerNumbers } from "../../words/placeWords.ts";
 import { actWords, cropName, soilName } from "../../words/planWords.ts";
 import { listed } from "../../words/words.ts";

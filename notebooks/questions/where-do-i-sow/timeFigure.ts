@@ -1,7 +1,8 @@
 /** How far moist and soaked soil reach at planting depth, day by day, with the sowing band between them. */
 import * as Plot from "@observablehq/plot";
 import { greatest } from "d3-array";
-import { fromModel, HAND, type Series, type SowingAdvice, type UnitSystem } from "../../../model/index.ts";
+import { HAND, type Series, type SowingAdvice } from "../../../model/public/advice.ts";
+import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
 import { axisLabel, chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

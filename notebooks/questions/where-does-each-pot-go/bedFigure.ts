@@ -1,15 +1,8 @@
 /** A bed seen from above, to scale: its edge, its pots, how far easy water reaches from them, and where plants stand. */
 import * as Plot from "@observablehq/plot";
-import {
-  type BedOutline,
-  bedBounds,
-  bedCorners,
-  centreOf,
-  fromModel,
-  type Place,
-  type UnitSystem,
-  wallRadiusAt,
-} from "../../../model/index.ts";
+import { wallRadiusAt } from "../../../model/public/flow.ts";
+import { type BedOutline, bedBounds, bedCorners, centreOf, type Place } from "../../../model/public/plan.ts";
+import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
 import { axisLabel, chart, roundTicks } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

@@ -1,18 +1,18 @@
 /** Moving pots, and the corners of a bed of any shape, by hand. */
+
+import { wallRadiusAt } from "../../../model/public/flow.ts";
 import {
   type BedOutline,
   bedBounds,
   bedCorners,
   cornerName,
   distanceBetween,
-  format,
   layOutPots,
   nearestAllowed,
   type Place,
   type Plan,
-  type UnitSystem,
-  wallRadiusAt,
-} from "../../../model/index.ts";
+} from "../../../model/public/plan.ts";
+import { format, type UnitSystem } from "../../../model/public/units.ts";
 import type { Settings } from "../../form/controlTypes.ts";
 import type { Handle, Handles } from "../../notebook/notebook.ts";
 import { bedScale } from "./bedFigure.ts";

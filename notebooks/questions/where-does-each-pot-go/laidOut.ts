@@ -1,25 +1,20 @@
 /** The bed of a plan with all that stands in it. */
+
+import { isAtSide, onDay, partsOf, readingDay, type SowingAdvice } from "../../../model/public/advice.ts";
+import { edgeIndex, type Run, wallRadiusAt } from "../../../model/public/flow.ts";
 import {
   densestCount,
-  edgeIndex,
   farthestGround,
-  isAtSide,
   layOutPots,
-  onDay,
   type Pegs,
   type Place,
   type PlaceTrouble,
   type Plan,
-  partsOf,
   pegsOf,
   placeTroubles,
   plantPlaces,
-  type Run,
-  readingDay,
-  type SowingAdvice,
-  wallRadiusAt,
   wettedShare,
-} from "../../../model/index.ts";
+} from "../../../model/public/plan.ts";
 
 export interface LaidOut {
   plan: Plan;

@@ -1,12 +1,6 @@
 /** A laid-out bed in words. */
-import {
-  format,
-  formatBoth,
-  type PlaceTrouble,
-  type Plan,
-  stringError,
-  type UnitSystem,
-} from "../../../model/index.ts";
+import { type PlaceTrouble, type Plan, stringError } from "../../../model/public/plan.ts";
+import { format, formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { bedWords } from "../../words/bedWords.ts";
 import { cropName, soilName } from "../../words/planWords.ts";
 import { sentenceCase } from "../../words/words.ts";

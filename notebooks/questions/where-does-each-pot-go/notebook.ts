@@ -1,4 +1,6 @@
-import { type Plan, planToProblem, sowingAdvice, spacingProblem } from "../../../model/index.ts";
+import { sowingAdvice, spacingProblem } from "../../../model/public/advice.ts";
+import { planToProblem } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import { gridControls, outlineControls, placingControls } from "../../form/bedControls.ts";
 import { cropControls, growthControls, sowingControls } from "../../form/cropControls.ts";
 import { groundControls, weatherControls } from "../../form/livingControls.ts";

@@ -1,5 +1,5 @@
 /** The bed on paper, to a round scale, and how to mark it out. */
-import type { UnitSystem } from "../../../model/index.ts";
+import type { UnitSystem } from "../../../model/public/units.ts";
 import type { Block } from "../../notebook/notebook.ts";
 import { drawBed, paperScaleOf } from "./bedFigure.ts";
 import type { LaidOut } from "./laidOut.ts";

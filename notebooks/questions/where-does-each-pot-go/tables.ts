@@ -1,5 +1,6 @@
 /** The tables to dig and to buy by. */
-import { formatBoth, fromModel, stringLines, type UnitSystem, unitOf } from "../../../model/index.ts";
+import { stringLines } from "../../../model/public/plan.ts";
+import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import type { LaidOut } from "./laidOut.ts";
 

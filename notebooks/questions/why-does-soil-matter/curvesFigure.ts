@@ -1,7 +1,8 @@
 /** Holding water and passing water, each against suction. */
 import * as Plot from "@observablehq/plot";
 import { range } from "d3-array";
-import { fromModel, headOfSuction, type Soil, type UnitSystem } from "../../../model/index.ts";
+import type { Soil } from "../../../model/public/flow.ts";
+import { fromModel, headOfSuction, type UnitSystem } from "../../../model/public/units.ts";
 import { paper, seriesLooks } from "../../figures/look.ts";
 import { axisLabel, chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

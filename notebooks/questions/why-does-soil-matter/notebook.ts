@@ -1,15 +1,7 @@
 import { descending, range } from "d3-array";
-import {
-  formatBoth,
-  fromModel,
-  type Plan,
-  planToProblem,
-  type Run,
-  suctionKPa,
-  type UnitSystem,
-  unitOf,
-  type VanGenuchtenParameters,
-} from "../../../model/index.ts";
+import { planToProblem, type Run, type VanGenuchtenParameters } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { formatBoth, fromModel, suctionKPa, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { rowNamed, sourceOf, textureClasses } from "../../../reference-data/load.ts";
 import type { ChoiceControl, NumberControl } from "../../form/controlTypes.ts";
 import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";

@@ -1,12 +1,10 @@
 /** The same water from the same pot in several soils, read from their runs. */
 import { bisectLeft, min } from "d3-array";
+import { firstDayAtLeast, onDay } from "../../../model/public/advice.ts";
 import {
   capillaryLength,
   type Edge,
-  firstDayAtLeast,
   gravityNumber,
-  onDay,
-  type Plan,
   planEdges,
   type Run,
   type Soil,
@@ -14,7 +12,8 @@ import {
   type VanGenuchtenParameters,
   vanGenuchten,
   wallRadiusAt,
-} from "../../../model/index.ts";
+} from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import type { seriesLooks } from "../../figures/look.ts";
 import { frameOnDay } from "../../runtime/runs.ts";
 

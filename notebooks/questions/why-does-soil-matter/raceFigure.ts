@@ -1,7 +1,8 @@
 /** Two half cross-sections back to back around the pot's axis, to scale. */
 import * as Plot from "@observablehq/plot";
 import { greatest } from "d3-array";
-import { fromModel, type PotShape, sampleField, type UnitSystem, VISIBLE_RISE } from "../../../model/index.ts";
+import { type PotShape, sampleField, VISIBLE_RISE } from "../../../model/public/flow.ts";
+import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import {
   type DrawnWindow,
   edgeContour,

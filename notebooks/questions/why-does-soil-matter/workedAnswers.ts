@@ -1,14 +1,9 @@
 /** Three questions, answered from the runs at hand. */
 import { maxIndex } from "d3-array";
-import {
-  format,
-  formatBoth,
-  formatSuction,
-  onDay,
-  type Plan,
-  type Run,
-  type UnitSystem,
-} from "../../../model/index.ts";
+import { onDay } from "../../../model/public/advice.ts";
+import type { Run } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import { format, formatBoth, formatSuction, type UnitSystem } from "../../../model/public/units.ts";
 import type { Worked } from "../../notebook/notebook.ts";
 import { sentenceCase } from "../../words/words.ts";
 import { type Entrant, givenBy, type Racer, raceTo, sharedLitres, twoFigures } from "./race.ts";

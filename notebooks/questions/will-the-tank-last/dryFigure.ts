@@ -1,6 +1,6 @@
 /** The chance that the pots go short of the tank's water, month by month. */
 import * as Plot from "@observablehq/plot";
-import { MONTHS, monthName } from "../../../model/index.ts";
+import { MONTHS, monthName } from "../../../model/public/plan.ts";
 import { ink, terracotta } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

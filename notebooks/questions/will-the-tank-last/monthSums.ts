@@ -1,5 +1,6 @@
 import { range } from "d3-array";
-import { type AskedSupply, DAYS_OF_YEAR, MONTHS, monthOfDay, REFILL } from "../../../model/index.ts";
+import { type AskedSupply, REFILL } from "../../../model/public/advice.ts";
+import { DAYS_OF_YEAR, MONTHS, monthOfDay } from "../../../model/public/plan.ts";
 
 /**
  * Of a mean year, by month, January first: sums over its days, mm and litres; of what plants want and get, and of refills,

@@ -1,18 +1,13 @@
 import {
-  DAYS_OF_YEAR,
   dripHelp,
-  formatBoth,
-  fromModel,
-  MONTHS,
-  monthName,
-  type Plan,
   rainCapacity,
   reliabilityGrid,
   savedBeside,
   seasonSupply,
   seasonWater,
-  unitOf,
-} from "../../../model/index.ts";
+} from "../../../model/public/advice.ts";
+import { DAYS_OF_YEAR, MONTHS, monthName, type Plan } from "../../../model/public/plan.ts";
+import { formatBoth, fromModel, unitOf } from "../../../model/public/units.ts";
 import { crops } from "../../../reference-data/load.ts";
 import { gridControls, outlineControls } from "../../form/bedControls.ts";
 import { when } from "../../form/controlMakers.ts";

@@ -1,17 +1,7 @@
 /** What roof and tank come to, read from years of days. */
 import { mean, range, sum } from "d3-array";
-import {
-  carriedShare,
-  DAYS_OF_YEAR,
-  leastRoof,
-  leastTank,
-  MONTHS,
-  monthOfDay,
-  type Plan,
-  type Season,
-  seasonOf,
-  usableShare,
-} from "../../../model/index.ts";
+import { carriedShare, leastRoof, leastTank, type Season, seasonOf } from "../../../model/public/advice.ts";
+import { DAYS_OF_YEAR, MONTHS, monthOfDay, type Plan, usableShare } from "../../../model/public/plan.ts";
 import type { SuppliedBed } from "../../notebook/seasonCells.ts";
 
 export interface Outlook {

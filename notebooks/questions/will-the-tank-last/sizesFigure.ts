@@ -1,7 +1,8 @@
 /** In what share of years roofs and tanks of all sizes carry the bed. */
 import * as Plot from "@observablehq/plot";
 import { range } from "d3-array";
-import { fromModel, type ReliabilityGrid, type UnitSystem } from "../../../model/index.ts";
+import type { ReliabilityGrid } from "../../../model/public/advice.ts";
+import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
 import { axisLabel, chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

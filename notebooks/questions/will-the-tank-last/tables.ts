@@ -1,17 +1,8 @@
 /** The numbers of the tank's page. */
-import {
-  type DripHelp,
-  daysOfMonth,
-  fromModel,
-  MONTHS,
-  monthName,
-  type Release,
-  type SeasonWater,
-  type Span,
-  savedBeside,
-  type UnitSystem,
-  unitOf,
-} from "../../../model/index.ts";
+
+import { type DripHelp, type Release, type SeasonWater, type Span, savedBeside } from "../../../model/public/advice.ts";
+import { daysOfMonth, MONTHS, monthName } from "../../../model/public/plan.ts";
+import { fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { otherWatering } from "../../../reference-data/load.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import type { AskingBed } from "../../notebook/seasonCells.ts";

@@ -1,7 +1,8 @@
 /** How full the tanks are through the year: in most years, and in the driest ones. */
 import * as Plot from "@observablehq/plot";
 import { quantileSorted, range } from "d3-array";
-import { DAYS_OF_YEAR, MONTHS, monthName, type Season, type SupplyYear } from "../../../model/index.ts";
+import type { Season, SupplyYear } from "../../../model/public/advice.ts";
+import { DAYS_OF_YEAR, MONTHS, monthName } from "../../../model/public/plan.ts";
 import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";

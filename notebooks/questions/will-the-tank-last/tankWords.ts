@@ -1,13 +1,8 @@
 /** Whether the tank lasts, in words. */
-import {
-  formatBoth,
-  MONTHS,
-  monthName,
-  type Plan,
-  ROOF_SIZES,
-  TANK_SIZES,
-  type UnitSystem,
-} from "../../../model/index.ts";
+
+import { ROOF_SIZES, TANK_SIZES } from "../../../model/public/advice.ts";
+import { MONTHS, monthName, type Plan } from "../../../model/public/plan.ts";
+import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { cropName } from "../../words/planWords.ts";
 import { litresWords, shareWords, yearsWords } from "../../words/waterWords.ts";
 import { capacityOf, type Needs, type Outlook } from "./outlook.ts";

@@ -3,8 +3,9 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "no
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { drawMembers, resolvePlan, SOIL_GROUPS, solveMember } from "../../../model/index.ts";
 import { soundValue } from "../../../model/input/faults.ts";
+import { drawMembers, SOIL_GROUPS, solveMember } from "../../../model/public/ensemble.ts";
+import { resolvePlan } from "../../../model/public/plan.ts";
 import { exitCode } from "../../../notebooks/commands/band/command.ts";
 import { readBand } from "../../../notebooks/commands/band/options.ts";
 import { bandReport } from "../../../notebooks/commands/band/report.ts";

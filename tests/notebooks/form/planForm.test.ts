@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { MONTHS, type Plan, resolvePlan, soundValue, UNIT_SYSTEMS } from "../../../model/index.ts";
+import { MONTHS, type Plan, resolvePlan, soundValue } from "../../../model/public/plan.ts";
+import { UNIT_SYSTEMS } from "../../../model/public/units.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import { isShown } from "../../../notebooks/form/controlTypes.ts";
 import { weatherControls } from "../../../notebooks/form/livingControls.ts";

@@ -1,13 +1,8 @@
 import { describe, expect, it } from "vitest";
-import {
-  drawMembers,
-  memberPlan,
-  type Plan,
-  type PlanInput,
-  planToProblem,
-  resolvePlan,
-} from "../../../model/index.ts";
 import { soundValue } from "../../../model/input/faults.ts";
+import { drawMembers, memberPlan } from "../../../model/public/ensemble.ts";
+import { planToProblem } from "../../../model/public/flow.ts";
+import { type Plan, type PlanInput, resolvePlan } from "../../../model/public/plan.ts";
 import { soilAnswers } from "../../../notebooks/commands/start/answers.ts";
 import { statusLine } from "../../../notebooks/commands/terminal.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };

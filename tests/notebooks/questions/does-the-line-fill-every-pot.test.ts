@@ -1,6 +1,8 @@
 import { sum } from "d3-array";
 import { describe, expect, it } from "vitest";
-import { outletHeightSearch, type Plan, type UnitSystem } from "../../../model/index.ts";
+import { outletHeightSearch } from "../../../model/public/advice.ts";
+import type { Plan } from "../../../model/public/plan.ts";
+import type { UnitSystem } from "../../../model/public/units.ts";
 import { setPlan } from "../../../notebooks/form/form.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Block, Figure, Table } from "../../../notebooks/notebook/notebook.ts";

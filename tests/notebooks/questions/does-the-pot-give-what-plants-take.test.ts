@@ -1,22 +1,9 @@
 import { describe, expect, it } from "vitest";
-import {
-  buildPot,
-  demandOutcome,
-  demandProblem,
-  emptyPotProblem,
-  formatBoth,
-  fromModel,
-  type Plan,
-  type PlanInput,
-  type Problem,
-  type Run,
-  resolvePlan,
-  simulateToEnd,
-  stageProblem,
-  type UnitSystem,
-  waterUse,
-} from "../../../model/index.ts";
 import { soundValue } from "../../../model/input/faults.ts";
+import { demandOutcome, demandProblem, emptyPotProblem, stageProblem, waterUse } from "../../../model/public/advice.ts";
+import { buildPot, type Problem, type Run, simulateToEnd } from "../../../model/public/flow.ts";
+import { type Plan, type PlanInput, resolvePlan } from "../../../model/public/plan.ts";
+import { formatBoth, fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import { svgText } from "../../../notebooks/print/printFiles.ts";

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { Member, MemberTask, Plan } from "../../../model/index.ts";
-import { spacingAdvice } from "../../../model/index.ts";
+import { spacingAdvice } from "../../../model/public/advice.ts";
+import type { Member, MemberTask } from "../../../model/public/ensemble.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Block, Figure, Table } from "../../../notebooks/notebook/notebook.ts";
 import { svgText } from "../../../notebooks/print/printFiles.ts";

@@ -1,23 +1,20 @@
 import { range } from "d3-array";
 import { describe, expect, it, vi } from "vitest";
+import { soundValue } from "../../../model/input/faults.ts";
 import {
   bandsOf,
-  convert,
   drawMembers,
   ensembleSowingDay,
   type Member,
   type MemberTask,
   OUTCOME_DAYS,
   type Outcome,
-  type Plan,
-  type PlanInput,
-  planToProblem,
-  resolvePlan,
   SOIL_GROUPS,
   solveMember,
-  type UnitSystem,
-} from "../../../model/index.ts";
-import { soundValue } from "../../../model/input/faults.ts";
+} from "../../../model/public/ensemble.ts";
+import { planToProblem } from "../../../model/public/flow.ts";
+import { type Plan, type PlanInput, resolvePlan } from "../../../model/public/plan.ts";
+import { convert, type UnitSystem } from "../../../model/public/units.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import { setPlan, setView } from "../../../notebooks/form/form.ts";
 import { type Evaluated, evaluate } from "../../../notebooks/notebook/evaluate.ts";

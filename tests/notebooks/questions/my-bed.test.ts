@@ -1,6 +1,7 @@
 import { JSDOM } from "jsdom";
 import { beforeAll, describe, expect, it } from "vitest";
-import { lineFilling, type Plan } from "../../../model/index.ts";
+import { lineFilling } from "../../../model/public/advice.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import { type Evaluated, evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Block, Table } from "../../../notebooks/notebook/notebook.ts";
 import { potPlacesOf } from "../../../notebooks/notebook/seasonCells.ts";

@@ -1,5 +1,8 @@
 import { range } from "d3-array";
 import { describe, expect, it } from "vitest";
+import { soundValue } from "../../../model/input/faults.ts";
+import { resolvePlan } from "../../../model/plan/plan.ts";
+import type { PlanInput } from "../../../model/plan/typed/planSchema.ts";
 import {
   drawMembers,
   importanceOf,
@@ -10,11 +13,8 @@ import {
   memberColumns,
   OUTCOME_DAYS,
   type Outcome,
-  type Plan,
-} from "../../../model/index.ts";
-import { soundValue } from "../../../model/input/faults.ts";
-import { resolvePlan } from "../../../model/plan/plan.ts";
-import type { PlanInput } from "../../../model/plan/typed/planSchema.ts";
+} from "../../../model/public/ensemble.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import type { Settings } from "../../../notebooks/form/controlTypes.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";

@@ -1,27 +1,21 @@
 import { describe, expect, it } from "vitest";
+import { soundValue } from "../../../model/input/faults.ts";
 import {
   alternatives,
   carryingFor,
-  daysUntilStress,
   demandOf,
   ENOUGH,
-  fromModel,
   intervalProblem,
   litresByInterval,
   metByInterval,
   metShare,
-  type Plan,
-  type PlanInput,
-  type Problem,
-  type Run,
-  resolvePlan,
   TRIED_INTERVALS,
-  type UnitSystem,
-  vanGenuchten,
   watchedOutcome,
   watchedProblem,
-} from "../../../model/index.ts";
-import { soundValue } from "../../../model/input/faults.ts";
+} from "../../../model/public/advice.ts";
+import { type Problem, type Run, vanGenuchten } from "../../../model/public/flow.ts";
+import { daysUntilStress, type Plan, type PlanInput, resolvePlan } from "../../../model/public/plan.ts";
+import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import { setPlan } from "../../../notebooks/form/form.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";

@@ -1,19 +1,9 @@
 import { describe, expect, it } from "vitest";
-import {
-  formatBoth,
-  fromModel,
-  HAND,
-  type Plan,
-  type PlanInput,
-  planToProblem,
-  type Run,
-  resolvePlan,
-  type SowingAdvice,
-  sowingAdvice,
-  sowingRuler,
-  type UnitSystem,
-} from "../../../model/index.ts";
 import { soundValue } from "../../../model/input/faults.ts";
+import { HAND, type SowingAdvice, sowingAdvice, sowingRuler } from "../../../model/public/advice.ts";
+import { planToProblem, type Run } from "../../../model/public/flow.ts";
+import { type Plan, type PlanInput, resolvePlan } from "../../../model/public/plan.ts";
+import { formatBoth, fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import { svgText } from "../../../notebooks/print/printFiles.ts";

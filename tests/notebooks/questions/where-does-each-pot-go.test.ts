@@ -1,12 +1,6 @@
 import { describe, expect, it } from "vitest";
-import {
-  distanceInside,
-  type Plan,
-  placeOfStrings,
-  resolvePlan,
-  type SowingAdvice,
-  soundValue,
-} from "../../../model/index.ts";
+import type { SowingAdvice } from "../../../model/public/advice.ts";
+import { distanceInside, type Plan, placeOfStrings, resolvePlan, soundValue } from "../../../model/public/plan.ts";
 import { filledOfText, readPlan, typedPlan } from "../../../notebooks/form/planForm.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Block, Figure, Handles, Table } from "../../../notebooks/notebook/notebook.ts";

@@ -1,6 +1,8 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { onDay, type Plan, planToProblem } from "../../../model/index.ts";
 import { soundValue } from "../../../model/input/faults.ts";
+import { onDay } from "../../../model/public/advice.ts";
+import { planToProblem } from "../../../model/public/flow.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import { initialFilled, readPlan } from "../../../notebooks/form/planForm.ts";
 import { type Evaluated, evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Worked } from "../../../notebooks/notebook/notebook.ts";

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { DAYS_OF_YEAR, MONTHS, type Plan, seasonOf } from "../../../model/index.ts";
+import { seasonOf } from "../../../model/public/advice.ts";
+import { DAYS_OF_YEAR, MONTHS, type Plan } from "../../../model/public/plan.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Block, Table } from "../../../notebooks/notebook/notebook.ts";
 import { notebook } from "../../../notebooks/questions/will-the-tank-last/notebook.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Problem, Run } from "../../../model/index.ts";
+import type { Problem, Run } from "../../../model/public/flow.ts";
 import { type Ask, derive, type Solved, type Solver, solution, source } from "../../../notebooks/runtime/cells.ts";
 import { type LiveCells, startCells } from "../../../notebooks/runtime/liveCells.ts";
 

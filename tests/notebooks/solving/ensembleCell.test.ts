@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { Member, Outcome, Plan } from "../../../model/index.ts";
+import type { Member, Outcome } from "../../../model/public/ensemble.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import {
   derive,
   type EnsembleAsk,

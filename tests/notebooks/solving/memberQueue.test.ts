@@ -1,6 +1,7 @@
 import { range } from "d3-array";
 import { describe, expect, it, vi } from "vitest";
-import type { Member, Outcome, Plan } from "../../../model/index.ts";
+import type { Member, Outcome } from "../../../model/public/ensemble.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import type { EnsembleAsk, Gathered } from "../../../notebooks/runtime/cells.ts";
 import {
   type EnsembleProgress,

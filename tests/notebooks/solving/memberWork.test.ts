@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { drawMembers, type Plan, resolvePlan, SOIL_GROUPS, solveMember } from "../../../model/index.ts";
 import { soundValue } from "../../../model/input/faults.ts";
+import { drawMembers, SOIL_GROUPS, solveMember } from "../../../model/public/ensemble.ts";
+import { type Plan, resolvePlan } from "../../../model/public/plan.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import type { MemberReply } from "../../../notebooks/solving/memberQueue.ts";
 import { memberWork } from "../../../notebooks/solving/memberWork.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Problem, Run } from "../../../model/index.ts";
+import type { Problem, Run } from "../../../model/public/flow.ts";
 import { type Delivery, type Simulate, solveQueue } from "../../../notebooks/solving/solveQueue.ts";
 
 /** A clock that moves on with every step of a run; a coarse run takes 4 steps, a fine one 40, each of 10 ms. */

@@ -1,0 +1,110 @@
+/** The answers: what a plan's runs mean for sowing, spacing, refilling, the season and the line. */
+
+export { type LineChange, lineChanges } from "../advice/line/lineChanges.ts";
+export {
+  type FillMoment,
+  type FillStart,
+  type LeastOutletHeight,
+  type LineFilling,
+  lineFilling,
+  MOST_MINUTES,
+  MOST_OUTLET_HEIGHT,
+  type NeverFull,
+  outletHeightSearch,
+  type PotFilling,
+} from "../advice/line/lineFilling.ts";
+export { type Cut, type Fitting, type LineParts, lineParts, type TubeKind } from "../advice/line/lineParts.ts";
+export { potJoints } from "../advice/line/potJoints.ts";
+export { type Alternative, alternatives, scaledPot } from "../advice/pot/alternatives.ts";
+export { firstDayAtLeast, isAtSide, onDay, type Series } from "../advice/pot/history.ts";
+export { type Parts, partsOf } from "../advice/pot/parts.ts";
+export {
+  carryingFor,
+  ENOUGH,
+  intervalProblem,
+  litresByInterval,
+  metByInterval,
+  metShare,
+  RUN_IN_DAYS,
+  TRIED_INTERVALS,
+  WATCHED_DAYS,
+  type WatchedFilling,
+  watchedOutcome,
+  watchedProblem,
+} from "../advice/pot/refill.ts";
+export {
+  COMPARED_DAYS,
+  demandOutcome,
+  demandProblem,
+  emptyPotProblem,
+  hardGround,
+  headFromWall,
+  LAST_DAYS,
+  releaseIntoStandingWater,
+  type StraightLine,
+  shareByPot,
+  stageProblem,
+  straightLine,
+  TRIED_DEMANDS,
+  type WaterUse,
+  waterUse,
+} from "../advice/pot/selfRegulation.ts";
+export {
+  edgeSeries,
+  HAND,
+  type RulerMark,
+  rulerOrigin,
+  type SowingAdvice,
+  type SowingBand,
+  sowingAdvice,
+  sowingRuler,
+} from "../advice/pot/sowing.ts";
+export {
+  activeRootDepth,
+  leastSpacing,
+  potsFor,
+  readingDay,
+  type SpacingAdvice,
+  type SpacingReading,
+  searchSpacing,
+  spacingAdvice,
+  spacingProblem,
+  spacingReading,
+  triedSpacings,
+} from "../advice/pot/spacing.ts";
+export { type FillingLasts, fillingLasts, waterGiven } from "../advice/pot/waterGiven.ts";
+export {
+  type DripHelp,
+  dripHelp,
+  type SeasonWater,
+  type Span,
+  savedBeside,
+  seasonWater,
+} from "../advice/season/otherWatering.ts";
+export { hasSand, rootZone } from "../advice/season/rootZone.ts";
+export { type Release, releaseAt, releaseOf, type Season, seasonOf, seasonProblems } from "../advice/season/season.ts";
+export { type BedDays, type BedWeather, bedDays, rainCapacity } from "../advice/season/seasonDemand.ts";
+export {
+  type AskedSupply,
+  bedWeather,
+  carriedShare,
+  type SupplyYear,
+  seasonSupply,
+  supplyYears,
+} from "../advice/season/seasonSupply.ts";
+export {
+  leastRoof,
+  leastTank,
+  type ReliabilityGrid,
+  ROOF_SIZES,
+  reliabilityGrid,
+  TANK_SIZES,
+} from "../advice/season/supplySize.ts";
+export { LAMINAR_UP_TO, TURBULENT_FROM } from "../line/friction.ts";
+export type { Losses } from "../line/losses.ts";
+export type { PieceKind } from "../line/network.ts";
+export type { Extreme, Profile } from "../line/profile.ts";
+export { kinematicViscosity } from "../line/water.ts";
+export { type Demand, dayETo, demandOf, monthETo } from "../problems/demand.ts";
+export type { LinedBed } from "../problems/linedBed.ts";
+export { type BedSupply, REFILL } from "../supply/bedSupply.ts";

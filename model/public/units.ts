@@ -1,0 +1,16 @@
+/** Units: exact conversions, and quantities in words. */
+
+export { format, formatBoth, formatSuction, rounded } from "../units/format.ts";
+export {
+  bothSystems,
+  CM3_PER_LITRE,
+  convert,
+  fromModel,
+  headOfSuction,
+  type Quantity,
+  suctionKPa,
+  toModel,
+  UNIT_SYSTEMS,
+  type UnitSystem,
+  unitOf,
+} from "../units/units.ts";

@@ -1,0 +1,17 @@
+/** What a deep run of the tests (`DEEP=1`) does beyond a short one, and the seed of all that is drawn by chance. */
+import { env } from "node:process";
+
+/** The dear tests run too, and properties are tried on many cases. */
+export const isDeep = env["DEEP"] === "1";
+
+/** Start of every random draw; `SEED` names another, so that a failure can be run again. */
+export const seed = seedOf(env["SEED"] ?? "1");
+
+/** How many random cases a property is tried on. */
+export const numRuns = (short: number, deep: number): number => (isDeep ? deep : short);
+
+function seedOf(text: string): number {
+  const value = Number(text);
+  if (!Number.isSafeInteger(value)) throw new Error(`SEED is "${text}"; it must be a whole number`);
+  return value;
+}

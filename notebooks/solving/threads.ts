@@ -13,6 +13,8 @@ import { memberWork } from "./memberWork.ts";
 interface ThreadOptions extends Pick<MemberQueueOptions, "onlyDone" | "onProgress"> {
   /** What a thread runs. */
   file?: URL;
+  /** This thread and the others. */
+  workers?: number;
 }
 
 /**
@@ -21,11 +23,12 @@ interface ThreadOptions extends Pick<MemberQueueOptions, "onlyDone" | "onProgres
  */
 export function threadQueue({
   file = new URL("./memberThread.mjs", import.meta.url),
+  workers = availableParallelism(),
   ...options
 }: ThreadOptions = {}): MemberQueue {
   return memberQueue({
     ...options,
-    workers: availableParallelism(),
+    workers,
     start: (events, isFirst) => (isFirst ? thisThread(events) : startThread(file, events)),
     now: () => performance.now(),
     later: setTimeout,

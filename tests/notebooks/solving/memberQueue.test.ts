@@ -1,5 +1,5 @@
 import { range } from "d3-array";
-import { describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Member, Outcome } from "../../../model/public/ensemble.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import type { EnsembleAsk, Gathered } from "../../../notebooks/runtime/cells.ts";
@@ -336,12 +336,14 @@ describe("threads", { timeout: 60_000 }, () => {
     expect(outcomes.every(({ trouble }) => trouble !== null)).toBe(true);
   });
 
+  // Nothing is handed out while the queue is held, so that this thread cannot be done before the other is heard.
   it.each([
     ["throws", "throw new Error('no more memory')", /broke down \(Error: no more memory\)/],
     ["ends", "process.exit(3)", /broke down \(it ended with code 3\)/],
   ])("that %s are told in words and keep nobody waiting", async (_, code, words) => {
-    const queue = threadQueue({ file: new URL(`data:text/javascript,${code}`) });
-    await vi.waitFor(() => expect(finished(queue, askFor(5))).rejects.toThrow(words));
+    const queue = threadQueue({ file: new URL(`data:text/javascript,${code}`), workers: 2, onlyDone: true });
+    queue.hold(true);
+    await expect(finished(queue, askFor(5))).rejects.toThrow(words);
     queue.end();
   });
 });

@@ -1,5 +1,6 @@
 /** The bed of a plan seen from above, resolved: its outline, and where its pots and plants stand. */
 import { max } from "d3-array";
+import { layOutPots } from "../bed/layout.ts";
 import { type BedOutline, bedBounds, type Place } from "../bed/outline.ts";
 import { groundPerPot, type PotGrid } from "../bed/potGrid.ts";
 import { outlineOf } from "../pot/outline.ts";
@@ -105,6 +106,9 @@ function toOutline(
       return { shape: "polygon", points: bed.points.map(placeOf) };
   }
 }
+
+/** Where the pots stand: where a person has put them, else by the grid. */
+export const potPlacesOf = ({ bed }: { bed: BedPlan }): Place[] => bed.potPlaces ?? layOutPots(bed.outline, bed);
 
 /** The same plan with its pots so far apart, cm, and so with other ground to each; the bed's edge and its pots stay. */
 export function atSpacing<P extends PlacedPots>(plan: P, spacing: number): P {

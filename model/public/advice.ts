@@ -1,5 +1,17 @@
 /** The answers: what a plan's runs mean for sowing, spacing, refilling, the season and the line. */
 
+export {
+  type FilledLine,
+  filledLine,
+  heightlessText,
+  type KnownLeast,
+  knownLeast,
+  lineText,
+  MOST_LINED_POTS,
+  type TriedChange,
+  type TriedChanges,
+  triedChanges,
+} from "../advice/line/filledLine.ts";
 export { type LineChange, lineChanges } from "../advice/line/lineChanges.ts";
 export {
   type FillMoment,
@@ -17,6 +29,7 @@ export { type Cut, type Fitting, type LineParts, lineParts, type TubeKind } from
 export { potJoints } from "../advice/line/potJoints.ts";
 export { type Alternative, alternatives, scaledPot } from "../advice/pot/alternatives.ts";
 export { firstDayAtLeast, isAtSide, onDay, type Series } from "../advice/pot/history.ts";
+export { type LaidOut, laidOut, wetRadiusOf } from "../advice/pot/laidOut.ts";
 export { type Parts, partsOf } from "../advice/pot/parts.ts";
 export {
   carryingFor,
@@ -32,6 +45,18 @@ export {
   watchedOutcome,
   watchedProblem,
 } from "../advice/pot/refill.ts";
+export {
+  bestOf,
+  type Carrying,
+  carryingOf,
+  intervalName,
+  ownShare,
+  shareAt,
+  type Tried,
+  triedOf,
+  type Verdict,
+  verdictOf,
+} from "../advice/pot/refillIntervals.ts";
 export {
   COMPARED_DAYS,
   demandOutcome,
@@ -73,6 +98,7 @@ export {
   triedSpacings,
 } from "../advice/pot/spacing.ts";
 export { type FillingLasts, fillingLasts, waterGiven } from "../advice/pot/waterGiven.ts";
+export { monthSums } from "../advice/season/monthSums.ts";
 export {
   type DripHelp,
   dripHelp,
@@ -92,6 +118,7 @@ export {
   seasonSupply,
   supplyYears,
 } from "../advice/season/seasonSupply.ts";
+export { type AskingBed, type SuppliedBed, supplied, withSupply } from "../advice/season/suppliedBed.ts";
 export {
   leastRoof,
   leastTank,
@@ -100,6 +127,18 @@ export {
   reliabilityGrid,
   TANK_SIZES,
 } from "../advice/season/supplySize.ts";
+export { fullness, type TankDay } from "../advice/season/tankFullness.ts";
+export { capacityOf, type Needs, needsOf, type Outlook, outlookOf, usableOf } from "../advice/season/tankOutlook.ts";
+export { type YearsOfWeather, yearsFor } from "../advice/season/yearsOfWeather.ts";
+export {
+  carriesCrop,
+  type Gathered,
+  gather,
+  type MonthOfBed,
+  WANTED_SHARE,
+  type Watered,
+  waterBed,
+} from "../advice/wholeBed.ts";
 export { LAMINAR_UP_TO, TURBULENT_FROM } from "../line/friction.ts";
 export type { Losses } from "../line/losses.ts";
 export type { PieceKind } from "../line/network.ts";

@@ -31,7 +31,7 @@ export {
   soundValue,
 } from "../input/faults.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "../plan/plan.ts";
-export { atSpacing, type BedPlan, type PlacedPots, widestRadius } from "../plan/planBed.ts";
+export { atSpacing, type BedPlan, type PlacedPots, potPlacesOf, widestRadius } from "../plan/planBed.ts";
 export { listedCrop, type PlanCrop } from "../plan/planCrop.ts";
 export type { BedMix, LivingBed, Weather } from "../plan/planLiving.ts";
 export { usableShare } from "../plan/planSupply.ts";

@@ -2,13 +2,24 @@ import { setImmediate } from "node:timers/promises";
 import {
   bedDays,
   bedWeather,
+  type FilledLine,
   type FillingLasts,
+  filledLine,
   fillingLasts,
+  lineText,
+  MOST_LINED_POTS,
+  type Needs,
+  needsOf,
+  type Outlook,
+  outlookOf,
   releaseOf,
   type SpacingAdvice,
   searchSpacing,
   seasonProblems,
+  supplied,
+  WANTED_SHARE,
   watchedProblem,
+  yearsFor,
 } from "../../../model/public/advice.ts";
 import {
   buildPot,
@@ -18,18 +29,9 @@ import {
   type Run,
   simulate,
 } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { type Plan, potPlacesOf } from "../../../model/public/plan.ts";
 import { convert } from "../../../model/public/units.ts";
 import { comparedSoils, inSoil, isCompared } from "../../notebook/comparedSoils.ts";
-import { potPlacesOf, supplied, yearsFor } from "../../notebook/seasonCells.ts";
-import {
-  type FilledLine,
-  filledLine,
-  lineText,
-  MOST_LINED_POTS,
-} from "../../questions/does-the-line-fill-every-pot/filledLine.ts";
-import { WANTED_SHARE } from "../../questions/my-bed/gathered.ts";
-import { type Needs, needsOf, type Outlook, outlookOf } from "../../questions/will-the-tank-last/outlook.ts";
 import { toEnd } from "../../runtime/toEnd.ts";
 import type { StatusLine } from "../terminal.ts";
 

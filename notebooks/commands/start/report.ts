@@ -28,11 +28,11 @@ import {
   type UnitSystem,
   unitOf,
 } from "../../../model/public/units.ts";
-import { answerSentence as lineSentence } from "../../questions/does-the-line-fill-every-pot/lineWords.ts";
-import { answerSentence as tankSentence, weatherWords } from "../../questions/will-the-tank-last/tankWords.ts";
 import { troubleOf } from "../../runtime/runs.ts";
 import { bedWords } from "../../words/bedWords.ts";
+import { answerSentence as lineSentence } from "../../words/lineWords.ts";
 import { cropName, dayWords, soilName } from "../../words/planWords.ts";
+import { answerSentence as tankSentence, weatherWords } from "../../words/tankWords.ts";
 import { cautions, runLimits, sentenceCase } from "../../words/words.ts";
 import { table, unbroken, wrap } from "../terminal.ts";
 import { fullPotLasts, isFinished, potLitres, type SoilAnswer, type WaterAnswer } from "./answers.ts";

@@ -1,11 +1,11 @@
 /** How full the first, a middle and the last pot are, minute by minute, and what is left in the tank. */
 import * as Plot from "@observablehq/plot";
 import { ascending } from "d3-array";
+import type { FilledLine } from "../../../model/public/advice.ts";
 import { moistureColours, paper, seriesLooks } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
-import type { FilledLine } from "./filledLine.ts";
-import { minutesWords } from "./lineWords.ts";
+import { minutesWords } from "../../words/lineWords.ts";
 
 const looks = [seriesLooks.sand, seriesLooks.loam, seriesLooks.clay];
 /** Where along its rise each line is named, as a share of full, and on which side of it. */

@@ -19,13 +19,6 @@ export const lineLimits = [
   "The bed, tank and line that a page first shows are invented.",
 ];
 
-export const lineCautions = [
-  "Never join the tank or this line to drinking water without the air gap or the device against backflow that your local code asks for. Never drink from tank, line or pots.",
-  "A litre weighs a kilogram, a US gallon 8.3 pounds: a raised tank needs a firm stand on firm ground that cannot tip. Have one built or checked where its fall could hurt someone; local codes come first.",
-  "Keep a lid on the tank and on every pot that children and animals cannot lift and that leaves no gap for mosquitoes.",
-  "Before frost, drain the line at its low places, and the tank and the pots.",
-];
-
 /** Goes with the parts, to where they are put together. */
 export const paperCaution =
   "Call before you dig (in the United States 811). No joint with drinking water without the backflow protection that your code asks for. A litre weighs a kilogram, a US gallon 8.3 pounds: a firm stand under the tank. Lids on tank and pots, against children and mosquitoes. Drain all of it before frost. Local codes come first.";

@@ -1,12 +1,11 @@
 /** The line over the bed seen from above, to scale: pipes as wide as their flow. */
 import * as Plot from "@observablehq/plot";
 import { max } from "d3-array";
-import { potJoints } from "../../../model/public/advice.ts";
+import { type FilledLine, potJoints } from "../../../model/public/advice.ts";
 import { format, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
-import type { FilledLine } from "./filledLine.ts";
 import { type LineView, lineView, outlineOf, ROOM, TANK } from "./lineView.ts";
 import { potMarks } from "./potMarks.ts";
 

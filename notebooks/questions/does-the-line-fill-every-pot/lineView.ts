@@ -1,7 +1,7 @@
 /** What of a line is drawn, and to which scale. */
 import { extent, range } from "d3-array";
+import type { FilledLine } from "../../../model/public/advice.ts";
 import { type BedOutline, bedCorners, centreOf, distanceBetween, type Place } from "../../../model/public/plan.ts";
-import type { FilledLine } from "./filledLine.ts";
 
 /** Room about all that is drawn; how much of a long main is drawn outside the bed; the tank's half width; cm. */
 export const ROOM = 12;

@@ -6,7 +6,7 @@ import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
 import { axisLabel, chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
-import { headWords } from "./lineWords.ts";
+import { headWords } from "../../words/lineWords.ts";
 
 export interface LossStage {
   name: string;

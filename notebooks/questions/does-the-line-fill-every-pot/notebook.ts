@@ -1,4 +1,16 @@
-import { LAMINAR_UP_TO, TURBULENT_FROM, watchedOutcome, watchedProblem } from "../../../model/public/advice.ts";
+import {
+  type FilledLine,
+  filledLine,
+  heightlessText,
+  type KnownLeast,
+  knownLeast,
+  LAMINAR_UP_TO,
+  lineText,
+  TURBULENT_FROM,
+  triedChanges,
+  watchedOutcome,
+  watchedProblem,
+} from "../../../model/public/advice.ts";
 import { buildPot } from "../../../model/public/flow.ts";
 import { CM3_PER_LITRE, type UnitSystem } from "../../../model/public/units.ts";
 import { gridControls, outlineControls, placingControls } from "../../form/bedControls.ts";
@@ -7,24 +19,15 @@ import { fillingControls, potControls, potSize, wallControls } from "../../form/
 import { soilControls, startControls } from "../../form/soilControls.ts";
 import { outletHeightControls, tankBodyControls, tankControls } from "../../form/supplyControls.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
+import { cutTable, fittingTable, tubeTable } from "../../notebook/partsTables.ts";
 import { derive, rested, solution } from "../../runtime/cells.ts";
 import { plan, units } from "../../runtime/sources.ts";
 import { unplaced } from "../../solving/sameBed.ts";
+import { answerSentence, evennessWords, lineCautions, overflowWords, valveWords } from "../../words/lineWords.ts";
 import { cautions } from "../../words/words.ts";
-import {
-  type FilledLine,
-  filledLine,
-  heightlessText,
-  type KnownLeast,
-  knownLeast,
-  lineText,
-  triedChanges,
-} from "./filledLine.ts";
 import { drawFill } from "./fillFigure.ts";
-import { lineCautions, lineLimits, method, paperCaution } from "./howWorkedOut.ts";
+import { lineLimits, method, paperCaution } from "./howWorkedOut.ts";
 import { drawLine } from "./lineFigure.ts";
-import { answerSentence, evennessWords, overflowWords, valveWords } from "./lineWords.ts";
-import { cutTable, fittingTable, tubeTable } from "./partsTables.ts";
 import { refillBlocks, refilled } from "./refill.ts";
 import { changesTable, potTable } from "./tables.ts";
 import { lossBlocks, profileBlocks } from "./wayBlocks.ts";

@@ -1,12 +1,12 @@
 /** The pots of a drawn line: as dark as they are late, each with its minutes. */
 import * as Plot from "@observablehq/plot";
 import { max } from "d3-array";
+import type { FilledLine } from "../../../model/public/advice.ts";
 import { wallRadiusAt } from "../../../model/public/flow.ts";
 import type { Place } from "../../../model/public/plan.ts";
 import { ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
-import type { FilledLine } from "./filledLine.ts";
+import { minutesNumber } from "../../words/lineWords.ts";
 import type { LineView } from "./lineView.ts";
-import { minutesNumber } from "./lineWords.ts";
 
 /** Pixels between pots from which on each has its minutes; radius from which on they stand in it. */
 const ROOM_FOR_NUMBERS = 24;

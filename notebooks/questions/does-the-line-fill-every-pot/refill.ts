@@ -1,11 +1,11 @@
 /** What a refill by the plan takes from the tank, and how long that is. */
 
+import { type FilledLine, filledLine } from "../../../model/public/advice.ts";
 import { buildPot } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { CM3_PER_LITRE, formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import type { Block } from "../../notebook/notebook.ts";
 import { dayWords, soilName } from "../../words/planWords.ts";
-import { type FilledLine, filledLine } from "./filledLine.ts";
 import { refillTable } from "./tables.ts";
 
 export interface Refilled {

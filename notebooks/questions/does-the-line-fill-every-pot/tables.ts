@@ -1,10 +1,9 @@
 /** The numbers of the pictures, what would help, and what a refill takes. */
 import { sum } from "d3-array";
-import type { LinedBed } from "../../../model/public/advice.ts";
+import type { FilledLine, LinedBed, TriedChange, TriedChanges } from "../../../model/public/advice.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
-import type { FilledLine, TriedChange, TriedChanges } from "./filledLine.ts";
-import { whyNever } from "./lineWords.ts";
+import { whyNever } from "../../words/lineWords.ts";
 import type { LossStage } from "./lossFigure.ts";
 
 export function potTable({ filling }: FilledLine, units: UnitSystem): Table {

@@ -1,8 +1,9 @@
 /** The way to the slowest pot: where its head is lost, and how high it runs. */
+
+import type { FilledLine } from "../../../model/public/advice.ts";
 import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import type { Block } from "../../notebook/notebook.ts";
 import { listed } from "../../words/words.ts";
-import type { FilledLine } from "./filledLine.ts";
 import { drawLosses, lossStages } from "./lossFigure.ts";
 import { drawProfile, toldPlaces } from "./profileFigure.ts";
 import { lossTable } from "./tables.ts";

@@ -1,13 +1,13 @@
 /** The whole plan in one sentence. */
+
+import { capacityOf, carriesCrop, type Gathered, type Watered } from "../../../model/public/advice.ts";
 import { monthName } from "../../../model/public/plan.ts";
 import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { bedWords } from "../../words/bedWords.ts";
+import { minutesWords } from "../../words/lineWords.ts";
 import { placeWords } from "../../words/placeWords.ts";
 import { cropName } from "../../words/planWords.ts";
 import { litresWords, yearsWords } from "../../words/waterWords.ts";
-import { minutesWords } from "../does-the-line-fill-every-pot/lineWords.ts";
-import { capacityOf } from "../will-the-tank-last/outlook.ts";
-import { carriesCrop, type Gathered, type Watered } from "./gathered.ts";
 import { dateWords, fillingWords } from "./tables.ts";
 
 /** `watered` is null while it is not known. */

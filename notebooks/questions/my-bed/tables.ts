@@ -1,17 +1,16 @@
 /** The season page's tables. */
 
+import { capacityOf, carriesCrop, type Gathered, type Watered } from "../../../model/public/advice.ts";
 import { buildPot } from "../../../model/public/flow.ts";
 import { monthName, monthOfDay, type Plan } from "../../../model/public/plan.ts";
 import { CM3_PER_LITRE, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import { bedWords } from "../../words/bedWords.ts";
+import { minutesWords } from "../../words/lineWords.ts";
 import { placeWords } from "../../words/placeWords.ts";
 import { cropName, soilName } from "../../words/planWords.ts";
 import { litresWords, shareWords, yearsWords } from "../../words/waterWords.ts";
 import { sentenceCase } from "../../words/words.ts";
-import { minutesWords } from "../does-the-line-fill-every-pot/lineWords.ts";
-import { capacityOf } from "../will-the-tank-last/outlook.ts";
-import { carriesCrop, type Gathered, type Watered } from "./gathered.ts";
 
 /** "every 3 days". */
 export function fillingWords({ filling }: Plan): string {

@@ -1,10 +1,9 @@
 /** The share of their thirst that plants get met, against the days between refills. */
 import * as Plot from "@observablehq/plot";
-import { ENOUGH } from "../../../model/public/advice.ts";
+import { type Carrying, ENOUGH, type Tried } from "../../../model/public/advice.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
-import type { Carrying, Tried } from "./judgement.ts";
 import { wholePercent } from "./refillWords.ts";
 
 export interface IntervalFigure {

@@ -1,9 +1,14 @@
 import {
   alternatives,
+  carryingOf,
   ENOUGH,
+  intervalName,
   intervalProblem,
+  ownShare,
   RUN_IN_DAYS,
   TRIED_INTERVALS,
+  type Tried,
+  triedOf,
   watchedOutcome,
   watchedProblem,
 } from "../../../model/public/advice.ts";
@@ -23,7 +28,6 @@ import { cautions, explained, flowEquation, meanSoil } from "../../words/words.t
 import { courseOf } from "./course.ts";
 import { drawCourse, SHOWN_DAYS } from "./courseFigure.ts";
 import { drawIntervals } from "./intervalFigure.ts";
-import { carryingOf, intervalName, ownShare, type Tried, triedOf } from "./judgement.ts";
 import { adviceWords, answerSentence, everyDays, monthWords, percent, plantsName, potThen } from "./refillWords.ts";
 import { saltWords, waterTable } from "./saltWords.ts";
 import { advisedOf, amountsTable, changesTable, courseTable, intervalTable, leftOutWords } from "./tables.ts";

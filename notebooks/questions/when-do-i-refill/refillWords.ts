@@ -2,9 +2,17 @@
 
 import {
   type Alternative,
+  bestOf,
+  type Carrying,
+  carryingOf,
   ENOUGH,
   metShare,
   onDay,
+  ownShare,
+  shareAt,
+  type Tried,
+  type Verdict,
+  verdictOf,
   type WatchedFilling,
   watchedOutcome,
 } from "../../../model/public/advice.ts";
@@ -13,16 +21,6 @@ import { monthName, type Plan } from "../../../model/public/plan.ts";
 import { CM3_PER_LITRE, formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { soilName } from "../../words/planWords.ts";
 import { listed, sentenceCase } from "../../words/words.ts";
-import {
-  bestOf,
-  type Carrying,
-  carryingOf,
-  ownShare,
-  shareAt,
-  type Tried,
-  type Verdict,
-  verdictOf,
-} from "./judgement.ts";
 
 /** What an answer is made of. */
 export interface Told {

@@ -3,8 +3,12 @@
 import {
   type Alternative,
   alternatives,
+  type Carrying,
   carryingFor,
+  intervalName,
   litresByInterval,
+  ownShare,
+  type Tried,
   watchedOutcome,
 } from "../../../model/public/advice.ts";
 import { buildPot, type Run } from "../../../model/public/flow.ts";
@@ -12,7 +16,6 @@ import type { Plan } from "../../../model/public/plan.ts";
 import { CM3_PER_LITRE, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import type { Course } from "./course.ts";
-import { type Carrying, intervalName, ownShare, type Tried } from "./judgement.ts";
 import { changeNames, everyDays, fillingWords, percent, wholePercent } from "./refillWords.ts";
 
 const WEEK = 7;

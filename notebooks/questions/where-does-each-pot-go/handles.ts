@@ -1,5 +1,6 @@
 /** Moving pots, and the corners of a bed of any shape, by hand. */
 
+import type { LaidOut } from "../../../model/public/advice.ts";
 import { wallRadiusAt } from "../../../model/public/flow.ts";
 import {
   type BedOutline,
@@ -13,10 +14,9 @@ import {
   type Plan,
 } from "../../../model/public/plan.ts";
 import { format, type UnitSystem } from "../../../model/public/units.ts";
+import { bedScale } from "../../figures/bedFigure.ts";
 import type { Settings } from "../../form/controlTypes.ts";
 import type { Handle, Handles } from "../../notebook/notebook.ts";
-import { bedScale } from "./bedFigure.ts";
-import type { LaidOut } from "./laidOut.ts";
 
 export function bedHandles(bed: LaidOut, units: UnitSystem): Handles {
   const { outline } = bed.plan.bed;

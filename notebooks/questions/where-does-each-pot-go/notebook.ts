@@ -1,42 +1,20 @@
-import { sowingAdvice, spacingProblem } from "../../../model/public/advice.ts";
-import { planToProblem } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { drawBed } from "../../figures/bedFigure.ts";
+import { paperBlocks } from "../../figures/bedOnPaper.ts";
 import { gridControls, outlineControls, placingControls } from "../../form/bedControls.ts";
 import { cropControls, growthControls, sowingControls } from "../../form/cropControls.ts";
 import { groundControls, weatherControls } from "../../form/livingControls.ts";
 import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
 import { soilControls, startControls } from "../../form/soilControls.ts";
+import { laidOutBed, layoutRuns } from "../../notebook/laidOutBed.ts";
+import { shoppingTable } from "../../notebook/layoutTables.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
-import { derive, solution } from "../../runtime/cells.ts";
+import { derive } from "../../runtime/cells.ts";
 import { runSentence } from "../../runtime/runs.ts";
-import { plan, units } from "../../runtime/sources.ts";
-import { unplaced } from "../../solving/sameBed.ts";
+import { units } from "../../runtime/sources.ts";
+import { answerSentence, fewerWords, plantWords, reachWords, troubleLines } from "../../words/layoutWords.ts";
 import { soilName } from "../../words/planWords.ts";
 import { cautions, explained } from "../../words/words.ts";
-import { drawBed } from "./bedFigure.ts";
 import { bedHandles } from "./handles.ts";
-import { laidOut, wetRadiusOf } from "./laidOut.ts";
-import { answerSentence, fewerWords, plantWords, reachWords, troubleLines } from "./layoutWords.ts";
-import { paperBlocks } from "./paper.ts";
-import { shoppingTable } from "./tables.ts";
-
-/** All that runs rest on, as text: so that they stand while the bed's edge is drawn and pots are moved. */
-const ground = derive({ plan }, ({ plan }) => JSON.stringify(unplaced(plan)));
-
-const own = solution(
-  derive({ ground }, ({ ground }) => {
-    const plan = JSON.parse(ground) as Plan;
-    const problems = { living: spacingProblem(plan, plan.bed.spacing), sowing: planToProblem(plan) };
-    return { of: plan, problems };
-  }),
-);
-
-/** The bed with all that stands in it. */
-export const laidOutBed = derive({ own, plan }, ({ own: { of, runs }, plan }) => {
-  // The bed is the newest, the water that of the newest runs.
-  const wetRadius = wetRadiusOf(of, runs.living!);
-  return laidOut(plan, wetRadius, sowingAdvice(of, runs.sowing!));
-});
 
 const answer = derive({ bed: laidOutBed, units }, ({ bed, units }) => answerSentence(bed, units));
 
@@ -75,7 +53,7 @@ const most = derive(
 
 const fewer = derive({ bed: laidOutBed, units }, ({ bed, units }): Block[] => fewerWords(bed, units));
 
-const workings = derive({ own }, ({ own: { of, runs, accuracy } }): Block[] => [
+const workings = derive({ own: layoutRuns }, ({ own: { of, runs, accuracy } }): Block[] => [
   `How far easy water reaches is that of one pot of your ${soilName(of)} among others at the plan’s spacing, whose plants drink in the chosen month. The band in which to sow is that of “Where do I sow?”, for bare ground; plants are set in rings in it, as near to each other as they may stand. Where pots have been moved apart, their water does not follow: each keeps the reach that it has at the plan’s spacing.`,
   runSentence(of, runs.living!, accuracy),
 ]);

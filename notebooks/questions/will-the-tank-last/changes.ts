@@ -1,6 +1,7 @@
 /** The same bed with one thing changed, and what that does to the tank. */
 import { sum } from "d3-array";
 import {
+  type AskingBed,
   bedDays,
   carriedShare,
   leastTank,
@@ -8,13 +9,13 @@ import {
   releaseOf,
   seasonProblems,
   seasonSupply,
+  withSupply,
 } from "../../../model/public/advice.ts";
 import type { Problem, Run } from "../../../model/public/flow.ts";
 import { atSpacing, DAYS_OF_YEAR, listedCrop, type Plan } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { crops, rowNamed } from "../../../reference-data/load.ts";
 import type { Table } from "../../notebook/notebook.ts";
-import { type AskingBed, withSupply } from "../../notebook/seasonCells.ts";
 
 export interface Change {
   name: string;

@@ -1,14 +1,20 @@
 import {
+  capacityOf,
   dripHelp,
+  needsOf,
+  outlookOf,
   rainCapacity,
   reliabilityGrid,
   savedBeside,
   seasonSupply,
   seasonWater,
+  usableOf,
+  withSupply,
 } from "../../../model/public/advice.ts";
 import { DAYS_OF_YEAR, MONTHS, monthName, type Plan } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, unitOf } from "../../../model/public/units.ts";
 import { crops } from "../../../reference-data/load.ts";
+import { drawTank } from "../../figures/tankFigure.ts";
 import { gridControls, outlineControls } from "../../form/bedControls.ts";
 import { when } from "../../form/controlMakers.ts";
 import type { ChoiceControl } from "../../form/controlTypes.ts";
@@ -24,19 +30,17 @@ import {
   tankControls,
 } from "../../form/supplyControls.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
-import { askingBed, suppliedBed, withSupply, yearsOfWeather } from "../../notebook/seasonCells.ts";
+import { askingBed, suppliedBed, yearsOfWeather } from "../../notebook/seasonCells.ts";
 import { derive, rested, solution, source } from "../../runtime/cells.ts";
 import { plan, units } from "../../runtime/sources.ts";
 import { cropName, soilName } from "../../words/planWords.ts";
+import { answerSentence, weatherWords } from "../../words/tankWords.ts";
 import { litresWords, shareWords } from "../../words/waterWords.ts";
 import { cautions, flowEquation, meanSoil } from "../../words/words.ts";
 import { changedBeds, changeProblems, changesOf, changesTable } from "./changes.ts";
 import { drawDryMonths } from "./dryFigure.ts";
-import { capacityOf, needsOf, outlookOf, usableOf } from "./outlook.ts";
 import { drawSizes, LINES } from "./sizesFigure.ts";
 import { dripWords, monthTable, releaseTable, savingsTable, wateringTable, yearTable } from "./tables.ts";
-import { drawTank } from "./tankFigure.ts";
-import { answerSentence, weatherWords } from "./tankWords.ts";
 
 const wantedYears = source<string>("wantedYears");
 const otherCrop = source<string>("otherCrop");

@@ -1,14 +1,20 @@
 /** The numbers of the tank's page. */
 
-import { type DripHelp, type Release, type SeasonWater, type Span, savedBeside } from "../../../model/public/advice.ts";
+import {
+  type AskingBed,
+  type DripHelp,
+  monthSums,
+  type Outlook,
+  type Release,
+  type SeasonWater,
+  type Span,
+  savedBeside,
+} from "../../../model/public/advice.ts";
 import { daysOfMonth, MONTHS, monthName } from "../../../model/public/plan.ts";
 import { fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { otherWatering } from "../../../reference-data/load.ts";
 import type { Table } from "../../notebook/notebook.ts";
-import type { AskingBed } from "../../notebook/seasonCells.ts";
 import { sentenceCase } from "../../words/words.ts";
-import { monthSums } from "./monthSums.ts";
-import type { Outlook } from "./outlook.ts";
 
 /** Means of all years but the first. */
 export function monthTable({ plan, asked }: AskingBed, outlook: Outlook, units: UnitSystem): Table {

@@ -1,20 +1,19 @@
 import { sum } from "d3-array";
 import { describe, expect, it } from "vitest";
-import { outletHeightSearch } from "../../../model/public/advice.ts";
+import { filledLine, lineText, outletHeightSearch } from "../../../model/public/advice.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import type { UnitSystem } from "../../../model/public/units.ts";
 import { setPlan } from "../../../notebooks/form/form.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Block, Figure, Table } from "../../../notebooks/notebook/notebook.ts";
 import { svgText } from "../../../notebooks/print/printFiles.ts";
-import { filledLine, lineText } from "../../../notebooks/questions/does-the-line-fill-every-pot/filledLine.ts";
-import { answerSentence, minutesWords } from "../../../notebooks/questions/does-the-line-fill-every-pot/lineWords.ts";
 import { lossStages } from "../../../notebooks/questions/does-the-line-fill-every-pot/lossFigure.ts";
 import { notebook } from "../../../notebooks/questions/does-the-line-fill-every-pot/notebook.ts";
 import type { Later } from "../../../notebooks/runtime/cells.ts";
 import { startCells } from "../../../notebooks/runtime/liveCells.ts";
 import { toEnd } from "../../../notebooks/runtime/toEnd.ts";
 import { directSolver } from "../../../notebooks/solving/solvers.ts";
+import { answerSentence, minutesWords } from "../../../notebooks/words/lineWords.ts";
 import { expectClose } from "../../support/close.ts";
 import { plan as planOf } from "../../support/livingPlan.ts";
 

@@ -1,16 +1,15 @@
 import { JSDOM } from "jsdom";
 import { beforeAll, describe, expect, it } from "vitest";
 import { lineFilling } from "../../../model/public/advice.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { type Plan, potPlacesOf } from "../../../model/public/plan.ts";
 import { type Evaluated, evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Block, Table } from "../../../notebooks/notebook/notebook.ts";
-import { potPlacesOf } from "../../../notebooks/notebook/seasonCells.ts";
 import { htmlFile } from "../../../notebooks/print/htmlFile.ts";
-import { minutesWords } from "../../../notebooks/questions/does-the-line-fill-every-pot/lineWords.ts";
 import { notebook } from "../../../notebooks/questions/my-bed/notebook.ts";
 import { notebook as bedNotebook } from "../../../notebooks/questions/where-does-each-pot-go/notebook.ts";
 import { notebook as tankNotebook } from "../../../notebooks/questions/will-the-tank-last/notebook.ts";
 import { directSolver } from "../../../notebooks/solving/solvers.ts";
+import { minutesWords } from "../../../notebooks/words/lineWords.ts";
 import { plan as planOf } from "../../support/livingPlan.ts";
 
 const solver = directSolver({ accuracy: "live" });

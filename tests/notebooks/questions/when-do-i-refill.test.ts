@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { soundValue } from "../../../model/input/faults.ts";
 import {
   alternatives,
   carryingFor,
+  carryingOf,
   demandOf,
   ENOUGH,
   intervalProblem,
@@ -10,18 +10,19 @@ import {
   metByInterval,
   metShare,
   TRIED_INTERVALS,
+  type Tried,
+  verdictOf,
   watchedOutcome,
   watchedProblem,
 } from "../../../model/public/advice.ts";
 import { type Problem, type Run, vanGenuchten } from "../../../model/public/flow.ts";
-import { daysUntilStress, type Plan, type PlanInput, resolvePlan } from "../../../model/public/plan.ts";
+import { daysUntilStress, type Plan, type PlanInput, resolvePlan, soundValue } from "../../../model/public/plan.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import { setPlan } from "../../../notebooks/form/form.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import { svgText } from "../../../notebooks/print/printFiles.ts";
 import { courseOf } from "../../../notebooks/questions/when-do-i-refill/course.ts";
-import { carryingOf, type Tried, verdictOf } from "../../../notebooks/questions/when-do-i-refill/judgement.ts";
 import { notebook } from "../../../notebooks/questions/when-do-i-refill/notebook.ts";
 import { answerSentence, halfDays, percent } from "../../../notebooks/questions/when-do-i-refill/refillWords.ts";
 import { saltGrams } from "../../../notebooks/questions/when-do-i-refill/saltWords.ts";

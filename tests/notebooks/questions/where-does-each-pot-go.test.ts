@@ -1,11 +1,10 @@
 import { describe, expect, it } from "vitest";
-import type { SowingAdvice } from "../../../model/public/advice.ts";
+import { laidOut, type SowingAdvice } from "../../../model/public/advice.ts";
 import { distanceInside, type Plan, placeOfStrings, resolvePlan, soundValue } from "../../../model/public/plan.ts";
 import { filledOfText, readPlan, typedPlan } from "../../../notebooks/form/planForm.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Block, Figure, Handles, Table } from "../../../notebooks/notebook/notebook.ts";
 import { svgText } from "../../../notebooks/print/printFiles.ts";
-import { laidOut } from "../../../notebooks/questions/where-does-each-pot-go/laidOut.ts";
 import { notebook } from "../../../notebooks/questions/where-does-each-pot-go/notebook.ts";
 import { directSolver } from "../../../notebooks/solving/solvers.ts";
 import { expectClose } from "../../support/close.ts";

@@ -1,13 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { seasonOf } from "../../../model/public/advice.ts";
+import { fullness, type Needs, type Outlook, seasonOf } from "../../../model/public/advice.ts";
 import { DAYS_OF_YEAR, MONTHS, type Plan } from "../../../model/public/plan.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Block, Table } from "../../../notebooks/notebook/notebook.ts";
 import { notebook } from "../../../notebooks/questions/will-the-tank-last/notebook.ts";
-import type { Needs, Outlook } from "../../../notebooks/questions/will-the-tank-last/outlook.ts";
-import { fullness } from "../../../notebooks/questions/will-the-tank-last/tankFigure.ts";
-import { answerSentence } from "../../../notebooks/questions/will-the-tank-last/tankWords.ts";
 import { directSolver } from "../../../notebooks/solving/solvers.ts";
+import { answerSentence } from "../../../notebooks/words/tankWords.ts";
 import { expectClose } from "../../support/close.ts";
 import { plan as planOf } from "../../support/livingPlan.ts";
 

@@ -1,6 +1,8 @@
 import { range } from "d3-array";
-import { type AskedSupply, REFILL } from "../../../model/public/advice.ts";
-import { DAYS_OF_YEAR, MONTHS, monthOfDay } from "../../../model/public/plan.ts";
+import { MONTHS } from "../../calendar/months.ts";
+import { REFILL } from "../../supply/bedSupply.ts";
+import { DAYS_OF_YEAR, monthOfDay } from "../../weather/day.ts";
+import type { AskedSupply } from "./seasonSupply.ts";
 
 /**
  * Of a mean year, by month, January first: sums over its days, mm and litres; of what plants want and get, and of refills,

@@ -1,8 +1,13 @@
 /** What roof and tank come to, read from years of days. */
 import { mean, range, sum } from "d3-array";
-import { carriedShare, leastRoof, leastTank, type Season, seasonOf } from "../../../model/public/advice.ts";
-import { DAYS_OF_YEAR, MONTHS, monthOfDay, type Plan, usableShare } from "../../../model/public/plan.ts";
-import type { SuppliedBed } from "../../notebook/seasonCells.ts";
+import { MONTHS } from "../../calendar/months.ts";
+import type { Plan } from "../../plan/plan.ts";
+import { usableShare } from "../../plan/planSupply.ts";
+import { DAYS_OF_YEAR, monthOfDay } from "../../weather/day.ts";
+import { type Season, seasonOf } from "./season.ts";
+import { carriedShare } from "./seasonSupply.ts";
+import type { SuppliedBed } from "./suppliedBed.ts";
+import { leastRoof, leastTank } from "./supplySize.ts";
 
 export interface Outlook {
   plan: Plan;

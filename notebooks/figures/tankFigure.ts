@@ -1,11 +1,10 @@
 /** How full the tanks are through the year: in most years, and in the driest ones. */
 import * as Plot from "@observablehq/plot";
-import { quantileSorted, range } from "d3-array";
-import type { Season, SupplyYear } from "../../../model/public/advice.ts";
-import { DAYS_OF_YEAR, MONTHS, monthName } from "../../../model/public/plan.ts";
-import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
-import { chart } from "../../figures/plotting.ts";
-import type { Stage } from "../../notebook/notebook.ts";
+import { fullness, type Season, type SupplyYear, type TankDay } from "../../model/public/advice.ts";
+import { DAYS_OF_YEAR, MONTHS, monthName } from "../../model/public/plan.ts";
+import type { Stage } from "../notebook/notebook.ts";
+import { faint, ink, moistureColours, paper } from "./look.ts";
+import { chart } from "./plotting.ts";
 
 export interface TankFigure {
   years: readonly SupplyYear[];
@@ -14,15 +13,6 @@ export interface TankFigure {
   season: Season;
 }
 
-interface TankDay {
-  day: number;
-  low: number;
-  middle: number;
-  high: number;
-}
-
-/** Shares of years below: one in ten, half, nine in ten. */
-const SHARES = { low: 0.1, middle: 0.5, high: 0.9 } as const;
 const colour = moistureColours[8]!;
 
 export function drawTank({ years, capacity, season }: TankFigure, label: string, stage: Stage): SVGElement {
@@ -48,14 +38,6 @@ export function drawTank({ years, capacity, season }: TankFigure, label: string,
       Plot.line(days, { x: "day", y: "middle", stroke: colour, strokeWidth: 2.5 }),
       ...nameMarks(days, season, isNarrow),
     ],
-  });
-}
-
-export function fullness(years: readonly SupplyYear[], capacity: number): TankDay[] {
-  return range(DAYS_OF_YEAR).map((t) => {
-    const shares = years.map(({ stored }) => (100 * stored[t]!) / capacity).sort((a, b) => a - b);
-    const at = (share: number) => quantileSorted(shares, share)!;
-    return { day: t + 1, low: at(SHARES.low), middle: at(SHARES.middle), high: at(SHARES.high) };
   });
 }
 

@@ -1,7 +1,11 @@
 /** A line that fills in words. */
-import { type LeastOutletHeight, MOST_OUTLET_HEIGHT, type NeverFull } from "../../../model/public/advice.ts";
-import { format, formatBoth, type UnitSystem } from "../../../model/public/units.ts";
-import type { FilledLine } from "./filledLine.ts";
+import {
+  type FilledLine,
+  type LeastOutletHeight,
+  MOST_OUTLET_HEIGHT,
+  type NeverFull,
+} from "../../model/public/advice.ts";
+import { format, formatBoth, type UnitSystem } from "../../model/public/units.ts";
 
 /** "12.5 minutes", "38 minutes", "3.4 hours". */
 export function minutesWords(minutes: number): string {
@@ -85,3 +89,10 @@ export function valveWords({ filling, plan }: FilledLine): string {
 }
 
 export const headWords = (metres: number, units: UnitSystem): string => format(100 * metres, "length", units);
+
+export const lineCautions = [
+  "Never join the tank or this line to drinking water without the air gap or the device against backflow that your local code asks for. Never drink from tank, line or pots.",
+  "A litre weighs a kilogram, a US gallon 8.3 pounds: a raised tank needs a firm stand on firm ground that cannot tip. Have one built or checked where its fall could hurt someone; local codes come first.",
+  "Keep a lid on the tank and on every pot that children and animals cannot lift and that leaves no gap for mosquitoes.",
+  "Before frost, drain the line at its low places, and the tank and the pots.",
+];

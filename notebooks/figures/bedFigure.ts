@@ -1,12 +1,12 @@
 /** A bed seen from above, to scale: its edge, its pots, how far easy water reaches from them, and where plants stand. */
 import * as Plot from "@observablehq/plot";
-import { wallRadiusAt } from "../../../model/public/flow.ts";
-import { type BedOutline, bedBounds, bedCorners, centreOf, type Place } from "../../../model/public/plan.ts";
-import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
-import { ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
-import { axisLabel, chart, roundTicks } from "../../figures/plotting.ts";
-import type { Stage } from "../../notebook/notebook.ts";
-import type { LaidOut } from "./laidOut.ts";
+import type { LaidOut } from "../../model/public/advice.ts";
+import { wallRadiusAt } from "../../model/public/flow.ts";
+import { type BedOutline, bedBounds, bedCorners, centreOf, type Place } from "../../model/public/plan.ts";
+import { fromModel, type UnitSystem } from "../../model/public/units.ts";
+import type { Stage } from "../notebook/notebook.ts";
+import { ink, moistureColours, paper, terracotta } from "./look.ts";
+import { axisLabel, chart, roundTicks } from "./plotting.ts";
 
 /** Room about the bed, cm. */
 const ROOM = 22;

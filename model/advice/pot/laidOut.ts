@@ -1,20 +1,20 @@
 /** The bed of a plan with all that stands in it. */
 
-import { isAtSide, onDay, partsOf, readingDay, type SowingAdvice } from "../../../model/public/advice.ts";
-import { edgeIndex, type Run, wallRadiusAt } from "../../../model/public/flow.ts";
-import {
-  densestCount,
-  farthestGround,
-  layOutPots,
-  type Pegs,
-  type Place,
-  type PlaceTrouble,
-  type Plan,
-  pegsOf,
-  placeTroubles,
-  plantPlaces,
-  wettedShare,
-} from "../../../model/public/plan.ts";
+import { densestCount, layOutPots } from "../../bed/layout.ts";
+import type { Place } from "../../bed/outline.ts";
+import { type PlaceTrouble, placeTroubles } from "../../bed/placeTroubles.ts";
+import { plantPlaces } from "../../bed/planting.ts";
+import { farthestGround } from "../../bed/potGrid.ts";
+import { type Pegs, pegsOf } from "../../bed/strings.ts";
+import { wettedShare } from "../../bed/wetted.ts";
+import type { Run } from "../../flow/run.ts";
+import type { Plan } from "../../plan/plan.ts";
+import { wallRadiusAt } from "../../pot/outline.ts";
+import { edgeIndex } from "../../problems/bareProblem.ts";
+import { isAtSide, onDay } from "./history.ts";
+import { partsOf } from "./parts.ts";
+import type { SowingAdvice } from "./sowing.ts";
+import { readingDay } from "./spacing.ts";
 
 export interface LaidOut {
   plan: Plan;

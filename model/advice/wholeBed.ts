@@ -1,15 +1,18 @@
 /** All that the season page tells, gathered from what the other notebooks work out. */
 
-import { ENOUGH, releaseAt, seasonOf } from "../../../model/public/advice.ts";
-import { buildPot } from "../../../model/public/flow.ts";
-import { MONTHS, type Month, middleDay, type Plan, usableShare } from "../../../model/public/plan.ts";
-import { CM3_PER_LITRE } from "../../../model/public/units.ts";
-import type { SuppliedBed } from "../../notebook/seasonCells.ts";
-import { type FilledLine, filledLine, MOST_LINED_POTS } from "../does-the-line-fill-every-pot/filledLine.ts";
-import type { LaidOut } from "../where-does-each-pot-go/laidOut.ts";
-import { monthSums } from "../will-the-tank-last/monthSums.ts";
-import { type Needs, needsOf, type Outlook, outlookOf, usableOf } from "../will-the-tank-last/outlook.ts";
-import { fullness } from "../will-the-tank-last/tankFigure.ts";
+import { MONTHS, type Month, middleDay } from "../calendar/months.ts";
+import type { Plan } from "../plan/plan.ts";
+import { usableShare } from "../plan/planSupply.ts";
+import { buildPot } from "../pot/buildPot.ts";
+import { CM3_PER_LITRE } from "../units/units.ts";
+import { type FilledLine, filledLine, MOST_LINED_POTS } from "./line/filledLine.ts";
+import type { LaidOut } from "./pot/laidOut.ts";
+import { ENOUGH } from "./pot/refill.ts";
+import { monthSums } from "./season/monthSums.ts";
+import { releaseAt, seasonOf } from "./season/season.ts";
+import type { SuppliedBed } from "./season/suppliedBed.ts";
+import { fullness } from "./season/tankFullness.ts";
+import { type Needs, needsOf, type Outlook, outlookOf, usableOf } from "./season/tankOutlook.ts";
 
 export interface Gathered {
   plan: Plan;

@@ -1,8 +1,9 @@
 /** The tables to dig and to buy by. */
-import { stringLines } from "../../../model/public/plan.ts";
-import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
-import type { Table } from "../../notebook/notebook.ts";
-import type { LaidOut } from "./laidOut.ts";
+
+import type { LaidOut } from "../../model/public/advice.ts";
+import { stringLines } from "../../model/public/plan.ts";
+import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../model/public/units.ts";
+import type { Table } from "./notebook.ts";
 
 /** Lengths in cm, or in inches. */
 export function stringTable({ pots, pegs }: LaidOut, units: UnitSystem): Table {

@@ -1,10 +1,11 @@
 /** A laid-out bed in words. */
-import { type PlaceTrouble, type Plan, stringError } from "../../../model/public/plan.ts";
-import { format, formatBoth, type UnitSystem } from "../../../model/public/units.ts";
-import { bedWords } from "../../words/bedWords.ts";
-import { cropName, soilName } from "../../words/planWords.ts";
-import { sentenceCase } from "../../words/words.ts";
-import type { LaidOut } from "./laidOut.ts";
+
+import type { LaidOut } from "../../model/public/advice.ts";
+import { type PlaceTrouble, type Plan, stringError } from "../../model/public/plan.ts";
+import { format, formatBoth, type UnitSystem } from "../../model/public/units.ts";
+import { bedWords } from "./bedWords.ts";
+import { cropName, soilName } from "./planWords.ts";
+import { sentenceCase } from "./words.ts";
 
 export function answerSentence(bed: LaidOut, units: UnitSystem): string {
   const { plan, pots, wetShare, parts, isByHand, troubles } = bed;

@@ -1,11 +1,10 @@
 /** Whether the tank lasts, in words. */
 
-import { ROOF_SIZES, TANK_SIZES } from "../../../model/public/advice.ts";
-import { MONTHS, monthName, type Plan } from "../../../model/public/plan.ts";
-import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
-import { cropName } from "../../words/planWords.ts";
-import { litresWords, shareWords, yearsWords } from "../../words/waterWords.ts";
-import { capacityOf, type Needs, type Outlook } from "./outlook.ts";
+import { capacityOf, type Needs, type Outlook, ROOF_SIZES, TANK_SIZES } from "../../model/public/advice.ts";
+import { MONTHS, monthName, type Plan } from "../../model/public/plan.ts";
+import { formatBoth, type UnitSystem } from "../../model/public/units.ts";
+import { cropName } from "./planWords.ts";
+import { litresWords, shareWords, yearsWords } from "./waterWords.ts";
 
 /** `needs` is null while it is not known. */
 export function answerSentence(outlook: Outlook, needs: Needs | null, units: UnitSystem): string {

@@ -1,17 +1,17 @@
 /** The plan's line with its tank full and its pots empty, and what else is worked out for it. */
 
+import type { Place } from "../../bed/outline.ts";
+import type { Plan } from "../../plan/plan.ts";
+import { potPlacesOf } from "../../plan/planBed.ts";
+import type { LinedBed } from "../../problems/linedBed.ts";
+import { type LineChange, lineChanges } from "./lineChanges.ts";
 import {
   type FillStart,
   type LeastOutletHeight,
-  type LineChange,
-  type LinedBed,
   type LineFilling,
-  lineChanges,
   lineFilling,
   outletHeightSearch,
-} from "../../../model/public/advice.ts";
-import type { Place, Plan } from "../../../model/public/plan.ts";
-import { potPlacesOf } from "../../notebook/seasonCells.ts";
+} from "./lineFilling.ts";
 
 export interface FilledLine {
   plan: LinedBed;

@@ -1,8 +1,7 @@
 /** What to buy and how to cut it, in both unit systems. */
-import { type Fitting, lineParts, type TubeKind } from "../../../model/public/advice.ts";
-import { bothSystems, format, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
-import type { Table } from "../../notebook/notebook.ts";
-import type { FilledLine } from "./filledLine.ts";
+import { type FilledLine, type Fitting, lineParts, type TubeKind } from "../../model/public/advice.ts";
+import { bothSystems, format, formatBoth, fromModel, type UnitSystem, unitOf } from "../../model/public/units.ts";
+import type { Table } from "./notebook.ts";
 
 const tubeNames: Record<TubeKind, string> = {
   main: "main",

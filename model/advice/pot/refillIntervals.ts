@@ -1,8 +1,8 @@
 /** Which days between refills carry the crop, and how the plan's own way of filling fares. */
 
-import { ENOUGH, metByInterval, metShare, TRIED_INTERVALS, type WatchedFilling } from "../../../model/public/advice.ts";
-import type { Run } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import type { Run } from "../../flow/run.ts";
+import type { Plan } from "../../plan/plan.ts";
+import { ENOUGH, metByInterval, metShare, TRIED_INTERVALS, type WatchedFilling } from "./refill.ts";
 
 /** Days between refills, and the share of the water that plants want which they then get in the long run. */
 export interface Tried {

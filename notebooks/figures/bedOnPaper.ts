@@ -1,10 +1,11 @@
 /** The bed on paper, to a round scale, and how to mark it out. */
-import type { UnitSystem } from "../../../model/public/units.ts";
-import type { Block } from "../../notebook/notebook.ts";
+
+import type { LaidOut } from "../../model/public/advice.ts";
+import type { UnitSystem } from "../../model/public/units.ts";
+import { stringTable } from "../notebook/layoutTables.ts";
+import type { Block } from "../notebook/notebook.ts";
+import { markingWords, reachWords } from "../words/layoutWords.ts";
 import { drawBed, paperScaleOf } from "./bedFigure.ts";
-import type { LaidOut } from "./laidOut.ts";
-import { markingWords, reachWords } from "./layoutWords.ts";
-import { stringTable } from "./tables.ts";
 
 export function paperBlocks(bed: LaidOut, units: UnitSystem): Block[] {
   const scale = paperScaleOf(bed.plan.bed.outline);

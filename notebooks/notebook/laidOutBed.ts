@@ -20,6 +20,6 @@ export const layoutRuns = solution(
 /** The bed with all that stands in it. */
 export const laidOutBed = derive({ layoutRuns, plan }, ({ layoutRuns: { of, runs }, plan }) => {
   // The bed is the newest, the water that of the newest runs.
-  const wetRadius = wetRadiusOf(of, runs.living!);
-  return laidOut(plan, wetRadius, sowingAdvice(of, runs.sowing!));
+  const wetRadius = wetRadiusOf(of, runs.living);
+  return laidOut(plan, wetRadius, sowingAdvice(of, runs.sowing));
 });

@@ -64,17 +64,18 @@ export interface Rested<T> {
 }
 
 /** What a notebook wants solved: named problems, and the settings (`of`) that the answer will be labelled with. */
-export interface Ask<Of> {
+export interface Ask<Of, Name extends string = string> {
   of: Of;
-  problems: Readonly<Record<string, Problem>>;
+  problems: Readonly<Record<Name, Problem>>;
   /** No fine solution is to follow the coarse one: what rests on it is coarse itself. */
   isCoarseEnough?: boolean;
 }
 
-export interface Solved<Of> {
+/** The run of each problem that was asked for, by the problem's name. */
+export interface Solved<Of, Name extends string = string> {
   of: Of;
   accuracy: Accuracy;
-  runs: Readonly<Record<string, Run>>;
+  runs: Readonly<Record<Name, Run>>;
 }
 
 /** Members of one plan, and the settings (`of`) that their answer will be labelled with. */
@@ -126,7 +127,10 @@ export const derive = <I extends Record<string, unknown>, T>(
   compute: (inputs: I) => T,
 ): Derived<T> => ({ kind: "derived", inputs, compute });
 
-export const solution = <Of>(ask: Cell<Ask<Of>>): Solution<Solved<Of>> => ({ kind: "solution", ask });
+export const solution = <Of, Name extends string>(ask: Cell<Ask<Of, Name>>): Solution<Solved<Of, Name>> => ({
+  kind: "solution",
+  ask,
+});
 
 export const ensemble = <Of, T extends MemberTask>(ask: Cell<EnsembleAsk<Of, T>>): Ensemble<Gathered<Of, T>> => ({
   kind: "ensemble",

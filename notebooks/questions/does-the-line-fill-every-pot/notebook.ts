@@ -96,7 +96,7 @@ const refillRun = solution(
 );
 const refills = rested(
   derive({ line, refillRun }, (inputs) => inputs),
-  ({ line, refillRun: { of, runs } }) => refilled(line, of, watchedOutcome(of, runs.own!).litres),
+  ({ line, refillRun: { of, runs } }) => refilled(line, of, watchedOutcome(of, runs.own).litres),
 );
 const refill = derive({ refills, units }, ({ refills, units }): Block[] => refillBlocks(refills, units));
 

@@ -80,17 +80,17 @@ const thirsts = solution(
 const pair = derive(
   { compared },
   ({ compared: { of, runs } }): Pick<Beds, "bare" | "grown"> => ({
-    bare: bedOf("bare", of, runs.bare!),
-    grown: bedOf("grown", of, runs.grown!),
+    bare: bedOf("bare", of, runs.bare),
+    grown: bedOf("grown", of, runs.grown),
   }),
 );
 
 const beds = derive(
   { all },
   ({ all: { of, runs } }): Beds => ({
-    bare: bedOf("bare", of, runs.bare!),
-    young: bedOf("young", of, runs.young!),
-    grown: bedOf("grown", of, runs.grown!),
+    bare: bedOf("bare", of, runs.bare),
+    young: bedOf("young", of, runs.young),
+    grown: bedOf("grown", of, runs.grown),
   }),
 );
 
@@ -211,7 +211,7 @@ const dayByDay = derive({ beds, units }, ({ beds, units }): Table => {
 
 const shares = derive({ beds, withEmptyPot, units }, ({ beds, withEmptyPot: { of, runs }, units }): Block[] => {
   if (of !== beds.grown.plan) return ["The share of the pot is being worked out …"];
-  const empty = { young: waterUse(of, runs.young!), grown: waterUse(of, runs.grown!) };
+  const empty = { young: waterUse(of, runs.young), grown: waterUse(of, runs.grown) };
   const share = (kind: "young" | "grown") => percent(shareByPot(beds[kind].use, empty[kind]));
   const taken = ({ taken }: WaterUse) => formatBoth(taken, "flow", units);
   return [

@@ -87,7 +87,7 @@ const sentence = derive({ told, units }, ({ told, units }) => answerSentence(tol
 const answer = derive({ own, sentence }, ({ sentence }) => sentence);
 
 const picture = derive({ own, units }, ({ own: { of, runs }, units }): Figure => {
-  const run = runs.own!;
+  const run = runs.own;
   const { spacing } = of.bed;
   const reading = spacingReading(of, run, spacing);
   const { easyWaterHead } = of.crop;
@@ -288,7 +288,7 @@ const inThreeDimensions = derive({ checked, units }, ({ checked: { of, outcomes,
   return checkBlocks({ ...of, outcomes }, units);
 });
 
-const workings = derive({ own }, ({ own: { of, runs, accuracy } }): Block[] => [runSentence(of, runs.own!, accuracy)]);
+const workings = derive({ own }, ({ own: { of, runs, accuracy } }): Block[] => [runSentence(of, runs.own, accuracy)]);
 
 const drinkingCropControls = [...cropControls, ...growthControls];
 

@@ -70,7 +70,7 @@ const compared = solution(
 );
 
 const answer = derive({ own, day, units }, ({ own: { of, runs }, day, units }) =>
-  answerSentence(of, runs.own!, day, units),
+  answerSentence(of, runs.own, day, units),
 );
 
 function answerSentence(plan: Plan, run: Run, day: number, units: UnitSystem): string {
@@ -95,7 +95,7 @@ const easyWater = (plan: Plan, run: Run) => run.history.edges[edgeIndex(plan, "e
 const radiusHistory = (plan: Plan, run: Run) => easyWater(plan, run).radius;
 
 const picture = derive({ own, day, units }, ({ own: { of, runs }, day, units }): Figure => {
-  const run = runs.own!;
+  const run = runs.own;
   const frame = frameOnDay(run, day);
   const [soil, crop, when] = [soilName(of), cropName(of), dayWords(frame.day)];
   const edges = planEdges(of);
@@ -123,8 +123,8 @@ const picture = derive({ own, day, units }, ({ own: { of, runs }, day, units }):
 });
 
 const spreads = derive({ own, compared }, ({ own, compared }): Spread[] => {
-  const others = comparedSoils.map((name) => spreadOf(name, name, compared.of, compared.runs[name]!));
-  return isCompared(own.of) ? others : [...others, spreadOf(`your ${soilName(own.of)}`, "own", own.of, own.runs.own!)];
+  const others = comparedSoils.map((name) => spreadOf(name, name, compared.of, compared.runs[name]));
+  return isCompared(own.of) ? others : [...others, spreadOf(`your ${soilName(own.of)}`, "own", own.of, own.runs.own)];
 });
 
 function spreadOf(name: string, look: Spread["look"], plan: Plan, run: Run): Spread {
@@ -163,8 +163,8 @@ const radiusTable = derive(
 );
 
 const ownTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
-  const { history } = runs.own!;
-  const told = (values: readonly number[], day: number) => onDay(runs.own!, values, day);
+  const { history } = runs.own;
+  const told = (values: readonly number[], day: number) => onDay(runs.own, values, day);
   const [length, volume] = [unitOf("length", units), unitOf("volume", units)];
   return {
     kind: "table",
@@ -180,8 +180,8 @@ const ownTable = derive({ own, units }, ({ own: { of, runs }, units }): Table =>
     ],
     rows: TOLD_DAYS.map((day) => [
       day,
-      fromModel(told(easyWater(of, runs.own!).radius, day), "length", units),
-      fromModel(told(easyWater(of, runs.own!).wettedDepth, day), "length", units),
+      fromModel(told(easyWater(of, runs.own).radius, day), "length", units),
+      fromModel(told(easyWater(of, runs.own).wettedDepth, day), "length", units),
       fromModel(told(history.seepageLitres, day), "volume", units),
       fromModel(told(history.drainageLitres, day), "volume", units),
       fromModel(told(history.waterLevelDepth, day), "length", units),
@@ -198,7 +198,7 @@ const workings = derive({ own, units }, ({ own: { of, runs, accuracy }, units })
         ]
       : []),
     `Easy water for ${cropName(of)} ends at a suction of ${formatSuction(of.crop.easyWaterHead)}${cropSource(of)}. The soil starts at ${formatSuction(of.startHead)}.`,
-    runSentence(of, runs.own!, accuracy),
+    runSentence(of, runs.own, accuracy),
   ];
 });
 

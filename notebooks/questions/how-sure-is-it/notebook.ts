@@ -81,7 +81,7 @@ interface Drawn {
 const soils = ensemble(
   derive({ own, soilCount, draw }, ({ own: { of: plan, runs }, soilCount, draw }) => {
     const [count, seed] = [Number(soilCount), Number(draw)];
-    const sowingDay = ensembleSowingDay(plan, runs.own!);
+    const sowingDay = ensembleSowingDay(plan, runs.own);
     const members = hasSpread(plan) ? drawMembers(plan, { count, seed, varied: SOIL_GROUPS }) : [];
     const of: Drawn = { plan, sowingDay, seed, members };
     return { of, plan, members, task: { kind: "sowing" as const, sowingDay } };
@@ -117,7 +117,7 @@ const told = derive({ soils }, ({ soils: { of, outcomes, total, isStopped } }): 
 const isOutdated = derive({ own, told }, ({ own, told }) => bedKey(own.of) !== bedKey(told.plan));
 
 const answer = derive({ own, told, isOutdated, units }, ({ own, told, isOutdated, units }) =>
-  isOutdated || told.isWaiting ? meanSentence(own.of, own.runs.own!, units) : bandSentence(told, units),
+  isOutdated || told.isWaiting ? meanSentence(own.of, own.runs.own, units) : bandSentence(told, units),
 );
 
 /** Until the first soils, or those of new settings, are in. */
@@ -131,7 +131,7 @@ function meanSentence(plan: Plan, run: Run, units: UnitSystem): string {
 const LINES = 40;
 
 const picture = derive({ own, told, isOutdated, units }, ({ own, told, isOutdated, units }): Figure => {
-  const run = own.runs.own!;
+  const run = own.runs.own;
   const radii = edgeSeries(own.of, run, "easyWater");
   const points = radii.day.map((day, k) => ({ day, radius: radii.value[k]! })).filter(({ day }) => day <= lastDay);
   const name = hasSpread(own.of) ? `mean ${soilName(own.of)}` : "your soil";

@@ -95,7 +95,7 @@ const gathered = ensemble(
   derive({ ownRun, look, count }, ({ ownRun: { of: plan, runs }, look, count }) => {
     const looked = planLookedAt(look as Look, plan);
     const members = drawMembers(looked, { count, seed, varied: MEMBER_GROUPS });
-    const sowingDay = ensembleSowingDay(plan, runs.own!);
+    const sowingDay = ensembleSowingDay(plan, runs.own);
     return {
       of: { plan, look: look as Look, members },
       plan: looked,

@@ -68,7 +68,7 @@ const answer = derive({ own, intervals, changes, units }, ({ own, intervals, cha
   const isKnown = intervals.of.bed === bedOf(own.of);
   const helping = changes.of === own.of ? helpingOf(changes.of, changes.runs) : null;
   const tried = isKnown ? triedOf(intervals.runs) : null;
-  return answerSentence({ plan: own.of, run: own.runs.own!, tried, helping }, units);
+  return answerSentence({ plan: own.of, run: own.runs.own, tried, helping }, units);
 });
 
 function helpingOf(plan: Plan, runs: Readonly<Record<string, Run>>) {
@@ -79,12 +79,12 @@ function helpingOf(plan: Plan, runs: Readonly<Record<string, Run>>) {
 }
 
 const picture = derive({ own, units }, ({ own: { of, runs }, units }): Figure => {
-  const course = courseOf(of, runs.own!);
+  const course = courseOf(of, runs.own);
   const what = `${plantsName(of)} in your ${soilName(of)} ${monthWords(of)}`;
   return {
     kind: "figure",
     name: "one-filling",
-    caption: `${beforeWords(of, runs.own!)}: above, the water left in the pot; below, what share of its thirst is met for ${what}. ${seenWords(of, runs.own!, units)}`,
+    caption: `${beforeWords(of, runs.own)}: above, the water left in the pot; below, what share of its thirst is met for ${what}. ${seenWords(of, runs.own, units)}`,
     draw: (stage) =>
       drawCourse(
         course,
@@ -113,9 +113,7 @@ function seenWords(plan: Plan, run: Run, units: UnitSystem): string {
   return `They begin to suffer ${potThen(plan, run, outcome, sufferDays, units)}.`;
 }
 
-const oneFilling = derive({ own, units }, ({ own: { of, runs }, units }) =>
-  courseTable(courseOf(of, runs.own!), units),
-);
+const oneFilling = derive({ own, units }, ({ own: { of, runs }, units }) => courseTable(courseOf(of, runs.own), units));
 
 /** The plan's own refills as a point among those tried. */
 function ownPoint(plan: Plan, run: Run): Tried | null {
@@ -128,7 +126,7 @@ const intervalPicture = derive({ own, intervals }, ({ own, intervals }): Figure 
   const { plan, bed } = intervals.of;
   const tried = triedOf(intervals.runs);
   const carrying = carryingOf(tried);
-  const point = bed === bedOf(own.of) ? ownPoint(own.of, own.runs.own!) : null;
+  const point = bed === bedOf(own.of) ? ownPoint(own.of, own.runs.own) : null;
   const found = carrying
     ? `At least ${100 * ENOUGH} % is met when it is filled ${adviceWords(carrying, tried)}`
     : `No interval meets ${100 * ENOUGH} %`;
@@ -152,7 +150,7 @@ const intervalNumbers = derive({ plan, intervals, units }, ({ plan, intervals: {
 const amounts = derive({ own, intervals, units }, ({ own, intervals, units }) => {
   const isKnown = intervals.of.bed === bedOf(own.of);
   const advised = isKnown ? advisedOf(carryingOf(triedOf(intervals.runs)), intervals.runs) : null;
-  return amountsTable(own.of, own.runs.own!, advised, units);
+  return amountsTable(own.of, own.runs.own, advised, units);
 });
 
 const drunk = derive(
@@ -172,14 +170,14 @@ const thirst = derive({ plan, units }, ({ plan, units }): Block[] => {
 });
 
 const salts = derive({ own, units }, ({ own: { of, runs }, units }): Block[] => {
-  const { litres } = watchedOutcome(of, runs.own!);
+  const { litres } = watchedOutcome(of, runs.own);
   const perWeek = { float: 7, once: 1, every: of.filling.kind === "every" ? 7 / of.filling.days : 1 }[of.filling.kind];
   const span = of.filling.kind === "once" ? "of the one filling" : "that your pot takes in a week";
   const [first, ...rest] = saltWords(of, litres * perWeek, span, units);
   return [first!, waterTable(), ...rest];
 });
 
-const workings = derive({ own }, ({ own: { of, runs, accuracy } }): Block[] => [runSentence(of, runs.own!, accuracy)]);
+const workings = derive({ own }, ({ own: { of, runs, accuracy } }): Block[] => [runSentence(of, runs.own, accuracy)]);
 
 /** Plants drink from all their roots: the depth of most of them changes nothing here. */
 const drinkingCropControls = [...cropControls.filter(({ field }) => field !== "rootDepth"), ...growthControls];

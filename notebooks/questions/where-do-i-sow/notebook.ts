@@ -57,17 +57,17 @@ interface Place {
 }
 
 const places = derive({ own, compared }, ({ own, compared }): Place[] => [
-  placeOf(`your ${soilName(own.of)}`, own.of, own.runs.own!, false),
+  placeOf(`your ${soilName(own.of)}`, own.of, own.runs.own, false),
   ...comparedSoils
     .filter((name) => !isCompared(own.of) || name !== own.of.soil.className)
-    .map((name) => placeOf(name, inSoil(compared.of, name), compared.runs[name]!, compared.of !== own.of)),
+    .map((name) => placeOf(name, inSoil(compared.of, name), compared.runs[name], compared.of !== own.of)),
 ]);
 
 function placeOf(name: string, plan: Plan, run: Run, isOutdated: boolean): Place {
   return { name, plan, run, advice: sowingAdvice(plan, run), isOutdated };
 }
 
-const answer = derive({ own, units }, ({ own: { of, runs }, units }) => answerSentence(of, runs.own!, units));
+const answer = derive({ own, units }, ({ own: { of, runs }, units }) => answerSentence(of, runs.own, units));
 
 const picture = derive({ places, units }, ({ places, units }): Figure => {
   const { plan } = places[0]!;
@@ -100,7 +100,7 @@ const depthWords = (plan: Plan, units: UnitSystem) =>
 const lastDayOfRun = ({ history }: Run) => history.day.at(-1)!;
 
 const throughTime = derive({ own, units }, ({ own: { of, runs }, units }): Figure => {
-  const run = runs.own!;
+  const run = runs.own;
   const advice = sowingAdvice(of, run);
   return {
     kind: "figure",
@@ -154,7 +154,7 @@ const rulerTable = derive({ own, units }, ({ own: { of, runs }, units }): Table 
       ...(isStarter ? [{ heading: "near side of the root ball reached (day)", digits: 1 }] : []),
       { heading: "soaked (days in all)", digits: 1 },
     ],
-    rows: sowingRuler(of, runs.own!, rulerDistances(units)).map((mark) => [
+    rows: sowingRuler(of, runs.own, rulerDistances(units)).map((mark) => [
       fromModel(mark.distance, "length", system),
       fromModel(mark.distance, "length", other),
       mark.firstMoistDay ?? "never",
@@ -177,7 +177,7 @@ const soilTable = derive(
 );
 
 const dayTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
-  const run = runs.own!;
+  const run = runs.own;
   const days = sowingDays(of, run).filter((day) => day <= 7 || day % 7 === 0);
   return {
     kind: "table",
@@ -206,11 +206,11 @@ function bandCells(advice: SowingAdvice, units: UnitSystem): (number | string)[]
 }
 
 const outside = derive({ own }, ({ own: { of, runs } }): Block[] => {
-  const [atWall, atHand] = sowingRuler(of, runs.own!, [0, HAND]);
+  const [atWall, atHand] = sowingRuler(of, runs.own, [0, HAND]);
   const isSeed = of.sowing.kind === "seed";
   const soaked =
     atWall!.soakedDays > 0.05
-      ? `In your ${soilName(of)} the soil at the wall is soaked for ${dayWords(atWall!.soakedDays)} of the ${dayWords(lastDayOfRun(runs.own!))} looked at.`
+      ? `In your ${soilName(of)} the soil at the wall is soaked for ${dayWords(atWall!.soakedDays)} of the ${dayWords(lastDayOfRun(runs.own))} looked at.`
       : `In your ${soilName(of)} the soil at the wall is never soaked at that depth, so nothing is lost by ${isSeed ? "sowing" : "planting"} close to it.`;
   const moist =
     atHand!.firstMoistDay === null
@@ -233,7 +233,7 @@ const planting = derive({ own, units }, ({ own: { of, runs }, units }): Block[] 
   const radius = formatBoth(sowing.rootBallRadius, "length", units);
   return [
     `A root ball of ${radius} radius is judged at ${formatBoth(plantedDepth(of), "length", units)} depth, by its middle; the distance is measured along the ground.`,
-    `Water it by hand for the first ${dayWords(sowing.handWateringDays)}, until its roots reach the soil that the pot keeps wet; from then on, for a week (our own choice), its middle must stay in soil moister than ${formatSuction(of.crop.easyWaterHead)}. ${ballWords(of, runs.own!, units)}`,
+    `Water it by hand for the first ${dayWords(sowing.handWateringDays)}, until its roots reach the soil that the pot keeps wet; from then on, for a week (our own choice), its middle must stay in soil moister than ${formatSuction(of.crop.easyWaterHead)}. ${ballWords(of, runs.own, units)}`,
   ];
 });
 
@@ -262,7 +262,7 @@ const workings = derive({ own, units }, ({ own: { of, runs, accuracy }, units })
       : `Moist enough is easy water for ${cropName(of)}, a suction up to ${formatSuction(edges.sprouting.head)}, at the depth of the root ball.`;
   return [
     `${moist} Soaked is a suction below ${formatSuction(edges.soaked.head)}. The soil starts at ${formatSuction(of.startHead)} and passes ${format(Ks, "conductivity", units)} when soaked.`,
-    runSentence(of, runs.own!, accuracy),
+    runSentence(of, runs.own, accuracy),
   ];
 });
 

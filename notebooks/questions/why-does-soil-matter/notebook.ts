@@ -17,7 +17,7 @@ import { drawCurvePair } from "./curvesFigure.ts";
 import { drawNumbers, publishedRatios } from "./numberFigure.ts";
 import { type Entrant, entrant, frontOptions, type Racer, raceTo, sharedLitres, twoFigures } from "./race.ts";
 import { drawRace } from "./raceFigure.ts";
-import { deeperAnswer, leakAnswer, passingAnswer, week, weekOf } from "./workedAnswers.ts";
+import { deeperAnswer, type LeakTrial, leakAnswer, passingAnswer, week, weekOf } from "./workedAnswers.ts";
 
 const lastDay = 14;
 
@@ -78,11 +78,12 @@ const raceProblem = (plan: Plan, soil: VanGenuchtenParameters) =>
 const leaky = solution(
   derive({ plan: evenBed }, ({ plan }) => ({
     of: plan,
-    problems: Object.fromEntries(
-      (["sand", "clay"] as const).flatMap((name) =>
-        [1, 2].map((times) => [`${name}${times}`, leakProblem(plan, name, times)]),
-      ),
-    ),
+    problems: {
+      sand1: leakProblem(plan, "sand", 1),
+      sand2: leakProblem(plan, "sand", 2),
+      clay1: leakProblem(plan, "clay", 1),
+      clay2: leakProblem(plan, "clay", 2),
+    },
   })),
 );
 
@@ -100,14 +101,14 @@ interface Field {
 }
 
 const field = derive({ solved }, ({ solved: { of, runs } }): Field => {
-  const named = (name: ComparedSoil) => entrant(name, name, meanOf(name), runs[name]!);
+  const named = (name: ComparedSoil) => entrant(name, name, meanOf(name), runs[name]);
   return {
     of,
     entrants: {
       sand: named("sand"),
       loam: named("loam"),
       clay: named("clay"),
-      own: entrant(`your ${soilName(of)}`, "own", of.soil.parameters, runs.own!),
+      own: entrant(`your ${soilName(of)}`, "own", of.soil.parameters, runs.own),
     },
   };
 });
@@ -278,15 +279,17 @@ const agreement = derive({ race }, ({ race }): string => {
   return `From the longest to the roundest, the runs give: ${byRun}. By s outside the wall: ${behind}, ${verdict(behind)}. By s of soaked soil: ${soaked}, ${verdict(soaked)}. The number was made for a cavity that holds its soil soaked. Here the wall stands in series with the soil and lets so little through that the soil outside is not soaked; a clay is quick only when soaked, and λc of the soaked soil counts those few wet pores most. Nor does s know of time: the first litres wet the soil around the pot whatever its kind, so all shapes begin with the pot’s own and part as more is given.`;
 });
 
-const workedBlocks = derive({ field, leaky, units }, ({ field: { of, entrants }, leaky, units }): Worked[] => {
-  const { sand, loam, clay } = entrants;
-  const trials = ["sand", "clay"].map((name) => ({
-    name,
-    once: leaky.runs[`${name}1`]!,
-    twice: leaky.runs[`${name}2`]!,
-  }));
-  return [passingAnswer(sand, loam, of, units), deeperAnswer([sand, clay], of, units), leakAnswer(trials, units)];
-});
+const workedBlocks = derive(
+  { field, leaky, units },
+  ({ field: { of, entrants }, leaky: { runs }, units }): Worked[] => {
+    const { sand, loam, clay } = entrants;
+    const trials: [LeakTrial, LeakTrial] = [
+      { name: "sand", once: runs.sand1, twice: runs.sand2 },
+      { name: "clay", once: runs.clay1, twice: runs.clay2 },
+    ];
+    return [passingAnswer(sand, loam, of, units), deeperAnswer([sand, clay], of, units), leakAnswer(trials, units)];
+  },
+);
 
 const workedTable = derive({ field, leaky, units }, ({ field: { entrants }, leaky, units }): Table => {
   const volume = unitOf("volume", units);
@@ -302,13 +305,13 @@ const workedTable = derive({ field, leaky, units }, ({ field: { entrants }, leak
       { heading: "kept full, wall twice as leaky" },
     ],
     rows: [
-      ["sand", litresIn(entrants.sand.run), litresIn(leaky.runs.sand1!), litresIn(leaky.runs.sand2!)],
-      ["clay", litresIn(entrants.clay.run), litresIn(leaky.runs.clay1!), litresIn(leaky.runs.clay2!)],
+      ["sand", litresIn(entrants.sand.run), litresIn(leaky.runs.sand1), litresIn(leaky.runs.sand2)],
+      ["clay", litresIn(entrants.clay.run), litresIn(leaky.runs.clay1), litresIn(leaky.runs.clay2)],
     ],
   };
 });
 
-const workings = derive({ solved }, ({ solved: { of, runs, accuracy } }) => runSentence(of, runs.own!, accuracy));
+const workings = derive({ solved }, ({ solved: { of, runs, accuracy } }) => runSentence(of, runs.own, accuracy));
 
 export const notebook = defineNotebook({
   name: "why-does-soil-matter",

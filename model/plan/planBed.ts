@@ -1,11 +1,12 @@
 /** The bed of a plan seen from above, resolved: its outline, and where its pots and plants stand. */
 import { max } from "d3-array";
 import { layOutPots } from "../bed/layout.ts";
-import { type BedOutline, bedBounds, type Place } from "../bed/outline.ts";
+import type { BedOutline, Place } from "../bed/outline.ts";
 import { groundPerPot, type PotGrid } from "../bed/potGrid.ts";
 import { outlineOf } from "../pot/outline.ts";
 import type { PotShape } from "../pot/pot.ts";
 import type { Quantity } from "../units/units.ts";
+import { usualEdgeDistance, usualOutline, usualSpacing } from "./typed/bedDefaults.ts";
 import type { CheckedPlan } from "./typed/planSchema.ts";
 
 /** cm. */
@@ -30,15 +31,6 @@ export interface PlacedPots {
   /** Ground that each pot serves, cm²: what the grid gives it at the bed's spacing. */
   areaPerPot: number;
 }
-
-/** cm; its length is our own choice. */
-const BED = { length: 480, width: 120 };
-/** cm; our own choice. */
-const SPACING = 70;
-/** Spacing of a wide pot over its widest radius: our own choice. */
-const ROOMY = 3.5;
-/** A pot's distance from the bed's edge over the spacing: our own choice. */
-const EDGE_SHARE = 1 / 3;
 
 type Convert = (quantity: Quantity) => (value: number) => number;
 
@@ -66,31 +58,9 @@ export function toBed(checked: CheckedPlan, pot: PotShape, to: Convert): PlacedP
   };
 }
 
-/** Of pots so wide, cm. */
-export const usualSpacing = (widestRadius: number): number => Math.max(SPACING, ROOMY * widestRadius);
-
-/** Far enough that no pot stands out of the bed; in a narrow bed no farther than leaves one row. */
-export function usualEdgeDistance(spacing: number, widestRadius: number, outline?: BedOutline): number {
-  const most = outline ? halfWidth(outline) : Number.POSITIVE_INFINITY;
-  return Math.max(Math.min(EDGE_SHARE * spacing, most), widestRadius);
-}
-
-/** A hair less than half the narrower side of the box about it, so that rounding leaves room for one row. */
-function halfWidth(outline: BedOutline): number {
-  const { x0, x1, y0, y1 } = bedBounds(outline);
-  return (Math.min(x1 - x0, y1 - y0) / 2) * (1 - 1e-9);
-}
-
 /** Of the plan's bed, were its pots so far apart: its own, or the usual one. */
 export const edgeDistanceAt = ({ bed, pot }: { bed: BedPlan; pot: PotShape }, spacing: number): number =>
   bed.isEdgeUsual ? usualEdgeDistance(spacing, widestRadius(pot), bed.outline) : bed.edgeDistance;
-
-/** Long and wide enough to reach into from both sides (common practice, no source), and for one row of pots. */
-export const usualOutline = (edgeDistance: number): BedOutline => ({
-  shape: "rectangle",
-  length: Math.max(BED.length, 2 * edgeDistance),
-  width: Math.max(BED.width, 2 * edgeDistance),
-});
 
 function toOutline(
   bed: NonNullable<CheckedPlan["bed"]>,

@@ -22,6 +22,7 @@ export {
   VISIBLE_RISE,
 } from "../problems/bareProblem.ts";
 export { groundRadius, type LivingOptions, livingProblem, plantRadius } from "../problems/livingProblem.ts";
+export { type Answer, answerOf, problemFileSchema, readProblem } from "../problems/problemFile.ts";
 export { capillaryLength, gravityNumber } from "../soil/capillaryLength.ts";
 export type { Soil } from "../soil/soil.ts";
 export { TEXTURE_CLASSES, type TextureClass } from "../soil/textureTriangle.ts";

@@ -1,8 +1,8 @@
 import { execFileSync } from "node:child_process";
 import { mkdirSync, writeFileSync } from "node:fs";
 import { z } from "zod";
-import { planSchema } from "../../model/plan/typed/planSchema.ts";
-import { problemFileSchema } from "../../model/problems/problemFile.ts";
+import { problemFileSchema } from "../../model/public/flow.ts";
+import { planSchema } from "../../model/public/plan.ts";
 
 /** What is exported, by file name: the two files that people write, before defaults are filled in. */
 const SCHEMAS = {

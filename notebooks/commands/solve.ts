@@ -1,10 +1,7 @@
 import { readFile } from "node:fs/promises";
 import { setImmediate } from "node:timers/promises";
-import type { Problem } from "../../model/flow/problem.ts";
-import type { Progress } from "../../model/flow/run.ts";
-import { simulate } from "../../model/flow/simulate.ts";
-import { faultLines, figures } from "../../model/input/faults.ts";
-import { type Answer, answerOf, readProblem } from "../../model/problems/problemFile.ts";
+import { type Answer, answerOf, type Problem, type Progress, readProblem, simulate } from "../../model/public/flow.ts";
+import { faultLines, figures } from "../../model/public/plan.ts";
 
 const HELP = `Solves one problem file and prints the answer.
 

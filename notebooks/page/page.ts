@@ -1,6 +1,5 @@
 /** Mounts a notebook in the browser: the form, the live cells, and what is shown from them. */
 import { placingControls } from "../form/bedControls.ts";
-import { type LiveControl, liveControl } from "../form/controls.ts";
 import type { ControlGroup } from "../form/controlTypes.ts";
 import { createForm, type Form, type FormEvents } from "../form/form.ts";
 import { planControls } from "../form/planControls.ts";
@@ -11,12 +10,13 @@ import { htmlFile } from "../print/htmlFile.ts";
 import type { Cell } from "../runtime/cells.ts";
 import { type LiveCells, startCells } from "../runtime/liveCells.ts";
 import { whenStill } from "../runtime/whenStill.ts";
-import { ensembleProgress } from "../solving/ensembleProgress.ts";
 import { pageQueue, runsWorker } from "../solving/pageWorkers.ts";
 import { type Busy, workerSolver } from "../solving/solvers.ts";
 import { words } from "../words/words.ts";
 import { blockNode, figureNode } from "./blocks.ts";
+import { type LiveControl, liveControl } from "./controls.ts";
 import { element } from "./dom.ts";
+import { ensembleProgress } from "./ensembleProgress.ts";
 import { type HandleLayer, handleLayer } from "./handles.ts";
 import { keep, recall } from "./memory.ts";
 import { planFiles, unitSwitch } from "./planTools.ts";

@@ -5,7 +5,7 @@ import { buriedCylinder } from "../../model/checks/loadChecks.ts";
 import type { Accuracy, Problem } from "../../model/flow/problem.ts";
 import { startBrowser } from "../browser/browser.ts";
 import { knownProblem } from "../support/problems.ts";
-import type { Figure } from "./figures.ts";
+import type { Figure } from "./measure.ts";
 
 export interface BrowserFigures {
   runs: { name: string; accuracy: Accuracy; milliseconds: number; ratio: number }[];

@@ -26,23 +26,12 @@ import { knownProblem } from "../support/problems.ts";
 import { allCases, type SweepCase, sweepCases } from "../support/sweep.ts";
 import { type BrowserFigures, browserFigures } from "./browserFigures.ts";
 import { type EnsembleFigures, ensembleFigures } from "./ensembleFigures.ts";
-import { timed } from "./measure.ts";
+import { type Figure, timed } from "./measure.ts";
 import { NEIGHBOUR_ERROR, type NeighbourFigure, neighbourFigures, peakMegabytes } from "./neighbourFigures.ts";
 
 export interface Wish {
   all: boolean;
   browser: boolean;
-}
-
-/** Cost of a run, and its errors, as shares. */
-export interface Figure {
-  name: string;
-  accuracy: Accuracy;
-  cells: number;
-  steps: number;
-  milliseconds: number;
-  balanceError: number;
-  errors?: Errors;
 }
 
 export interface Figures {

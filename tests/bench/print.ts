@@ -2,7 +2,8 @@
 
 import { ALLOWED_ERROR } from "../../model/flow/gridRule.ts";
 import { type Errors, isWithin } from "../support/errors.ts";
-import { type Figure, type Figures, isLivingWithin, isNeighbourWithin, type LivingFigure } from "./figures.ts";
+import { type Figures, isLivingWithin, isNeighbourWithin, type LivingFigure } from "./figures.ts";
+import type { Figure } from "./measure.ts";
 import type { NeighbourFigure } from "./neighbourFigures.ts";
 
 export function printFigures(figures: Figures): void {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { soundValue } from "../../model/input/faults.ts";
 import { resolvePlan } from "../../model/plan/plan.ts";
-import { usualOutline } from "../../model/plan/planBed.ts";
+import { usualOutline } from "../../model/plan/typed/bedDefaults.ts";
 import { expectClose } from "../support/close.ts";
 
 const BED = {

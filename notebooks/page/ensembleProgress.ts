@@ -1,7 +1,8 @@
 /** How many members of an ensemble are in, and a button that stops it or lets it go on. Hidden where there is none. */
-import { element } from "../page/dom.ts";
+
+import type { EnsembleProgress } from "../solving/memberQueue.ts";
 import { words } from "../words/words.ts";
-import type { EnsembleProgress } from "./memberQueue.ts";
+import { element } from "./dom.ts";
 
 export function ensembleProgress({ stop, goOn }: { stop(): void; goOn(): void }) {
   const bar = element("progress", { "aria-label": words.progress, value: 0 });

@@ -1,11 +1,17 @@
 /** The controls as elements of the page. They keep no values: `show` writes the page's settings into them. */
 import type { UnitSystem } from "../../model/public/units.ts";
-import { element } from "../page/dom.ts";
+import {
+  type ChoiceControl,
+  type Control,
+  isShown,
+  type NumberControl,
+  type TextControl,
+} from "../form/controlTypes.ts";
+import { numberText, numberWithUnit, rangeText, readNumber, sliderRange } from "../form/fields.ts";
+import type { Form, FormEvents } from "../form/form.ts";
+import { fromPerson, toPerson, unitName } from "../form/measures.ts";
 import { words } from "../words/words.ts";
-import { type ChoiceControl, type Control, isShown, type NumberControl, type TextControl } from "./controlTypes.ts";
-import { numberText, numberWithUnit, rangeText, readNumber, sliderRange } from "./fields.ts";
-import type { Form, FormEvents } from "./form.ts";
-import { fromPerson, toPerson, unitName } from "./measures.ts";
+import { element } from "./dom.ts";
 
 export interface LiveControl {
   node: HTMLElement;

@@ -1,6 +1,7 @@
 /** All that the season page tells, gathered from what the other notebooks work out. */
 
-import { MONTHS, type Month, middleDay } from "../calendar/months.ts";
+import { MONTHS, type Month } from "../calendar/months.ts";
+import { middleDay } from "../calendar/yearDays.ts";
 import type { Plan } from "../plan/plan.ts";
 import { usableShare } from "../plan/planSupply.ts";
 import { buildPot } from "../pot/buildPot.ts";

@@ -8,9 +8,9 @@ import type { TextureClass } from "../soil/textureTriangle.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
 import type { Quantity } from "../units/units.ts";
 import { readDailyCsv } from "../weather/dailyCsv.ts";
-import type { DayWeather } from "../weather/day.ts";
+import type { DayWeather } from "../weather/dayWeather.ts";
 import { monthMeans } from "../weather/monthMeans.ts";
-import type { MonthMeans, MonthWeather } from "../weather/months.ts";
+import type { MonthMeans, MonthWeather } from "../weather/monthTable.ts";
 import type { CheckedPlan } from "./typed/planSchema.ts";
 
 export interface LivingBed {

@@ -1,6 +1,6 @@
 /** Where a plan's water comes from, resolved: planting day, roof, tanks and line. */
 
-import { MONTHS } from "../calendar/months.ts";
+import { dayOfYear } from "../calendar/yearDays.ts";
 import type { Valve } from "../line/fittings.ts";
 import type { PotShape } from "../pot/pot.ts";
 import type { Quantity } from "../units/units.ts";
@@ -74,7 +74,7 @@ export function toSupply(checked: CheckedPlan, pot: PotShape, to: Convert): Wate
   const { planting, roof, tank, spareTanks, topUp } = checked;
   const litres = to("volume");
   return {
-    plantingDay: dayOfYear(MONTHS.indexOf(planting.month), planting.day),
+    plantingDay: dayOfYear(planting.month, planting.day),
     roof: {
       area: to("area")(roof.area),
       runoff: roof.runoff / 100,
@@ -97,12 +97,6 @@ export function toSupply(checked: CheckedPlan, pot: PotShape, to: Convert): Wate
     topUp: topUp.kind === "none" ? null : { belowShare: topUp.share / 100, litres: litres(topUp.amount) },
     line: toLine(checked.line, pot, to),
   };
-}
-
-/** 1 to 365, in a year without a leap day; 29 February is 1 March. */
-export function dayOfYear(month: number, day: number): number {
-  const year = 2001;
-  return (Date.UTC(year, month, day) - Date.UTC(year - 1, 11, 31)) / 86_400_000;
 }
 
 function toLine(line: CheckedPlan["line"], pot: PotShape, to: Convert): LinePlan {

@@ -1,4 +1,4 @@
-import { middleDay } from "../calendar/months.ts";
+import { middleDay } from "../calendar/yearDays.ts";
 import type { Plan } from "../plan/plan.ts";
 import { soilCoefficient, waterUse } from "../plants/cropCoefficient.ts";
 import { ageOf, type Grown } from "../plants/growthStages.ts";

@@ -19,7 +19,17 @@ export { type Planting, plantPlaces } from "../bed/planting.ts";
 export { equalCircle, farthestGround, groundPerPot, POT_GRIDS, type PotGrid } from "../bed/potGrid.ts";
 export { type Pegs, pegsOf, placeOfStrings, type StringLine, stringError, stringLines } from "../bed/strings.ts";
 export { wettedShare } from "../bed/wetted.ts";
-export { MONTHS, type Month, middleDay } from "../calendar/months.ts";
+export { MONTHS, type Month } from "../calendar/months.ts";
+export {
+  DAYS_OF_YEAR,
+  dayOfMonth,
+  dayOfYear,
+  daysOfMonth,
+  daysUntil,
+  laterDay,
+  middleDay,
+  monthOfDay,
+} from "../calendar/yearDays.ts";
 export {
   type Checked,
   type Fault,
@@ -41,6 +51,6 @@ export { type CheckedPlan, type PlanInput, planSchema, TEXTURE_SD } from "../pla
 export { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, type StartMoisture } from "../plan/typed/startMoisture.ts";
 export { daysUntilStress, depletionShare, readilyAvailableMm, totalAvailableMm } from "../plants/depletion.ts";
 export { NAMED_STAGES, type NamedStage } from "../plants/growthStages.ts";
-export { DAYS_OF_YEAR, type DayWeather, daysOfMonth, monthOfDay } from "../weather/day.ts";
+export type { DayWeather } from "../weather/dayWeather.ts";
 export { weatherYears } from "../weather/generator.ts";
-export type { MonthMeans, MonthWeather } from "../weather/months.ts";
+export type { MonthMeans, MonthWeather } from "../weather/monthTable.ts";

@@ -2,9 +2,9 @@ import { sum } from "d3-array";
 import { dsvFormat } from "d3-dsv";
 import { type Checked, type Fault, fault } from "../input/faults.ts";
 import type { UnitSystem } from "../units/units.ts";
-import { type CalendarYear, orderFaults, spanFaults, wholeYears } from "./dates.ts";
 import { type DatedDay, type RowReader, rowReader } from "./dayRow.ts";
 import { HEADINGS_WORDS, headingFaults } from "./headings.ts";
+import { type CalendarYear, orderFaults, spanFaults, wholeYears } from "./recordDates.ts";
 import { unitFaults } from "./unitFaults.ts";
 
 export interface WeatherRecord {

@@ -2,7 +2,7 @@ import { z } from "zod";
 import { type Checked, checkInput, type Fault, type Rule } from "../input/faults.ts";
 import { numberField, quantityField } from "../input/fields.ts";
 import { toModel, type UnitSystem } from "../units/units.ts";
-import type { DayWeather } from "./day.ts";
+import type { DayWeather } from "./dayWeather.ts";
 
 /** A day of a record; `date` reads YYYY-MM-DD. */
 export interface DatedDay extends DayWeather {

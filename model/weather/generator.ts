@@ -5,12 +5,14 @@
  * follow from month means alone, by Geng, Penning de Vries & Supit (1986), Agric. For. Meteorol. 36:363-376. Both from
  * memory.
  */
+
 import { range } from "d3-array";
 import { randomGamma, randomNormal } from "d3-random";
+import { daysOfMonth, monthOfDay } from "../calendar/yearDays.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
 import { randomStreams, type Uniform } from "../random/randomStreams.ts";
-import { type DayWeather, daysOfMonth, monthOfDay } from "./day.ts";
-import { type DayMeans, dayMeans, type MonthMeans } from "./months.ts";
+import type { DayWeather } from "./dayWeather.ts";
+import { type DayMeans, dayMeans, type MonthMeans } from "./monthTable.ts";
 
 export interface YearsAsked {
   years: number;

@@ -1,8 +1,9 @@
 import { group, mean, range, sum } from "d3-array";
 import { MONTHS, type Month } from "../calendar/months.ts";
+import { DAYS_OF_YEAR, monthOfDay } from "../calendar/yearDays.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
-import { DAYS_OF_YEAR, type DayWeather, monthOfDay } from "./day.ts";
-import type { MonthMeans, MonthWeather } from "./months.ts";
+import type { DayWeather } from "./dayWeather.ts";
+import type { MonthMeans, MonthWeather } from "./monthTable.ts";
 
 /** A day with so much counts as one with rain, mm: common practice, no source. */
 const RAIN_DAY_MM = 1;

@@ -1,7 +1,7 @@
 /** How full the tanks are through the year: in most years, and in the driest ones. */
 import * as Plot from "@observablehq/plot";
 import { fullness, type Season, type SupplyYear, type TankDay } from "../../model/public/advice.ts";
-import { DAYS_OF_YEAR, MONTHS, monthName } from "../../model/public/plan.ts";
+import { DAYS_OF_YEAR, dayOfYear, daysUntil, MONTHS, monthName } from "../../model/public/plan.ts";
 import type { Stage } from "../notebook/notebook.ts";
 import { faint, ink, moistureColours, paper } from "./look.ts";
 import { chart } from "./plotting.ts";
@@ -41,7 +41,7 @@ export function drawTank({ years, capacity, season }: TankFigure, label: string,
   });
 }
 
-const monthStarts = () => MONTHS.map((_, k) => (Date.UTC(2001, k, 1) - Date.UTC(2000, 11, 31)) / 86_400_000);
+const monthStarts = () => MONTHS.map((month) => dayOfYear(month, 1));
 
 /** A season that goes on over the new year has two parts. */
 function seasonMarks({ plantingDay, days }: Season): Plot.Markish[] {
@@ -58,7 +58,7 @@ function seasonMarks({ plantingDay, days }: Season): Plot.Markish[] {
 
 /** Named where they lie farthest apart; where they never do, once. */
 function nameMarks(days: TankDay[], { plantingDay, days: length }: Season, isNarrow: boolean): Plot.Markish[] {
-  const inSeason = days.filter(({ day }) => (day - plantingDay + DAYS_OF_YEAR) % DAYS_OF_YEAR < length);
+  const inSeason = days.filter(({ day }) => daysUntil(plantingDay, day) < length);
   const apart = inSeason.reduce((best, each) => (each.middle - each.low > best.middle - best.low ? each : best));
   const style = { x: "day", fill: ink, stroke: paper };
   const half = isNarrow ? "half of years" : "in half of the years at least";

@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { MONTHS } from "../../model/calendar/months.ts";
+import { dayOfYear } from "../../model/calendar/yearDays.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { type Plan, resolvePlan } from "../../model/plan/plan.ts";
-import { dayOfYear, usableShare, waterSurface } from "../../model/plan/planSupply.ts";
+import { usableShare, waterSurface } from "../../model/plan/planSupply.ts";
 import { expectClose } from "../support/close.ts";
 import { BED, faultsOf, US_BED } from "../support/typedBeds.ts";
 
@@ -75,7 +76,7 @@ describe("where a plan's water comes from", () => {
     ["december", 31, 365],
   ] as const)("has %s %d as day %d of the year", (month, day, is) => {
     expect(planned({ planting: { month, day } }).plantingDay).toBe(is);
-    expect(dayOfYear(MONTHS.indexOf(month), day)).toBe(is);
+    expect(dayOfYear(month, day)).toBe(is);
   });
 
   it("has in a tank of straight walls as much water surface as litres over height", () => {

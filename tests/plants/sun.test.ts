@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { MONTHS, middleDay } from "../../model/calendar/months.ts";
+import { MONTHS } from "../../model/calendar/months.ts";
+import { middleDay } from "../../model/calendar/yearDays.ts";
 import { extraterrestrialRadiation, sunsetHourAngle } from "../../model/plants/sun.ts";
 import { expectClose } from "../support/close.ts";
 

@@ -1,11 +1,11 @@
 import { range, sum } from "d3-array";
 import { expect, test } from "vitest";
 import { MONTHS } from "../../model/calendar/months.ts";
+import { daysOfMonth } from "../../model/calendar/yearDays.ts";
 import { rainTank } from "../../model/checks/loadSupplyChecks.ts";
 import { roofLitres } from "../../model/supply/roof.ts";
 import { noTotals, stepTanks, type Tanks } from "../../model/supply/tanks.ts";
 import { convert } from "../../model/units/units.ts";
-import { daysOfMonth } from "../../model/weather/day.ts";
 import { expectClose } from "../support/close.ts";
 
 // reference-data/checks/rain-tank.json.

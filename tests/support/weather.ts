@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { MONTHS, type Month } from "../../model/calendar/months.ts";
-import { daysOfMonth } from "../../model/weather/day.ts";
-import type { MonthMeans, MonthWeather } from "../../model/weather/months.ts";
+import { daysOfMonth } from "../../model/calendar/yearDays.ts";
+import type { MonthMeans, MonthWeather } from "../../model/weather/monthTable.ts";
 
 /** A month table made of what each month is like. */
 export function monthsOf(make: (month: Month) => MonthWeather): MonthMeans {

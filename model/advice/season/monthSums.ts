@@ -1,7 +1,7 @@
 import { range } from "d3-array";
 import { MONTHS } from "../../calendar/months.ts";
+import { DAYS_OF_YEAR, monthIndexOf } from "../../calendar/yearDays.ts";
 import { REFILL } from "../../supply/bedSupply.ts";
-import { DAYS_OF_YEAR, monthOfDay } from "../../weather/day.ts";
 import type { AskedSupply } from "./seasonSupply.ts";
 
 /**
@@ -11,7 +11,7 @@ import type { AskedSupply } from "./seasonSupply.ts";
 export function monthSums({ weather, days }: AskedSupply) {
   const years = days.age.length / DAYS_OF_YEAR - 1;
   const sums = MONTHS.map(() => ({ grown: 0, rainMm: 0, EToMm: 0, wanted: 0, fromRain: 0, drawn: 0, refills: 0 }));
-  const monthAt = range(DAYS_OF_YEAR).map((t) => MONTHS.indexOf(monthOfDay(t + 1)));
+  const monthAt = range(DAYS_OF_YEAR).map((t) => monthIndexOf(t + 1));
   for (let t = DAYS_OF_YEAR; t < days.age.length; t++) {
     const month = sums[monthAt[t % DAYS_OF_YEAR]!]!;
     month.rainMm += weather.rainMm[t]!;

@@ -1,9 +1,10 @@
 /** A season of pots beside the same season watered at the surface or by drip, and drip as a help where pots fall short. */
+
 import { sum } from "d3-array";
 import { otherWatering, rowNamed } from "../../../reference-data/load.ts";
+import { DAYS_OF_YEAR } from "../../calendar/yearDays.ts";
 import type { Plan } from "../../plan/plan.ts";
 import { CM3_PER_LITRE } from "../../units/units.ts";
-import { DAYS_OF_YEAR } from "../../weather/day.ts";
 import { ENOUGH } from "../pot/refill.ts";
 import type { BedDays } from "./seasonDemand.ts";
 

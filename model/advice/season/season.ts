@@ -1,6 +1,8 @@
 /** A crop's season in a plan's bed: which months it covers, and what a pot gives in each by the flow of water. */
+
 import { bisectRight, range } from "d3-array";
 import type { Month } from "../../calendar/months.ts";
+import { DAYS_OF_YEAR, laterDay, monthOfDay } from "../../calendar/yearDays.ts";
 import type { Problem } from "../../flow/problem.ts";
 import type { Run } from "../../flow/run.ts";
 import type { Plan } from "../../plan/plan.ts";
@@ -9,7 +11,6 @@ import { seasonDays } from "../../plants/growthStages.ts";
 import { demandOf } from "../../problems/demand.ts";
 import { livingProblem } from "../../problems/livingProblem.ts";
 import { CM3_PER_LITRE, headOfSuction } from "../../units/units.ts";
-import { DAYS_OF_YEAR, monthOfDay } from "../../weather/day.ts";
 import { onDay } from "../pot/history.ts";
 import { metShare } from "../pot/refill.ts";
 
@@ -30,7 +31,7 @@ export function seasonOf({ plantingDay, crop }: Pick<Plan, "plantingDay" | "crop
   const days = Math.min(Math.round(seasonDays(crop.stageDays)), DAYS_OF_YEAR);
   const ages = new Map<Month, number[]>();
   for (const age of range(days)) {
-    const month = monthOfDay(((plantingDay - 1 + age) % DAYS_OF_YEAR) + 1);
+    const month = monthOfDay(laterDay(plantingDay, age));
     ages.set(month, [...(ages.get(month) ?? []), age]);
   }
   const months = [...ages].map(([month, own]) => ({ month, age: own[Math.floor(own.length / 2)]! }));

@@ -1,5 +1,6 @@
 /** What a bed asks of its pots day by day, in whatever weather. */
 
+import { DAYS_OF_YEAR, daysUntil } from "../../calendar/yearDays.ts";
 import type { Plan } from "../../plan/plan.ts";
 import { cropCoefficient } from "../../plants/cropCoefficient.ts";
 import { depletionShare, readilyAvailableMm, totalAvailableMm } from "../../plants/depletion.ts";
@@ -8,7 +9,6 @@ import { demandOf } from "../../problems/demand.ts";
 import { rootGrowthOf } from "../../problems/livingProblem.ts";
 import { REFILL } from "../../supply/bedSupply.ts";
 import { CM3_PER_LITRE } from "../../units/units.ts";
-import { DAYS_OF_YEAR } from "../../weather/day.ts";
 import { rootZone } from "./rootZone.ts";
 import { type Release, releaseAt, seasonOf } from "./season.ts";
 
@@ -59,7 +59,7 @@ export function bedDays(plan: Plan, release: Release, weather: BedWeather): BedD
   let store = 0;
   let top = 0;
   for (let t = 0; t < length; t++) {
-    const age = (((t - season.plantingDay + 1) % DAYS_OF_YEAR) + DAYS_OF_YEAR) % DAYS_OF_YEAR;
+    const age = daysUntil(season.plantingDay, (t % DAYS_OF_YEAR) + 1);
     const isGrowing = age < season.days;
     const { transpiration, evaporation, Kc, reach, base, perLitre, met } = plants[isGrowing ? age : season.days]!;
     const ETo = weather.EToMm[t]!;

@@ -1,5 +1,7 @@
 /** Whether roof and tanks carry a bed through its season: one long run of days, read year by year. */
+
 import { range, sum } from "d3-array";
+import { DAYS_OF_YEAR, monthIndexOf } from "../../calendar/yearDays.ts";
 import type { Plan } from "../../plan/plan.ts";
 import { usableShare, waterSurface } from "../../plan/planSupply.ts";
 import { referenceETo } from "../../plants/referenceEvapotranspiration.ts";
@@ -9,7 +11,7 @@ import { type BedSupply, type SupplyDays, supplyBed } from "../../supply/bedSupp
 import { roofLitres } from "../../supply/roof.ts";
 import type { Tanks } from "../../supply/tanks.ts";
 import { CM3_PER_LITRE } from "../../units/units.ts";
-import { DAYS_OF_YEAR, type DayWeather } from "../../weather/day.ts";
+import type { DayWeather } from "../../weather/dayWeather.ts";
 import type { BedDays, BedWeather } from "./seasonDemand.ts";
 
 /** Rain and reference evapotranspiration of whole years on end. */
@@ -106,13 +108,11 @@ export function supplyYears(supply: BedSupply, firstCounted = 1): SupplyYear[] {
       supplied: sum(of(supply.supplied)),
       short: sum(short),
       shortDays: shortOn.length,
-      shortMonths: new Set(shortOn.map((day) => MONTH_OF_DAY[day]!)),
+      shortMonths: new Set(shortOn.map((day) => monthIndexOf(day + 1))),
       stored: of(supply.stored),
     };
   });
 }
-
-const MONTH_OF_DAY = range(DAYS_OF_YEAR).map((day) => new Date(Date.UTC(2001, 0, 1 + day)).getUTCMonth());
 
 /** Share of years, but for the first, in which the pots never lack water of the tank. */
 export function carriedShare({ short }: Pick<BedSupply, "short">, firstCounted = 1): number {

@@ -1,5 +1,5 @@
 import { quantileSorted, range } from "d3-array";
-import { DAYS_OF_YEAR } from "../../weather/day.ts";
+import { DAYS_OF_YEAR } from "../../calendar/yearDays.ts";
 import type { SupplyYear } from "./seasonSupply.ts";
 
 /** How full the tanks are on a day of the year, % of what they hold; reached or passed in 9, 5 and 1 years in ten. */

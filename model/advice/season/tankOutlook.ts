@@ -1,9 +1,10 @@
 /** What roof and tank come to, read from years of days. */
+
 import { mean, range, sum } from "d3-array";
 import { MONTHS } from "../../calendar/months.ts";
+import { DAYS_OF_YEAR, monthIndexOf } from "../../calendar/yearDays.ts";
 import type { Plan } from "../../plan/plan.ts";
 import { usableShare } from "../../plan/planSupply.ts";
-import { DAYS_OF_YEAR, monthOfDay } from "../../weather/day.ts";
 import { type Season, seasonOf } from "./season.ts";
 import { carriedShare } from "./seasonSupply.ts";
 import type { SuppliedBed } from "./suppliedBed.ts";
@@ -89,7 +90,7 @@ function shortMonths({ plan, years }: SuppliedBed): Pick<Outlook, "shortMonths" 
 
 /** From planting on. */
 function firstShortMonth({ plantingDay }: Plan, months: ReadonlySet<number>): number[] {
-  const planted = MONTHS.indexOf(monthOfDay(plantingDay));
+  const planted = monthIndexOf(plantingDay);
   return range(12)
     .map((k) => (planted + k) % 12)
     .filter((month) => months.has(month))

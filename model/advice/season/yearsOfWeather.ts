@@ -1,5 +1,5 @@
 import type { Plan } from "../../plan/plan.ts";
-import type { DayWeather } from "../../weather/day.ts";
+import type { DayWeather } from "../../weather/dayWeather.ts";
 import { weatherYears } from "../../weather/generator.ts";
 
 /** Years of weather drawn by chance, after one in which the tanks fill; one draw for everyone. */

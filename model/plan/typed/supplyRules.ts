@@ -1,6 +1,7 @@
 /** The checks of a plan's tank and line across its fields, and of its planting day. */
 
 import { MONTHS } from "../../calendar/months.ts";
+import { daysOfMonth } from "../../calendar/yearDays.ts";
 import { type Fault, figures, type Reader, type Rule } from "../../input/faults.ts";
 import { type UnitSystem, unitOf } from "../../units/units.ts";
 import { monthName } from "./livingSchema.ts";
@@ -10,13 +11,11 @@ export function supplyRules(units: UnitSystem): Rule[] {
   return [plantingRules, (reader) => fallRules(reader, units), (reader) => humpRules(reader, units)];
 }
 
-/** 29 February is let pass: it is 1 March in a year without one. */
-const DAYS = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-
 function plantingRules({ number, word, fault }: Reader): (Fault | false)[] {
-  const month = MONTHS[MONTHS.findIndex((name) => name === (word("planting.month") ?? "april"))];
+  const month = MONTHS.find((name) => name === (word("planting.month") ?? "april"));
   if (month === undefined) return [];
-  const last = DAYS[MONTHS.indexOf(month)]!;
+  // 29 February is let pass: it is 1 March in a year without one.
+  const last = month === "february" ? 29 : daysOfMonth(month);
   return [number("planting.day") > last && fault("planting.day", `from 1 to ${last}, a day of ${monthName(month)}`)];
 }
 

@@ -2,7 +2,7 @@
 
 import { capacityOf, carriesCrop, type Gathered, type Watered } from "../../../model/public/advice.ts";
 import { buildPot } from "../../../model/public/flow.ts";
-import { monthName, monthOfDay, type Plan } from "../../../model/public/plan.ts";
+import { dayOfMonth, laterDay, monthName, monthOfDay, type Plan } from "../../../model/public/plan.ts";
 import { CM3_PER_LITRE, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import { bedWords } from "../../words/bedWords.ts";
@@ -20,15 +20,12 @@ export function fillingWords({ filling }: Plan): string {
 }
 
 /** "15 April". */
-export function dateWords(dayOfYear: number): string {
-  const date = new Date(Date.UTC(2001, 0, dayOfYear));
-  return `${date.getUTCDate()} ${monthName(monthOfDay(dayOfYear))}`;
-}
+export const dateWords = (dayOfYear: number): string => `${dayOfMonth(dayOfYear)} ${monthName(monthOfDay(dayOfYear))}`;
 
 export function planTable({ of: gathered, line, needs }: Watered, units: UnitSystem): Table {
   const { plan, bed, outlook } = gathered;
   const length = (cm: number) => formatBoth(cm, "length", units);
-  const end = ((plan.plantingDay - 1 + outlook.season.days - 1) % 365) + 1;
+  const end = laterDay(plan.plantingDay, outlook.season.days - 1);
   const capacity = buildPot(plan.pot).capacity / CM3_PER_LITRE;
   return {
     kind: "table",

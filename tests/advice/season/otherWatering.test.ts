@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import { dripHelp, savedBeside, seasonWater } from "../../../model/advice/season/otherWatering.ts";
 import type { BedDays } from "../../../model/advice/season/seasonDemand.ts";
-import { DAYS_OF_YEAR } from "../../../model/weather/day.ts";
+import { DAYS_OF_YEAR } from "../../../model/calendar/yearDays.ts";
 import { otherWatering, rowNamed } from "../../../reference-data/load.ts";
 import { expectClose } from "../../support/close.ts";
 import { plan as planOf } from "../../support/livingPlan.ts";

@@ -9,9 +9,9 @@ import {
   wantedLitres,
 } from "../../../model/advice/season/season.ts";
 import { MONTHS } from "../../../model/calendar/months.ts";
+import { monthOfDay } from "../../../model/calendar/yearDays.ts";
 import type { Run } from "../../../model/flow/run.ts";
 import type { Plan } from "../../../model/plan/plan.ts";
-import { monthOfDay } from "../../../model/weather/day.ts";
 import { expectClose } from "../../support/close.ts";
 import { plan } from "../../support/livingPlan.ts";
 import { handMade } from "../handMade.ts";

@@ -3,11 +3,11 @@ import { describe, expect, it } from "vitest";
 import { onDay } from "../../../model/advice/pot/history.ts";
 import { type Release, releaseOf, seasonProblems } from "../../../model/advice/season/season.ts";
 import { bedDays } from "../../../model/advice/season/seasonDemand.ts";
+import { dayOfYear } from "../../../model/calendar/yearDays.ts";
 import type { Run } from "../../../model/flow/run.ts";
 import { simulateToEnd } from "../../../model/flow/simulate.ts";
 import { soundValue } from "../../../model/input/faults.ts";
 import { type Plan, resolvePlan } from "../../../model/plan/plan.ts";
-import { dayOfYear } from "../../../model/plan/planSupply.ts";
 import { monthETo } from "../../../model/problems/demand.ts";
 import { livingProblem } from "../../../model/problems/livingProblem.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
@@ -55,7 +55,7 @@ describe.each(["loam", "clay"])("the demo bed in %s, full grown in October", (na
     ...rainy,
     weather: { ...rainy.weather, months: { ...months, october: { ...months.october, ...DRY } } },
   };
-  const first = dayOfYear(9, 1) - 1;
+  const first = dayOfYear("october", 1) - 1;
   const age = first + 1 - rainy.plantingDay;
 
   // Thirst is known to a fifth (Hargreaves); a reckoning by days that is off by a quarter of that leaves answers as they are.

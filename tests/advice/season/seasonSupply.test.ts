@@ -12,7 +12,7 @@ import {
 import type { Plan } from "../../../model/plan/plan.ts";
 import { dayETo } from "../../../model/problems/demand.ts";
 import { supplyBed } from "../../../model/supply/bedSupply.ts";
-import type { DayWeather } from "../../../model/weather/day.ts";
+import type { DayWeather } from "../../../model/weather/dayWeather.ts";
 import { weatherYears } from "../../../model/weather/generator.ts";
 import { expectClose } from "../../support/close.ts";
 import { plan } from "../../support/livingPlan.ts";

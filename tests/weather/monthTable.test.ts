@@ -1,9 +1,9 @@
 import { mean, range } from "d3-array";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { MONTHS, middleDay } from "../../model/calendar/months.ts";
-import { DAYS_OF_YEAR, monthOfDay } from "../../model/weather/day.ts";
-import { dayMeans } from "../../model/weather/months.ts";
+import { MONTHS } from "../../model/calendar/months.ts";
+import { DAYS_OF_YEAR, middleDay, monthOfDay } from "../../model/calendar/yearDays.ts";
+import { dayMeans } from "../../model/weather/monthTable.ts";
 import { anyMonths, evenMonths, monthsOf } from "../support/weather.ts";
 
 describe("the days' mean temperatures", () => {

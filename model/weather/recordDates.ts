@@ -1,18 +1,14 @@
 import { group, max, min, range } from "d3-array";
+import { dateOf, dayNumber, daysIn, isLeapDay } from "../calendar/dates.ts";
 import { MONTHS } from "../calendar/months.ts";
+import { DAYS_OF_YEAR } from "../calendar/yearDays.ts";
 import type { Fault } from "../input/faults.ts";
-import { DAYS_OF_YEAR } from "./day.ts";
 
 /** A line of a record, and the day that it tells of, YYYY-MM-DD; null where its date cannot be read. */
 export interface DatedLine {
   line: number;
   date: string | null;
 }
-
-const MS_PER_DAY = 86_400_000;
-const dayNumber = (date: string) => Date.parse(date) / MS_PER_DAY;
-const dateOf = (day: number) => new Date(day * MS_PER_DAY).toISOString().slice(0, 10);
-const isLeapDay = (date: string) => date.endsWith("-02-29");
 
 /** Where days are missing, stand twice or do not follow each other; a missing 29 February is nothing to mend. */
 export function orderFaults(lines: readonly DatedLine[]): Fault[] {
@@ -70,7 +66,6 @@ function wholeMonths(missing: string[]): string[] {
   return [...byMonth].filter(([month, dates]) => dates.length === daysIn(month)).map(([month]) => monthAndYear(month));
 }
 
-const daysIn = (month: string) => new Date(Date.UTC(Number(month.slice(0, 4)), Number(month.slice(5)), 0)).getUTCDate();
 const MONTH_AND_YEAR = new Intl.DateTimeFormat("en", { month: "long", year: "numeric", timeZone: "UTC" });
 const monthAndYear = (month: string) => MONTH_AND_YEAR.format(Date.parse(`${month}-01`));
 

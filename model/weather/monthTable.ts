@@ -1,8 +1,8 @@
 import { range } from "d3-array";
 import { Matrix, solve } from "ml-matrix";
-import { MONTHS, type Month, middleDay } from "../calendar/months.ts";
+import { MONTHS, type Month } from "../calendar/months.ts";
+import { DAYS_OF_YEAR, daysOfMonth, daysUntil, middleDay, monthOfDay } from "../calendar/yearDays.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
-import { DAYS_OF_YEAR, daysOfMonth, monthOfDay } from "./day.ts";
 
 /** Means of the days' highs and lows, °C; rain and days with rain of the whole month. */
 export interface MonthWeather {
@@ -57,7 +57,7 @@ function monthWeights(weights: number[][]): Matrix {
 function weightsOnDay(dayOfYear: number): number[] {
   const after = MONTHS.filter((month) => middleDay(month) <= dayOfYear).length % MONTHS.length;
   const before = (after + MONTHS.length - 1) % MONTHS.length;
-  const since = (day: number) => (day - middleDay(MONTHS[before]!) + DAYS_OF_YEAR) % DAYS_OF_YEAR;
+  const since = (day: number) => daysUntil(middleDay(MONTHS[before]!), day);
   const share = since(dayOfYear) / since(middleDay(MONTHS[after]!));
   return MONTHS.map((_, month) => (month === before ? 1 - share : month === after ? share : 0));
 }

@@ -8,11 +8,11 @@ export interface Closeness {
   what: string;
 }
 
-/** Holds a number against a known one; prints both, the difference and the limit, whether it passes or not. */
+/** Holds a number against a known one; tells both, the difference and the limit if it fails, and always in a verbose run. */
 export function expectClose(actual: number, expected: number, { tolerance, relative, unit = "", what }: Closeness) {
   const limit = relative ? tolerance * Math.abs(expected) : tolerance;
   const difference = Math.abs(actual - expected);
   const line = `${what}: actual ${actual} ${unit}, expected ${expected} ${unit}, off by ${difference.toPrecision(3)}, allowed ${limit.toPrecision(3)}`;
-  console.info(line);
+  if (process.env.VERBOSE) console.info(line);
   expect(difference <= limit, line).toBe(true);
 }

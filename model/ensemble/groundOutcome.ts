@@ -5,7 +5,7 @@ import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress, Run } from "../flow/run.ts";
 import type { Plan } from "../plan/plan.ts";
 import { groundRadius } from "../problems/livingProblem.ts";
-import { finishedRun, troubleWords } from "./finishedRun.ts";
+import { finishedRun, orTrouble } from "./finishedRun.ts";
 import type { Member } from "./member.ts";
 import { memberPlan } from "./outcome.ts";
 
@@ -31,25 +31,25 @@ export interface GroundReading {
 
 const NOTHING: GroundReading = { midwayHead: 0, farthestHead: 0, givenLitres: 0, drunkLitres: 0 };
 
-/** Runs the plan's own spacing both ways at the standard setting. Whatever goes wrong is the member's trouble. */
-export function* groundCourse(plan: Plan, member: Member, grids?: GridStore): Generator<Progress, GroundOutcome> {
-  const { index } = member;
+/** Runs the plan's own spacing both ways at the standard setting; a run that does not come to its end is the member's trouble. */
+export function groundCourse(plan: Plan, member: Member, grids?: GridStore): Generator<Progress, GroundOutcome> {
+  const troubled = (trouble: string) => ({ index: member.index, trouble, grid: NOTHING, circle: NOTHING, cells: 0 });
+  return orTrouble(bothWays(plan, member, grids), troubled);
+}
+
+function* bothWays(plan: Plan, member: Member, grids?: GridStore): Generator<Progress, GroundOutcome> {
   const own = memberPlan(plan, member);
   const { grid, spacing } = own.bed;
   const corner = Math.PI / sidesOf(grid);
-  try {
-    const circle = yield* finishedRun(spacingProblem(own, spacing), grids);
-    const cell = yield* finishedRun(spacingProblem(own, spacing, { inThreeDimensions: true }), grids);
-    return {
-      index,
-      trouble: null,
-      grid: readingOf(own, cell, { r: farthestGround(grid, spacing), angle: corner }),
-      circle: readingOf(own, circle, { r: groundRadius(own), angle: 0 }),
-      cells: cell.cells,
-    };
-  } catch (error) {
-    return { index, trouble: troubleWords(error), grid: NOTHING, circle: NOTHING, cells: 0 };
-  }
+  const circle = yield* finishedRun(spacingProblem(own, spacing), grids);
+  const cell = yield* finishedRun(spacingProblem(own, spacing, { inThreeDimensions: true }), grids);
+  return {
+    index: member.index,
+    trouble: null,
+    grid: readingOf(own, cell, { r: farthestGround(grid, spacing), angle: corner }),
+    circle: readingOf(own, circle, { r: groundRadius(own), angle: 0 }),
+    cells: cell.cells,
+  };
 }
 
 function readingOf(plan: Plan, run: Run, farthest: { r: number; angle: number }): GroundReading {

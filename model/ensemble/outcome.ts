@@ -8,7 +8,7 @@ import { buildPot } from "../pot/buildPot.ts";
 import type { PotShape } from "../pot/pot.ts";
 import { edgeIndex, establishmentDays, planToProblem } from "../problems/bareProblem.ts";
 import { CM3_PER_LITRE } from "../units/units.ts";
-import { finishedRun, troubleWords } from "./finishedRun.ts";
+import { finishedRun, orTrouble } from "./finishedRun.ts";
 import type { Member } from "./member.ts";
 
 /** Days on which an outcome tells the wetted radius. */
@@ -46,20 +46,20 @@ function dayOf(advice: SowingAdvice): number {
   return advice.kind === "band" ? advice.band.sowingDay : advice.sowingDay;
 }
 
-/** Runs one member at the live setting. Whatever goes wrong is its trouble: one soil must not cost the whole ensemble. */
-export function* sowingCourse(
+/** Runs one member at the live setting; a run that does not come to its end is its trouble. */
+export function sowingCourse(
   plan: Plan,
   member: Member,
   sowingDay: number,
   grids?: GridStore,
 ): Generator<Progress, Outcome> {
-  try {
-    const own = memberPlan(plan, member);
-    const problem = planToProblem(own, { accuracy: "live", days: [lastDay(plan, sowingDay)] });
-    return outcomeOf(own, yield* finishedRun(problem, grids), member.index, sowingDay);
-  } catch (error) {
-    return troubled(member, troubleWords(error));
-  }
+  return orTrouble(sowing(plan, member, sowingDay, grids), (trouble) => troubled(member, trouble));
+}
+
+function* sowing(plan: Plan, member: Member, sowingDay: number, grids?: GridStore): Generator<Progress, Outcome> {
+  const own = memberPlan(plan, member);
+  const problem = planToProblem(own, { accuracy: "live", days: [lastDay(plan, sowingDay)] });
+  return outcomeOf(own, yield* finishedRun(problem, grids), member.index, sowingDay);
 }
 
 /** The plan of the bed that a member is. */

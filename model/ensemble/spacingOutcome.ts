@@ -3,7 +3,7 @@ import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress } from "../flow/run.ts";
 import type { Plan } from "../plan/plan.ts";
 import { type Band, bandOf } from "./bands.ts";
-import { finishedRun, troubleWords } from "./finishedRun.ts";
+import { finishedRun, orTrouble } from "./finishedRun.ts";
 import type { Member } from "./member.ts";
 import { memberPlan } from "./outcome.ts";
 
@@ -17,23 +17,23 @@ export interface SpacingOutcome {
   spacing: number;
 }
 
-/** Searches the largest spacing of one member at the live setting, from `near` on, cm. Whatever goes wrong is its trouble. */
-export function* spacingCourse(
+/** Searches the largest spacing of one member at the live setting, from `near` on, cm; a run that does not come to its end is its trouble. */
+export function spacingCourse(
   plan: Plan,
   member: Member,
   near: number,
   grids?: GridStore,
 ): Generator<Progress, SpacingOutcome> {
-  const { index } = member;
-  try {
-    const search = searchSpacing(memberPlan(plan, member), { near });
-    let next = search.next();
-    while (!next.done) next = search.next(yield* finishedRun(next.value, grids));
-    const { kind, spacing } = next.value;
-    return { index, trouble: null, kind, spacing };
-  } catch (error) {
-    return { index, trouble: troubleWords(error), kind: "none", spacing: 0 };
-  }
+  const troubled = (trouble: string) => ({ index: member.index, trouble, kind: "none" as const, spacing: 0 });
+  return orTrouble(searched(plan, member, near, grids), troubled);
+}
+
+function* searched(plan: Plan, member: Member, near: number, grids?: GridStore): Generator<Progress, SpacingOutcome> {
+  const search = searchSpacing(memberPlan(plan, member), { near });
+  let next = search.next();
+  while (!next.done) next = search.next(yield* finishedRun(next.value, grids));
+  const { kind, spacing } = next.value;
+  return { index: member.index, trouble: null, kind, spacing };
 }
 
 /** Largest spacings of all solved members; those that even the nearest pots leave dry count as the least tried. */

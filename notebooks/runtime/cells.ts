@@ -99,11 +99,11 @@ export interface Gathered<Of, T extends MemberTask = MemberTask> {
 }
 
 /**
- * Solves asks. Of several asks under one rank only the newest matters; lower ranks matter more. `deliver` may be called
- * more than once.
+ * Solves asks. Of several asks under one rank only the newest matters; lower ranks matter more. More than one result may
+ * be delivered. After `fail`, nothing more is delivered for that ask.
  */
 export interface Solver {
-  ask(rank: number, ask: Ask<unknown>, deliver: (solved: Solved<unknown>) => void): void;
+  ask(rank: number, ask: Ask<unknown>, sink: Sink<Solved<unknown>>): void;
 }
 
 /** Solves ensembles, each rank's newest only. After `fail`, nothing more is delivered for that ask. */

@@ -1,6 +1,18 @@
 /** Brings cells to life on the reactive runtime. */
 import { type Module, Runtime, type Variable } from "@observablehq/runtime";
-import type { Ask, Cell, Derived, EnsembleAsk, EnsembleSolver, Later, Rested, Sink, Solver, Source } from "./cells.ts";
+import type {
+  Ask,
+  Cell,
+  Derived,
+  EnsembleAsk,
+  EnsembleSolver,
+  Later,
+  Rested,
+  Sink,
+  Solved,
+  Solver,
+  Source,
+} from "./cells.ts";
 import { requireFinished } from "./runs.ts";
 import { toEnd } from "./toEnd.ts";
 
@@ -110,14 +122,15 @@ interface Begin {
 function solutionOf(solver: Solver, rank: number): Begin {
   return {
     ask(ask, { deliver, fail }) {
-      solver.ask(rank, ask as Ask<unknown>, (solved) => {
+      const deliverFinished = (solved: Solved<unknown>) => {
         try {
           requireFinished(solved.runs);
           deliver(solved);
         } catch (error) {
           fail(error);
         }
-      });
+      };
+      solver.ask(rank, ask as Ask<unknown>, { deliver: deliverFinished, fail });
     },
     drop() {},
   };

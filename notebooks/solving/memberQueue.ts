@@ -9,9 +9,11 @@
  * - Outcomes are told in the order of the members, so that their order of arrival changes nothing.
  */
 
+import { sort } from "d3-array";
 import type { Member, MemberTask, OutcomeOf } from "../../model/public/ensemble.ts";
 import type { Plan } from "../../model/public/plan.ts";
 import type { EnsembleAsk, EnsembleSolver, Gathered, Sink } from "../runtime/cells.ts";
+import { words } from "../words/words.ts";
 import { bedKey } from "./sameBed.ts";
 
 /** To a worker. */
@@ -23,10 +25,11 @@ export type MemberOrder =
   | { kind: "pause" }
   | { kind: "goOn" };
 
-/** From a worker, for every order to solve; null where it was given back. */
+/** From a worker, for every order to solve; null where it was given back, or where the program failed on it: why. */
 export interface MemberReply {
   id: number;
   outcome: OutcomeOf<MemberTask> | null;
+  failed?: string;
 }
 
 export interface MemberWorker {
@@ -90,6 +93,10 @@ interface Line {
   /** The bed's, by member; they may hold those of other asks. */
   known: Outcomes;
   members: { key: string; member: Member }[];
+  /** Keys of members that are not in yet. */
+  left: Set<string>;
+  /** Place of the first member that may still have to be handed out. */
+  next: number;
   isStopped: boolean;
   told: number;
   isToTell: boolean;
@@ -133,13 +140,16 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
 
   function lineOf(ask: EnsembleAsk<unknown>, sink: Line["sink"]): Line {
     const bed = bedOf(ask);
+    const known = remembered(bed);
     const members = ask.members.map((member) => ({ key: JSON.stringify(member), member }));
     return {
       ask,
       sink,
       bed,
-      known: remembered(bed),
+      known,
       members,
+      left: new Set(members.flatMap(({ key }) => (known.has(key) ? [] : [key]))),
+      next: 0,
       isStopped: false,
       told: Number.NEGATIVE_INFINITY,
       isToTell: false,
@@ -151,7 +161,8 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
     const known = memory.get(bed) ?? new Map<string, OutcomeOf<MemberTask>>();
     for (const [other, outcomes] of memory) if (other === bed || outcomes.size === 0) memory.delete(other);
     memory.set(bed, known);
-    if (memory.size > REMEMBERED) memory.delete(memory.keys().next().value as string);
+    const [oldest = bed] = memory.keys();
+    if (memory.size > REMEMBERED) memory.delete(oldest);
     return known;
   }
 
@@ -161,13 +172,29 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
     for (const worker of workers) worker.post(order);
   }
 
-  function replied({ id, outcome }: MemberReply) {
+  function replied({ id, outcome, failed }: MemberReply) {
     const done = underWay.get(id);
     underWay.delete(id);
-    if (done && outcome) done.known.set(done.key, outcome);
-    if (done && outcome) for (const line of lines.values()) if (line.known === done.known) tell(line);
+    if (done && outcome) arrived(done, outcome);
+    else if (done && failed !== undefined) fail(done, failed);
+    else for (const line of lines.values()) line.next = 0;
     handOut();
     report();
+  }
+
+  function arrived({ key, known }: UnderWay, outcome: OutcomeOf<MemberTask>) {
+    known.set(key, outcome);
+    for (const line of lines.values()) if (line.known === known && line.left.delete(key)) tell(line);
+  }
+
+  /** The program is at fault: no other member of such an ask would be worth more. */
+  function fail({ key, known }: UnderWay, reason: string) {
+    for (const [rank, line] of lines) {
+      if (line.known !== known || !line.left.has(key)) continue;
+      lines.delete(rank);
+      line.sink.fail(new Error(words.brokeDown(reason)));
+    }
+    giveBack(true);
   }
 
   /** Something other than an outcome has changed. */
@@ -209,28 +236,35 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
   function give(worker: MemberWorker) {
     const next = nextMember();
     if (!next) return;
-    const { line, key, member } = next;
+    const { ask, known, key, member } = next;
     lastId += 1;
-    underWay.set(lastId, { key, known: line.known, worker });
-    worker.post({ kind: "solve", id: lastId, plan: line.ask.plan, member, task: line.ask.task });
+    underWay.set(lastId, { key, known, worker });
+    worker.post({ kind: "solve", id: lastId, plan: ask.plan, member, task: ask.task });
   }
 
   function nextMember() {
-    const [line] = [...lines.entries()]
-      .sort(([a], [b]) => a - b)
-      .flatMap(([, each]) => (!each.isStopped && missing(each) ? [each] : []));
-    return line && { line, ...missing(line)! };
+    for (const [, line] of sort(lines, ([rank]) => rank)) {
+      const next = line.isStopped ? undefined : missing(line);
+      if (next) return { ...line, ...next };
+    }
+    return undefined;
   }
 
-  function missing({ known, members }: Line) {
-    const given = new Set([...underWay.values()].flatMap((each) => (each.known === known ? [each.key] : [])));
-    return members.find(({ key }) => !known.has(key) && !given.has(key));
+  /** The first member that is neither in nor under way. All before it are, until one is given back. */
+  function missing(line: Line) {
+    for (; ; line.next += 1) {
+      const next = line.members[line.next];
+      if (!next || (line.left.has(next.key) && !isUnderWay(line, next.key))) return next;
+    }
   }
+
+  const isUnderWay = ({ known }: Line, key: string) =>
+    [...underWay.values()].some((each) => each.known === known && each.key === key);
 
   function broke(reason: string) {
-    const failed = [...lines.values()].filter((line) => !isDone(line));
+    const unfinished = [...lines.values()].filter((line) => !isDone(line));
     end();
-    for (const { sink } of failed) sink.fail(new Error(brokeWords(reason)));
+    for (const { sink } of unfinished) sink.fail(new Error(words.brokeDown(reason)));
     report();
   }
 
@@ -279,15 +313,21 @@ const bedOf = ({ plan, task }: EnsembleAsk<unknown>) => `${bedKey(plan)} ${JSON.
 const isSame = (one: Line, other: Line) =>
   one.bed === other.bed &&
   one.members.length === other.members.length &&
-  one.members.every(({ key }, i) => key === other.members[i]!.key);
+  one.members.every(({ key }, i) => key === other.members[i]?.key);
 
-const countOf = ({ known, members }: Line) => members.filter(({ key }) => known.has(key)).length;
-const isDone = (line: Line) => countOf(line) === line.members.length;
+const countOf = ({ members, left }: Line) => members.length - left.size;
+const isDone = ({ left }: Line) => left.size === 0;
 
-function gathered({ ask: { of }, known, members, isStopped }: Line): Gathered<unknown> {
+function gathered(line: Line): Gathered<unknown> {
+  const { ask, known, members } = line;
   const outcomes = members.flatMap(({ key }) => known.get(key) ?? []);
-  const isComplete = outcomes.length === members.length;
-  return { of, outcomes, total: members.length, isDone: isComplete, isStopped: isStopped && !isComplete };
+  return {
+    of: ask.of,
+    outcomes,
+    total: members.length,
+    isDone: isDone(line),
+    isStopped: line.isStopped && !isDone(line),
+  };
 }
 
 function progressOf(lines: readonly Line[]): EnsembleProgress | null {
@@ -297,6 +337,3 @@ function progressOf(lines: readonly Line[]): EnsembleProgress | null {
   const isStopped = lines.some((line) => line.isStopped && !isDone(line));
   return { count, total, state: count === total ? "done" : isStopped ? "stopped" : "working" };
 }
-
-const brokeWords = (reason: string) =>
-  `A helper in the background broke down (${reason}). Change a setting, or start again, to try once more.`;

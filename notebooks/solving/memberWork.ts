@@ -7,6 +7,11 @@ type SolveOrder = Extract<MemberOrder, { kind: "solve" }>;
 /** What a worker does at a stretch before it listens again, milliseconds. */
 const SLICE = 16;
 
+interface UnderWay {
+  id: number;
+  course: ReturnType<typeof memberCourse>;
+}
+
 interface MemberWorkOptions {
   reply(reply: MemberReply): void;
   /** Calls back once what has come in meanwhile has been received. */
@@ -20,28 +25,28 @@ interface MemberWorkOptions {
 export function memberWork({ reply, afterListening, now, warmUp }: MemberWorkOptions): (order: MemberOrder) => void {
   const grids = gridStore();
   const waiting: SolveOrder[] = [];
-  let underWay: { id: number; course: ReturnType<typeof memberCourse> } | undefined;
+  let underWay: UnderWay | undefined;
   let isPaused = false;
   let isTurnDue = false;
-  let isCold = warmUp !== undefined;
+  let cold = warmUp;
 
   function nextTurn() {
-    if (isTurnDue || isPaused || !(isCold || underWay || waiting.length > 0)) return;
+    if (isTurnDue || isPaused || !(cold || underWay || waiting.length > 0)) return;
     isTurnDue = true;
     afterListening(turn);
   }
   function turn() {
     isTurnDue = false;
-    if (isCold) isCold = !warmUp!.next().done;
+    if (cold) cold = cold.next().done ? undefined : cold;
     else if (!isPaused) work(now() + SLICE);
     nextTurn();
   }
   function work(end: number) {
     underWay ??= begin(waiting.shift(), grids);
     while (underWay && now() < end) {
-      const { done, value } = underWay.course.next();
-      if (!done) continue;
-      reply({ id: underWay.id, outcome: value });
+      const answer = step(underWay);
+      if (!answer) continue;
+      reply(answer);
       underWay = undefined;
     }
   }
@@ -51,7 +56,7 @@ export function memberWork({ reply, afterListening, now, warmUp }: MemberWorkOpt
     for (const { id } of [...useless, ...waiting.splice(0)]) reply({ id, outcome: null });
   }
   function receive(order: MemberOrder) {
-    isCold = false;
+    cold = undefined;
     if (order.kind === "solve") waiting.push(order);
     else if (order.kind === "giveBack") giveBack(order.isUseless);
     else isPaused = order.kind === "pause";
@@ -61,6 +66,16 @@ export function memberWork({ reply, afterListening, now, warmUp }: MemberWorkOpt
   return receive;
 }
 
-function begin(order: SolveOrder | undefined, grids: GridStore) {
+function begin(order: SolveOrder | undefined, grids: GridStore): UnderWay | undefined {
   return order && { id: order.id, course: memberCourse(order.plan, order.member, order.task, grids) };
+}
+
+/** Nothing before the last step. What the program throws costs this member alone, so that the worker can go on. */
+function step({ id, course }: UnderWay): MemberReply | undefined {
+  try {
+    const { done, value } = course.next();
+    return done ? { id, outcome: value } : undefined;
+  } catch (error) {
+    return { id, outcome: null, failed: String(error) };
+  }
 }

@@ -21,12 +21,14 @@ export interface Order {
   isCoarseEnough: boolean;
 }
 
-export interface Delivery {
+export type Delivery = {
   rank: number;
   id: number;
   accuracy: "live" | "standard";
-  runs: Record<string, Run>;
-}
+} & Solution;
+
+/** Or why the program failed on it. */
+type Solution = { runs: Record<string, Run> } | { failed: string };
 
 interface Job {
   order: Order;
@@ -67,7 +69,8 @@ export function solveQueue({ simulate, deliver, now, remembered = 24 }: QueueOpt
 
   function remember(key: string, run: Run) {
     memory.set(key, run);
-    if (memory.size > remembered) memory.delete(memory.keys().next().value as string);
+    const [oldest = key] = memory.keys();
+    if (memory.size > remembered) memory.delete(oldest);
   }
 
   function ask(order: Order) {
@@ -81,10 +84,21 @@ export function solveQueue({ simulate, deliver, now, remembered = 24 }: QueueOpt
     return all.find((line) => line.job?.accuracy === "live") ?? all[0];
   }
 
-  function finish(line: Line, job: Job) {
-    deliver({ rank: job.order.rank, id: job.order.id, accuracy: job.accuracy, runs: job.runs });
-    const next = line.waiting ? newJob(line.waiting, "live") : standardAfter(job);
-    lines.set(job.order.rank, next ? { job: next } : {});
+  function advance(line: Line, job: Job) {
+    try {
+      step(job);
+      if (isDone(job)) finish(line, job, { runs: job.runs });
+    } catch (error) {
+      finish(line, job, { failed: String(error) });
+    }
+  }
+
+  function finish({ waiting }: Line, job: Job, solution: Solution) {
+    const { rank, id } = job.order;
+    deliver({ rank, id, accuracy: job.accuracy, ...solution });
+    const finer = "failed" in solution ? undefined : standardAfter(job);
+    const next = waiting ? newJob(waiting, "live") : finer;
+    lines.set(rank, next ? { job: next } : {});
   }
 
   function step(job: Job) {
@@ -110,8 +124,7 @@ export function solveQueue({ simulate, deliver, now, remembered = 24 }: QueueOpt
     const end = now() + milliseconds;
     let line = nextLine();
     while (line?.job && now() < end) {
-      step(line.job);
-      if (isDone(line.job)) finish(line, line.job);
+      advance(line, line.job);
       line = nextLine();
     }
     return line !== undefined;

@@ -1,7 +1,8 @@
 import { type Member, type MemberTask, type OutcomeOf, solveMember } from "../../model/public/ensemble.ts";
 import { type Accuracy, type Problem, type Progress, type Run, simulateToEnd } from "../../model/public/flow.ts";
 import type { Plan } from "../../model/public/plan.ts";
-import type { Ask, EnsembleSolver, Solved, Solver } from "../runtime/cells.ts";
+import type { Ask, EnsembleSolver, Sink, Solved, Solver } from "../runtime/cells.ts";
+import { words } from "../words/words.ts";
 import type { Delivery, Order } from "./solveQueue.ts";
 
 interface Open {
@@ -9,7 +10,7 @@ interface Open {
   ask: Ask<unknown>;
   /** Its coarse result is in. */
   isShown: boolean;
-  deliver(solved: Solved<unknown>): void;
+  sink: Sink<Solved<unknown>>;
 }
 
 /** What a page's solver still has to do: anything at all; a coarse run, which a person who moves a slider waits for. */
@@ -23,21 +24,23 @@ export function workerSolver(worker: Worker, onBusy: (busy: Busy) => void): Solv
   const open = new Map<number, Open[]>();
   let lastId = 0;
 
-  worker.onmessage = ({ data: { rank, id, accuracy, runs } }: MessageEvent<Delivery>) => {
+  worker.onmessage = ({ data }: MessageEvent<Delivery>) => {
+    const { rank, id, accuracy } = data;
     const newer = (open.get(rank) ?? []).filter((each) => each.id >= id);
     const asked = newer.find((each) => each.id === id);
-    const isLast = accuracy === "standard" || asked?.ask.isCoarseEnough;
+    const isLast = "failed" in data || accuracy === "standard" || asked?.ask.isCoarseEnough;
     open.set(rank, isLast ? newer.filter((each) => each.id > id) : newer);
     if (asked) asked.isShown = true;
-    asked?.deliver({ of: asked.ask.of, accuracy, runs });
+    if ("failed" in data) asked?.sink.fail(new Error(words.brokeDown(data.failed)));
+    else asked?.sink.deliver({ of: asked.ask.of, accuracy, runs: data.runs });
     const left = [...open.values()].flat();
     onBusy({ isBusy: left.length > 0, isAwaited: left.some(({ isShown }) => !isShown) });
   };
 
   return {
-    ask(rank, ask, deliver) {
+    ask(rank, ask, sink) {
       lastId += 1;
-      open.set(rank, [...(open.get(rank) ?? []), { id: lastId, ask, isShown: false, deliver }]);
+      open.set(rank, [...(open.get(rank) ?? []), { id: lastId, ask, isShown: false, sink }]);
       const { problems, isCoarseEnough = false } = ask;
       worker.postMessage({ rank, id: lastId, problems, isCoarseEnough } satisfies Order);
       onBusy({ isBusy: true, isAwaited: true });
@@ -61,7 +64,7 @@ export function directSolver({ accuracy = "standard", onProgress }: DirectOption
     return run;
   }
   return {
-    ask(_rank, { of, problems, isCoarseEnough }, deliver) {
+    ask(_rank, { of, problems, isCoarseEnough }, { deliver }) {
       const own = isCoarseEnough ? "live" : accuracy;
       const runs = Object.entries(problems).map(([name, problem]) => [
         name,

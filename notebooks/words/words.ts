@@ -24,6 +24,8 @@ export const words = {
   goOn: "Go on",
   lastGood: "Something typed cannot be used. Answer and picture still belong to the last values that could.",
   cannotWorkOut: "This could not be worked out:",
+  brokeDown: (reason: string) =>
+    `A helper in the background broke down (${reason}). Change a setting, or start again, to try once more.`,
 } as const;
 
 /** What a reader may want to look up. */

@@ -1,4 +1,6 @@
+import type { Member } from "../../model/ensemble/member.ts";
 import { OUTCOME_DAYS, type Outcome } from "../../model/ensemble/outcome.ts";
+import type { Plan } from "../../model/plan/plan.ts";
 
 /** An outcome whose values are known because they were written down; those by day are the same on all days. */
 export function handMadeOutcome({
@@ -20,6 +22,12 @@ export function handMadeOutcome({
 
 export function troubledOutcome(index = 0): Outcome {
   return { ...handMadeOutcome({ index }), trouble: "step too small on day 3", radius: [], depth: [] };
+}
+
+/** A bed of which nothing is drawn but what `changes` says. */
+export function memberOf(plan: Plan, changes: Partial<Member> = {}): Member {
+  const { soil, startHead } = plan;
+  return { index: 3, soil: soil.parameters, className: null, wallFactor: 1, startHead, potScale: 1, ...changes };
 }
 
 /** A plan as typed, for part files. */

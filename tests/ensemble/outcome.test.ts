@@ -6,19 +6,14 @@ import type { Member } from "../../model/ensemble/member.ts";
 import { ensembleSowingDay, fillingWatched, memberPlan, OUTCOME_DAYS } from "../../model/ensemble/outcome.ts";
 import { solveMember } from "../../model/ensemble/task.ts";
 import { simulateToEnd } from "../../model/flow/simulate.ts";
-import type { Plan } from "../../model/plan/plan.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { outlineOf } from "../../model/pot/outline.ts";
 import { planToProblem } from "../../model/problems/bareProblem.ts";
 import { handMade, planned } from "../advice/handMade.ts";
 import { expectClose } from "../support/close.ts";
+import { memberOf } from "./handMade.ts";
 
 const SAND = { thetaR: 0.045, thetaS: 0.43, alpha: 0.145, n: 2.68, Ks: 712.8, l: 0.5 };
-
-function memberOf(plan: Plan, changes: Partial<Member> = {}): Member {
-  const { soil, startHead } = plan;
-  return { index: 3, soil: soil.parameters, className: null, wallFactor: 1, startHead, potScale: 1, ...changes };
-}
 
 describe("the plan of a member", () => {
   it("is the plan itself where nothing is drawn, but for the class's name", () => {

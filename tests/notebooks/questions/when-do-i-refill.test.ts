@@ -44,9 +44,18 @@ const shown = (changes: Changes, units: UnitSystem = "us") =>
 
 function runOf(problem: Problem): Run {
   let solved: Solved<unknown> | undefined;
-  solver.ask(0, { of: null, problems: { own: problem } }, (each) => {
-    solved = each;
-  });
+  solver.ask(
+    0,
+    { of: null, problems: { own: problem } },
+    {
+      deliver(each) {
+        solved = each;
+      },
+      fail(error) {
+        throw error;
+      },
+    },
+  );
   return solved!.runs.own!;
 }
 

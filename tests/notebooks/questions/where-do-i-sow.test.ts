@@ -24,9 +24,18 @@ const shown = (changes: Partial<PlanInput>, units: UnitSystem = "us") =>
 
 function runOf(plan: Plan): Run {
   let solved: Solved<unknown> | undefined;
-  solver.ask(0, { of: plan, problems: { own: planToProblem(plan) } }, (each) => {
-    solved = each;
-  });
+  solver.ask(
+    0,
+    { of: plan, problems: { own: planToProblem(plan) } },
+    {
+      deliver(each) {
+        solved = each;
+      },
+      fail(error) {
+        throw error;
+      },
+    },
+  );
   return solved!.runs.own!;
 }
 

@@ -1,14 +1,26 @@
 import { describe, expect, it } from "vitest";
 import type { Problem, Run } from "../../../model/public/flow.ts";
-import { type Ask, derive, type Solved, type Solver, solution, source } from "../../../notebooks/runtime/cells.ts";
+import {
+  type Ask,
+  derive,
+  type Sink,
+  type Solved,
+  type Solver,
+  solution,
+  source,
+} from "../../../notebooks/runtime/cells.ts";
 import { type LiveCells, startCells } from "../../../notebooks/runtime/liveCells.ts";
 
 /** Keeps what was asked; results are delivered by hand. */
 function heldSolver() {
-  const asked: { ask: Ask<unknown>; deliver(solved: Solved<unknown>): void }[] = [];
-  const solver: Solver = { ask: (_key, ask, deliver) => asked.push({ ask, deliver }) };
+  const asked: { ask: Ask<unknown>; sink: Sink<Solved<unknown>> }[] = [];
+  const solver: Solver = { ask: (_key, ask, sink) => asked.push({ ask, sink }) };
   const answer = (i: number, cells: number) =>
-    asked[i]!.deliver({ of: asked[i]!.ask.of, accuracy: "live", runs: { one: { status: "finished", cells } as Run } });
+    asked[i]!.sink.deliver({
+      of: asked[i]!.ask.of,
+      accuracy: "live",
+      runs: { one: { status: "finished", cells } as Run },
+    });
   return { asked, solver, answer };
 }
 

@@ -1,6 +1,6 @@
 import { range } from "d3-array";
-import { describe, expect, it } from "vitest";
-import type { Member, Outcome } from "../../../model/public/ensemble.ts";
+import { describe, expect, it, vi } from "vitest";
+import { drawMembers, type Member, type Outcome, SOIL_GROUPS, solveMember } from "../../../model/public/ensemble.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import type { EnsembleAsk, Gathered } from "../../../notebooks/runtime/cells.ts";
 import {
@@ -11,6 +11,7 @@ import {
   type WorkerEvents,
 } from "../../../notebooks/solving/memberQueue.ts";
 import { threadQueue } from "../../../notebooks/solving/threads.ts";
+import { planned } from "../../advice/handMade.ts";
 
 const PLAN = { days: 14, units: "us", name: "a bed" } as Plan;
 
@@ -67,6 +68,11 @@ function bench(options: Partial<MemberQueueOptions> = {}) {
     own.events.replied({ id: order.id, outcome: { index: order.member.index, trouble: null } as Outcome });
     return true;
   }
+  /** The program fails on what worker `w` has under way. */
+  function fail(w: number, failed: string) {
+    const { id } = benches[w]!.waiting.shift()!;
+    benches[w]!.events.replied({ id, outcome: null, failed });
+  }
   function pass(milliseconds: number) {
     time += milliseconds;
     const due = timers.filter(({ at }) => at <= time);
@@ -86,7 +92,7 @@ function bench(options: Partial<MemberQueueOptions> = {}) {
   };
   const ask = (next: EnsembleAsk<unknown>, rank = 0) => queue.ask(rank, next, sink);
   const counts = () => delivered.map(({ outcomes }) => outcomes.length);
-  return { queue, ask, finish, finishAll, pass, benches, solved, delivered, begun, counts, failed, progress };
+  return { queue, ask, finish, fail, finishAll, pass, benches, solved, delivered, begun, counts, failed, progress };
 }
 
 const isEmpty = ({ outcomes, isDone, isStopped }: Gathered<unknown>) => outcomes.length === 0 && !isDone && !isStopped;
@@ -322,18 +328,67 @@ describe("the member queue", () => {
   });
 });
 
+describe("a member on which the program fails", () => {
+  it("fails its ask in words, at once and once; the workers live and go on with the next", () => {
+    const { ask, fail, finishAll, benches, solved, failed, delivered } = bench();
+    ask(askFor(20));
+    fail(1, "TypeError: no soil");
+    expect(failed).toEqual([expect.stringMatching(/broke down \(TypeError: no soil\)/)]);
+    finishAll();
+    expect(solved).toEqual([]);
+    ask(askFor(12, { of: "next" }));
+    finishAll();
+    expect(benches.map(({ isEnded }) => isEnded)).toEqual([false, false]);
+    expect(delivered.at(-1)).toMatchObject({ of: "next", isDone: true });
+    expect(failed.length).toBe(1);
+  });
+
+  it("fails no ask that does not hold it", () => {
+    const { ask, fail, finishAll, failed, delivered } = bench();
+    ask(askFor(20, { of: "sound", task: sow(5) }), 1);
+    ask(askFor(20, { of: "broken" }), 0);
+    finishAll();
+    ask(askFor(40, { of: "larger, broken" }), 0);
+    fail(0, "RangeError");
+    finishAll();
+    expect(failed.length).toBe(1);
+    expect(delivered.filter(({ isDone }) => isDone).map(({ of }) => of)).toEqual(["broken", "sound"]);
+  });
+});
+
+describe("the work of the queue itself", () => {
+  it("is as little for each member of many as for each of few", () => {
+    const looks = (members: number) => {
+      const spies = [vi.spyOn(Set.prototype, "has"), vi.spyOn(Map.prototype, "has"), vi.spyOn(Map.prototype, "get")];
+      const { ask, finishAll, counts } = bench({ onlyDone: true });
+      ask(askFor(members));
+      finishAll();
+      const count = spies.reduce((sum, spy) => sum + spy.mock.calls.length, 0);
+      for (const spy of spies) spy.mockRestore();
+      expect(counts()).toEqual([members]);
+      return count / members;
+    };
+    expect(looks(2000)).toBeLessThan(1.1 * looks(200));
+  });
+});
+
 describe("threads", { timeout: 60_000 }, () => {
   const finished = (queue: ReturnType<typeof threadQueue>, ask: EnsembleAsk<unknown>) =>
     new Promise<Gathered<unknown>>((resolve, fail) => queue.ask(0, ask, { deliver: resolve, fail }));
 
-  it("solve members, and what goes wrong with one is its trouble", async () => {
-    const queue = threadQueue({ onlyDone: true });
-    // Not a plan that can be solved: each member comes back with its trouble.
-    const { outcomes, isDone } = await finished(queue, askFor(5));
+  it("solve members as they are solved here, tell of a fault of the program, and go on after it", async () => {
+    const plan = planned({ filling: { kind: "once" } });
+    const members = drawMembers(plan, { count: 3, seed: 1, varied: SOIL_GROUPS });
+    // This thread takes every other member, the first among them.
+    const queue = threadQueue({ onlyDone: true, workers: 2 });
+    const unsolvable = members.map((member) =>
+      member.index === 1 ? { ...member, soil: undefined } : member,
+    ) as Member[];
+    await expect(finished(queue, askFor(0, { plan, members: unsolvable }))).rejects.toThrow(/broke down \(TypeError: /);
+    const { outcomes, isDone } = await finished(queue, askFor(0, { plan, members }));
     queue.end();
     expect(isDone).toBe(true);
-    expect(outcomes.map(({ index }) => index)).toEqual(range(5));
-    expect(outcomes.every(({ trouble }) => trouble !== null)).toBe(true);
+    expect(outcomes).toEqual(members.map((member) => solveMember(plan, member, sow(2))));
   });
 
   // Nothing is handed out while the queue is held, so that this thread cannot be done before the other is heard.

@@ -1,17 +1,28 @@
-import { describe, expect, it } from "vitest";
-import { soundValue } from "../../../model/input/faults.ts";
-import { drawMembers, SOIL_GROUPS, solveMember } from "../../../model/public/ensemble.ts";
-import { type Plan, resolvePlan } from "../../../model/public/plan.ts";
-import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
+import { describe, expect, it, vi } from "vitest";
+import type { Member } from "../../../model/public/ensemble.ts";
+import type { Plan } from "../../../model/public/plan.ts";
 import type { MemberReply } from "../../../notebooks/solving/memberQueue.ts";
 import { memberWork } from "../../../notebooks/solving/memberWork.ts";
 
-const plan: Plan = soundValue(resolvePlan(demoPlan));
-const members = drawMembers(plan, { count: 3, seed: 1, varied: SOIL_GROUPS });
-const outcomes = members.map((member) => solveMember(plan, member, { kind: "sowing", sowingDay: 2 }));
+const STEPS = 40;
+const BROKEN = 7;
 
-/** A worker with orders for three members, whose turns come when called; every look at its clock costs 5 ms. */
-function working() {
+/** A member takes so many steps; its outcome is what it was asked for. The program fails half-way through one of them. */
+vi.mock("../../../model/ensemble/task.ts", () => ({
+  *memberCourse(plan: Plan, { index }: Member, { sowingDay }: { sowingDay: number }) {
+    for (let step = 0; step < STEPS; step++) {
+      if (index === BROKEN && step === STEPS / 2) throw new TypeError("no such soil");
+      yield { day: step, lastDay: STEPS, step };
+    }
+    return { index, plan, sowingDay };
+  },
+}));
+
+const plan = { name: "a bed" } as Plan;
+const replyFor = (index: number) => ({ id: 10 + index, outcome: { index, plan, sowingDay: 2 } });
+
+/** A worker with orders for members, whose turns come when called; every look at its clock costs 5 ms. */
+function working(indices: readonly number[] = [0, 1, 2]) {
   let time = 0;
   let due: (() => void) | undefined;
   const replies: MemberReply[] = [];
@@ -26,8 +37,10 @@ function working() {
       return time;
     },
   });
-  for (const member of members)
-    receive({ kind: "solve", id: 10 + member.index, plan, member, task: { kind: "sowing", sowingDay: 2 } });
+  for (const index of indices) {
+    const member = { index } as Member;
+    receive({ kind: "solve", id: 10 + index, plan, member, task: { kind: "sowing", sowingDay: 2 } });
+  }
   /** False where no turn is due. */
   function turn() {
     const next = due;
@@ -42,10 +55,10 @@ function working() {
 }
 
 describe("a worker for members", () => {
-  it("solves them one after another, as they are solved without a halt, and then rests", () => {
+  it("solves them one after another, each as it was asked for, and then rests", () => {
     const { replies, turn, turnsTo } = working();
     turnsTo(4);
-    expect(replies).toEqual(members.map(({ index }) => ({ id: 10 + index, outcome: outcomes[index] })));
+    expect(replies).toEqual([0, 1, 2].map(replyFor));
     expect(turn()).toBe(false);
   });
 
@@ -53,6 +66,17 @@ describe("a worker for members", () => {
     const { replies, turn } = working();
     for (let i = 0; i < 3; i++) turn();
     expect(replies).toEqual([]);
+  });
+
+  it("tells why the program failed on a member, and goes on with the next", () => {
+    const { replies, turn, turnsTo } = working([0, BROKEN, 2]);
+    turnsTo(4);
+    expect(replies).toEqual([
+      replyFor(0),
+      { id: 10 + BROKEN, outcome: null, failed: "TypeError: no such soil" },
+      replyFor(2),
+    ]);
+    expect(turn()).toBe(false);
   });
 
   it("gives back at once what it has not begun, and finishes what it has", () => {
@@ -64,7 +88,7 @@ describe("a worker for members", () => {
       { id: 12, outcome: null },
     ]);
     turnsTo(3);
-    expect(replies.at(-1)).toEqual({ id: 10, outcome: outcomes[0] });
+    expect(replies.at(-1)).toEqual(replyFor(0));
     expect(turn()).toBe(false);
   });
 
@@ -87,7 +111,7 @@ describe("a worker for members", () => {
     expect(replies).toEqual([]);
     receive({ kind: "goOn" });
     turnsTo(3);
-    expect(replies.map(({ outcome }) => outcome)).toEqual(outcomes);
+    expect(replies).toEqual([0, 1, 2].map(replyFor));
   });
 
   it("warms up while it has nothing to do, a step a turn, and leaves off at the first order", () => {

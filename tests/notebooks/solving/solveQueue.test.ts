@@ -2,6 +2,11 @@ import { describe, expect, it } from "vitest";
 import type { Problem, Run } from "../../../model/public/flow.ts";
 import { type Delivery, type Simulate, solveQueue } from "../../../notebooks/solving/solveQueue.ts";
 
+/** A start on which the program fails. */
+const UNSOLVABLE = -666;
+
+const cellsOf = (runs: Record<string, Run>) => Object.values(runs).map(({ cells }) => cells);
+
 /** A clock that moves on with every step of a run; a coarse run takes 4 steps, a fine one 40, each of 10 ms. */
 function bench() {
   let time = 0;
@@ -9,14 +14,15 @@ function bench() {
   const begun: string[] = [];
   const simulate: Simulate = function* ({ startHead, accuracy }) {
     begun.push(`${accuracy} ${startHead}`);
+    if (startHead === UNSOLVABLE) throw new TypeError("no such soil");
     for (let step = 1; step <= (accuracy === "live" ? 4 : 40); step++) {
       time += 10;
       yield { day: step, lastDay: 40, step };
     }
     return { cells: startHead } as Run;
   };
-  const deliver = ({ accuracy, rank, runs }: Delivery) =>
-    delivered.push(`${rank} ${accuracy} ${Object.values(runs).map(({ cells }) => cells)}`);
+  const deliver = ({ accuracy, rank, ...solution }: Delivery) =>
+    delivered.push(`${rank} ${accuracy} ${"failed" in solution ? solution.failed : cellsOf(solution.runs)}`);
   const queue = solveQueue({ simulate, deliver, now: () => time });
   let id = 0;
   const ask = (startHead: number, rank = 0, isCoarseEnough = false) =>
@@ -109,6 +115,29 @@ describe("the solve queue", () => {
     finish();
     expect(begun).toEqual(["live -1", "standard -1", "live -2", "standard -2"]);
     expect(delivered.slice(-2)).toEqual(["0 live -1", "0 standard -1"]);
+  });
+
+  it("tells why the program failed on an ask, once, and goes on with the next", () => {
+    const { ask, queue, finish, delivered, begun } = bench();
+    ask(UNSOLVABLE);
+    ask(-1, 1);
+    finish();
+    expect(delivered).toEqual(["0 live TypeError: no such soil", "1 live -1", "1 standard -1"]);
+    ask(-2);
+    finish();
+    expect(delivered.slice(3)).toEqual(["0 live -2", "0 standard -2"]);
+    expect(queue.work(16)).toBe(false);
+    ask(UNSOLVABLE);
+    finish();
+    expect(begun.filter((each) => each === `live ${UNSOLVABLE}`).length, "a failure is not remembered").toBe(2);
+  });
+
+  it("goes on with the ask that waited for one on which the program failed", () => {
+    const { ask, finish, delivered } = bench();
+    ask(UNSOLVABLE);
+    ask(-2);
+    finish();
+    expect(delivered).toEqual(["0 live TypeError: no such soil", "0 live -2", "0 standard -2"]);
   });
 
   it("tells when there is nothing left to do", () => {

@@ -2,10 +2,10 @@
 import { env } from "node:process";
 
 /** The dear tests run too, and properties are tried on many cases. */
-export const isDeep = env["DEEP"] === "1";
+export const isDeep = env.DEEP === "1";
 
 /** Start of every random draw; `SEED` names another, so that a failure can be run again. */
-export const seed = seedOf(env["SEED"] ?? "1");
+export const seed = seedOf(env.SEED ?? "1");
 
 /** How many random cases a property is tried on. */
 export const numRuns = (short: number, deep: number): number => (isDeep ? deep : short);

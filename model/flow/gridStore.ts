@@ -16,7 +16,7 @@ export interface Grid {
 /** Lends grids, and keeps those given back for the next run about the same pot: they take a tenth of a quick run. */
 export interface GridStore {
   take(pot: Pot, block: SoilBlock, fineness: Fineness): Grid;
-  /** A run that is dropped half-way may leave it out: its grid is then made anew. */
+  /** The grid must not be used by the giver any more. */
   giveBack(grid: Grid): void;
 }
 

@@ -69,14 +69,18 @@ function shareBefore({ faces, dCell }: Mesh, ground: Ground, f: number): number 
 const MOST_ITERATIONS = 60;
 /** A last step as small as this share of the head is not taken but reckoned along the slope, to its square. */
 const NEAR = 1e-4;
+const NOT_FOUND = { hf: Number.NaN, Q: Number.NaN, dQa: Number.NaN, dQb: Number.NaN };
 
-/** Between the heads at rest with either side the face's inflows cancel, their sum rising with hf. */
+/**
+ * Between the heads at rest with either side the face's inflows cancel, their sum rising with hf. Where the search does
+ * not converge, nothing is a number: no stage then counts as solved, and the run fails at this face.
+ */
 function flowAcross(a: Half, b: Half, guess: number): InterfaceFlow & { hf: number } {
   const [restA, restB] = [a.cell.h - a.drop, b.cell.h - b.drop];
   let dry = Math.min(restA, restB) - 1e-9;
   let wet = Math.max(restA, restB) + 1e-9;
   let hf = guess > dry && guess < wet ? guess : (dry + wet) / 2;
-  for (let iteration = 0; ; iteration++) {
+  for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
     const intoA = halfCellFlow(hf, a.table.atHead(hf), a.cell, a.drop);
     const intoB = halfCellFlow(hf, b.table.atHead(hf), b.cell, b.drop);
     const sum = a.T * intoA.flow + b.T * intoB.flow;
@@ -85,7 +89,7 @@ function flowAcross(a: Half, b: Half, guess: number): InterfaceFlow & { hf: numb
     else dry = hf;
     const next = hf - sum / slope;
     const step = next > dry && next < wet ? next : (dry + wet) / 2;
-    if (Math.abs(step - hf) <= NEAR * (1 + Math.abs(hf)) || iteration === MOST_ITERATIONS) {
+    if (Math.abs(step - hf) <= NEAR * (1 + Math.abs(hf))) {
       const conducts = (b.T * intoB.dhf) / slope;
       return {
         hf: step,
@@ -96,4 +100,5 @@ function flowAcross(a: Half, b: Half, guess: number): InterfaceFlow & { hf: numb
     }
     hf = step;
   }
+  return NOT_FOUND;
 }

@@ -30,7 +30,8 @@ export interface SimulateOptions {
 
 /**
  * Solves a problem; yields after every time step, and ends with status "stopped" when handed "stop". Numerical trouble
- * ends it with status "failed", the cause beside it, and what was reached until then.
+ * ends it with status "failed", the cause beside it, and what was reached until then. A caller that leaves early calls
+ * `return`, as `for … of` does: the grid then goes back to its store.
  */
 export function* simulate(
   problem: Problem,
@@ -39,9 +40,11 @@ export function* simulate(
   const clock = workClock();
   const pot = buildPot(problem.pot);
   const grid = grids.take(pot, blockOf(problem), fineness);
-  const run = yield* simulateOn(grid, problem, pot, fineness, clock);
-  grids.giveBack(grid);
-  return run;
+  try {
+    return yield* simulateOn(grid, problem, pot, fineness, clock);
+  } finally {
+    grids.giveBack(grid);
+  }
 }
 
 function* simulateOn(

@@ -33,7 +33,9 @@ export interface StageResult {
   release: number;
   /** Rate at which the release grows, cm³/day; 0 where the level is held. */
   outflow: number;
-  /** Cell with the largest residual. */
+  /** Sum of |residuals|, cm³; not a number where a flow was not found. */
+  misfit: number;
+  /** Cell with the largest residual, or with one that is not a number. */
   worstCell: number;
 }
 
@@ -175,7 +177,8 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
       if (!(at.sum <= FAST * before)) factored = undefined;
       iterations++;
     }
-    return { isSolved: at.isClose, iterations, release: at.S, outflow: at.outflow, worstCell: largest(residual) };
+    const { isClose: isSolved, S, outflow, sum: misfit } = at;
+    return { isSolved, iterations, release: S, outflow, misfit, worstCell: largest(residual) };
   }
 
   return { solve };
@@ -203,6 +206,9 @@ function dot(x: Float64Array, y: Float64Array): number {
 
 function largest(values: Float64Array): number {
   let best = 0;
-  for (let i = 1; i < values.length; i++) if (!(Math.abs(values[i]!) <= Math.abs(values[best]!))) best = i;
+  for (const [i, value] of values.entries()) {
+    if (Number.isNaN(value)) return i;
+    if (Math.abs(value) > Math.abs(values[best]!)) best = i;
+  }
   return best;
 }

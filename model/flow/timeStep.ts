@@ -51,6 +51,8 @@ export interface StepResult {
   iterations: number;
   /** Estimated error over the allowed one. */
   error: number;
+  /** As in `StageResult`. */
+  misfit: number;
   worstCell: number;
 }
 

@@ -71,8 +71,7 @@ export function* march(
       const shorter = shorterStep(plan, state, stepper.next, size, result, overdrawn);
       if (shorter !== undefined) {
         if (!result.isSolved) stepper.forget();
-        if (shorter < SMALLEST_STEP || ++tries > MOST_TRIES)
-          return trouble("the time step became too small", result.worstCell);
+        if (shorter < SMALLEST_STEP || ++tries > MOST_TRIES) return trouble(reasonOf(result), result.worstCell);
         dt = shorter;
         continue;
       }
@@ -94,6 +93,9 @@ export function* march(
   }
   return undefined;
 }
+
+const reasonOf = ({ misfit }: StepResult) =>
+  Number.isNaN(misfit) ? "no flow was found, however short the time step" : "the time step became too small";
 
 /** How much longer the next step may be. */
 function growthAfter({ error }: StepResult): number {

@@ -71,37 +71,37 @@ interface SeriesFlow {
 
 /**
  * Solves conductance (p − hf) = perArea [φ(hf) − φ(h) + drop K̄(hf, h)] for hf, by Newton's method between bounds, as the
- * difference of the two sides falls with hf. The last step found is so small that the next one would be rounding.
+ * difference of the two sides falls with hf. The last step found is so small that the next one would be rounding. Where
+ * none is, nothing is a number: no stage then counts as solved, and the run fails at this cell.
  */
 function seriesFlow(series: Series, cell: SoilAtCell, table: SoilTable, guess: number): SeriesFlow {
   const { conductance, perArea, p, drop } = series;
   let dry = Math.min(cell.h, p) - Math.abs(drop) - 1e-9;
   let wet = Math.max(cell.h, p) + Math.abs(drop) + 1e-9;
   let hf = guess > dry && guess < wet ? guess : Math.min(p, wet);
-  let slope = -conductance;
-  let du = 0;
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
     const side = halfCellFlow(hf, table.atHead(hf), cell, drop);
     const misfit = conductance * (p - hf) - perArea * side.flow;
-    slope = -conductance - perArea * side.dhf;
-    du = -perArea * side.du;
+    const slope = -conductance - perArea * side.dhf;
+    const du = -perArea * side.du;
     if (misfit > 0) dry = hf;
     else wet = hf;
     const next = hf - misfit / slope;
     const step = next > dry && next < wet ? next : (dry + wet) / 2;
-    const isDone = Math.abs(step - hf) <= 1e-7 * (1 + Math.abs(hf));
+    if (Math.abs(step - hf) <= 1e-7 * (1 + Math.abs(hf)))
+      return {
+        hf: step,
+        q: conductance * (p - step),
+        dqdu: (conductance * du) / slope,
+        dqdp: conductance * (1 + conductance / slope),
+      };
     hf = step;
-    if (isDone) break;
   }
-  return {
-    hf,
-    q: conductance * (p - hf),
-    dqdu: (conductance * du) / slope,
-    dqdp: conductance * (1 + conductance / slope),
-  };
+  return NOT_FOUND;
 }
 
 const MOST_ITERATIONS = 60;
+const NOT_FOUND: SeriesFlow = { hf: Number.NaN, q: Number.NaN, dqdu: Number.NaN, dqdp: Number.NaN };
 
 /**
  * Water that a leaking plug lets out through the drain hole in the base: `plugLeak` when the pot is full and the soil

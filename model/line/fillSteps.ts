@@ -11,7 +11,8 @@ import {
   tankHead,
   tankVolume,
 } from "./fillRates.ts";
-import { type At, type Happened, ROUNDING, type Switch, switchesOf } from "./fillSwitches.ts";
+import { type At, type Happened, type Switch, switchesOf } from "./fillSwitches.ts";
+import { firstZero, ROUNDING } from "./firstZero.ts";
 import { networkOf } from "./network.ts";
 import { rosenbrockStep } from "./rosenbrock.ts";
 
@@ -70,7 +71,7 @@ export type FillStatus = "all full" | "tank empty" | "settled" | "time is up" | 
 export function runOn(run: Run): FillStatus {
   let h: number | null = Number.POSITIVE_INFINITY;
   for (let k = 0; k < MOST_STEPS && h !== null; k++) {
-    for (let turns = 0; turns < MOST_TURNS && letHappen(run, dueNow(run)); turns++);
+    if (!letAllHappen(run)) return "trouble";
     record(run);
     const status = statusOf(run);
     if (status) return status;
@@ -111,6 +112,12 @@ function statusOf({ course, happened, now, second }: Run) {
 const dueNow = ({ course, happened, now }: Run) =>
   switchesOf(course, happened).filter(({ isDue, margin }) => (isDue ? isDue(now) : margin(now) <= 0));
 
+/** All that is due now, and what that makes due in turn; false where it comes to no end. */
+function letAllHappen(run: Run): boolean {
+  for (let turns = 0; turns < MOST_TURNS; turns++) if (!letHappen(run, dueNow(run))) return true;
+  return false;
+}
+
 /** Whether anything happened. */
 function letHappen(run: Run, due: readonly Switch[]): boolean {
   const { course, now, second } = run;
@@ -119,8 +126,12 @@ function letHappen(run: Run, due: readonly Switch[]): boolean {
   return due.length > 0;
 }
 
-interface Attempt extends At {
+interface Moment extends At {
+  /** Length of the step that leads there, s. */
   h: number;
+}
+
+interface Attempt extends Moment {
   /** As a share of the allowed error. */
   error: number;
 }
@@ -180,36 +191,10 @@ function errorOf({ course, happened, now }: Run, error: Float64Array): number {
 /** Takes the step, or the part of it up to the first thing that happens in it. */
 function commit(run: Run, tried: Attempt, crossed: readonly Switch[], attempt: (h: number) => Attempt) {
   const least = (at: At) => min(crossed, ({ margin }) => margin(at))!;
-  const end = crossed.length > 0 ? firstZero(least, { ...run.now, h: 0 }, tried, attempt) : tried;
+  const start = { ...run.now, h: 0 };
+  const end = crossed.length > 0 ? firstZero<Moment>(least, start, tried, attempt) : tried;
   run.second += end.h;
   run.now = end;
   const due = crossed.filter(({ margin }) => margin(end) <= AT_ZERO);
   letHappen(run, due);
-}
-
-/** Regula falsi (Illinois) on the length of the step, to where `margin` is 0 for the first time. */
-function firstZero(
-  margin: (at: At) => number,
-  before: Omit<Attempt, "error">,
-  after: Omit<Attempt, "error">,
-  attempt: (h: number) => Attempt,
-): Omit<Attempt, "error"> {
-  let [low, high] = [before, after];
-  let [atLow, atHigh] = [margin(low), margin(high)];
-  let sameSide = 0;
-  for (let k = 0; k < MOST_TURNS; k++) {
-    const next = attempt(low.h + ((high.h - low.h) * atLow) / (atLow - atHigh));
-    const here = margin(next);
-    if (Math.abs(here) <= ROUNDING) return next;
-    if (here > 0) {
-      [low, atLow] = [next, here];
-      sameSide = Math.max(1, sameSide + 1);
-      if (sameSide > 1) atHigh /= 2;
-    } else {
-      [high, atHigh] = [next, here];
-      sameSide = Math.min(-1, sameSide - 1);
-      if (sameSide < -1) atLow /= 2;
-    }
-  }
-  return high;
 }

@@ -1,5 +1,6 @@
 /** What changes at once while pots fill: a pot becomes full, the tank empty, air enters a high place. */
 import { type Course, isHeld, type Rates, tankHead, tankVolume } from "./fillRates.ts";
+import { ROUNDING } from "./firstZero.ts";
 
 /** Something that happens when `margin` falls to 0. Between such moments all rates are smooth or nearly so. */
 export interface Switch {
@@ -26,8 +27,6 @@ export interface Happened {
 /** Shares of the tank's water, m, and shares of a pot's volume per second: less is nothing. */
 const NOTHING = 1e-8;
 const NO_RATE = 1e-11;
-/** A margin this near to 0 is 0. */
-export const ROUNDING = 1e-13;
 /** Water that covers a tube's end again by this much, m, can flow back. */
 const COVERED = 1e-4;
 /** Share of its capacity that a joined pot may lack and is called full: our own choice. */

@@ -1,11 +1,12 @@
 /** Pots fill from a tank whose level falls: how long it takes, and who gets how much. */
 import { type Filling, LineTrouble, potVolumes, tankVolume } from "./fillRates.ts";
 import { begin, type FillRow, type FillStatus, type Run, runOn } from "./fillSteps.ts";
+import { NoConvergence } from "./noConvergence.ts";
 import type { Trouble } from "./solveFlows.ts";
 
 export interface Fill {
   status: FillStatus;
-  /** Where the line did not solve; null where it did, and where steps of time became too many or too short. */
+  /** Where the line did not solve; null where it did, and where a joint's flow, a step of time or a moment was not found. */
   trouble: Trouble | null;
   /** When the filling ended. */
   seconds: number;
@@ -40,8 +41,8 @@ export function fillPots(filling: Filling): Fill {
   try {
     status = runOn(run);
   } catch (fault) {
-    if (!(fault instanceof LineTrouble)) throw fault;
-    trouble = fault.trouble;
+    if (fault instanceof LineTrouble) trouble = fault.trouble;
+    else if (!(fault instanceof NoConvergence)) throw fault;
   }
   return { status, trouble, ...outcome(run, start, before) };
 }

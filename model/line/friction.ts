@@ -1,8 +1,11 @@
 /** Friction of water in round pipes: Darcy–Weisbach's factor f, of Reynolds number and relative roughness alone. */
+import { NoConvergence } from "./noConvergence.ts";
 
 /** Up to here the flow is laminar; from there on turbulent. Between them nobody knows for sure. */
 export const LAMINAR_UP_TO = 2000;
 export const TURBULENT_FROM = 4000;
+
+const MOST_ITERATIONS = 20;
 
 /** A factor and its slope df/dRe. */
 interface Friction {
@@ -40,13 +43,16 @@ function frictionAt(Re: number, relativeRoughness: number): Friction {
 /**
  * Colebrook (1939), J. Inst. Civ. Eng. 11:133, from memory: 1/√f = −2 log₁₀(k/3.7 + 2.51/(Re √f)), solved for x = 1/√f
  * by Newton's method. Each iteration squares the error, so that after a change of 1e-7 nothing but rounding is left.
+ * Throws `NoConvergence` where none is so small.
  */
 function colebrook(Re: number, relativeRoughness: number): Friction {
   const rough = relativeRoughness / 3.7;
   const viscous = 2.51 / Re;
   let x = -2 * Math.log10(rough + 5.74 / Re ** 0.9);
   let bend = 0;
-  for (let change = 1, k = 0; Math.abs(change) > 1e-7 * x && k < 20; k++) {
+  for (let change = 1, k = 0; !(Math.abs(change) <= 1e-7 * x); k++) {
+    if (k === MOST_ITERATIONS)
+      throw new NoConvergence(`no friction factor at Re ${Re} and a relative roughness of ${relativeRoughness}`);
     bend = 2 / (Math.LN10 * (rough + viscous * x));
     change = (x + 2 * Math.log10(rough + viscous * x)) / (1 + bend * viscous);
     x -= change;

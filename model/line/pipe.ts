@@ -4,6 +4,7 @@
  * A head is the total head: height, pressure head and velocity head v²/2g together.
  */
 import { frictionNumber } from "./friction.ts";
+import { NoConvergence } from "./noConvergence.ts";
 
 /** Standard gravity, m/s² (exact, BIPM SI Brochure). */
 export const GRAVITY = 9.80665;
@@ -52,21 +53,24 @@ export function velocityLoss(pipe: Pick<Pipe, "innerDiameter">, K: number, Q: nu
 
 /**
  * The flow, m³/s, that loses just `head`, m, odd in it, to rounding: Newton's method, kept inside a bracket that
- * bisection narrows. Laminar flow without fittings is the most that a head can move.
+ * bisection narrows. Laminar flow without fittings is the most that a head can move. Throws `NoConvergence` where no
+ * flow fits, as in a pipe that loses nothing.
  */
 export function flowUnder(pipe: Pipe, head: number, nu: number): number {
   const wanted = Math.abs(head);
   const { slope } = headLoss(pipe, 0, nu);
   let [low, high] = [0, slope > 0 ? wanted / slope : Math.sqrt(wanted / headLoss(pipe, 1, nu).loss)];
   let Q = high;
-  for (let k = 0; k < 200; k++) {
+  for (let k = 0; k < MOST_ITERATIONS; k++) {
     const at = headLoss(pipe, Q, nu);
     if (at.loss < wanted) low = Q;
     else high = Q;
     const next = Q - (at.loss - wanted) / at.slope;
     const inside = next > low && next < high ? next : (low + high) / 2;
-    if (Math.abs(inside - Q) <= 1e-15 * Q || at.loss === wanted) break;
+    if (Math.abs(inside - Q) <= 1e-15 * Q || at.loss === wanted) return Math.sign(head) * Q;
     Q = inside;
   }
-  return Math.sign(head) * Q;
+  throw new NoConvergence(`no flow through a pipe of ${pipe.length} m that loses ${head} m of head`);
 }
+
+const MOST_ITERATIONS = 200;

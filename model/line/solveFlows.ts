@@ -55,7 +55,7 @@ export function solveFlows(network: Network, moment: Moment, start?: Float64Arra
   const nu = kinematicViscosity(network.celsius);
   let at = stateAt(network, moment, firstGuess(network, moment, nu, start), nu);
   let iterations = 0;
-  while (at.residual > ALLOWED) {
+  while (!(at.residual <= ALLOWED)) {
     const next = iterations < MOST_ITERATIONS ? betterState(network, moment, at, nu) : null;
     if (!next) return trouble(network, at, iterations);
     at = next;
@@ -71,6 +71,7 @@ interface State {
   headAt: Float64Array;
   /** Per outlet, m: head that its path has left over; below 0 where it lacks. */
   left: Float64Array;
+  /** The most that a path misses, m, and its outlet; not a number where a path's head is none. */
   residual: number;
   worst: number;
   tree: LinearTree;
@@ -98,6 +99,8 @@ function stateAt(network: Network, moment: Moment, q: Float64Array, nu: number):
     if (!free[k] || Math.abs(left[k]!) <= residual) continue;
     [residual, worst] = [Math.abs(left[k]!), k];
   }
+  const unknown = left.findIndex(Number.isNaN);
+  if (unknown >= 0) [residual, worst] = [Number.NaN, unknown];
   return { q, flow, headAt, left, residual, worst, tree: { parents, outlets, slopes, outletSlopes, free } };
 }
 

@@ -68,7 +68,7 @@ export function integrateKBetween(K: (h: number) => number, dry: KAtHead, wet: K
 
 /**
  * ∫ K dh from −∞ to `h` < 0, by panels towards the dry end. There K is a power of |h|, so the panels form a geometric
- * series, whose rest is added.
+ * series, whose rest is added. Not a number where K falls off no faster than 1/|h|: the integral has no end.
  */
 function integrateFromDry(K: (h: number) => number, h: number): number {
   const growth = Math.exp(PANEL);
@@ -81,7 +81,7 @@ function integrateFromDry(K: (h: number) => number, h: number): number {
     if (panel <= 1e-7 * sum) return sum + (panel * ratio) / (1 - ratio);
     previous = panel;
   }
-  return sum;
+  return Number.NaN;
 }
 
 /** The Kirchhoff potential φ(h), cm²/day, of a conductivity that decays faster than 1/|h| and is constant for h ≥ 0. */

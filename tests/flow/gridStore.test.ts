@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { FINENESS } from "../../model/flow/gridRule.ts";
-import { gridStore } from "../../model/flow/gridStore.ts";
+import { type Grid, type GridStore, gridStore } from "../../model/flow/gridStore.ts";
 import type { Problem } from "../../model/flow/problem.ts";
 import { simulate, simulateToEnd } from "../../model/flow/simulate.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
@@ -35,6 +35,49 @@ it("a run on a grid that other runs have used is the same to the last digit", ()
     const [shared, alone] = [simulateToEnd(problem, undefined, { grids }), simulateToEnd(problem)];
     expect({ ...shared, milliseconds: 0 }).toEqual({ ...alone, milliseconds: 0 });
   }
+});
+
+it.each([
+  [
+    "leaves a run early",
+    (grids: GridStore) => {
+      for (const { step } of simulate(liveProblem("sand", {}), { grids })) if (step === 3) break;
+    },
+  ],
+  [
+    "fails in the midst of a run",
+    (grids: GridStore) => {
+      const course = simulate(liveProblem("sand", {}), { grids });
+      course.next();
+      expect(() => course.throw(new Error("of the caller"))).toThrow("of the caller");
+    },
+  ],
+  [
+    "stops it",
+    (grids: GridStore) => {
+      const course = simulate(liveProblem("sand", {}), { grids });
+      course.next();
+      course.next("stop");
+    },
+  ],
+])("a caller that %s leaves the grid to the next run", (_, leave) => {
+  const lent: Grid[] = [];
+  const store = gridStore();
+  const grids: GridStore = {
+    ...store,
+    take(...asked) {
+      const grid = store.take(...asked);
+      lent.push(grid);
+      return grid;
+    },
+  };
+  leave(grids);
+  const [again, alone] = [
+    simulateToEnd(liveProblem("clay", {}), undefined, { grids }),
+    simulateToEnd(liveProblem("clay", {})),
+  ];
+  expect(lent[1]).toBe(lent[0]);
+  expect(again.rows).toEqual(alone.rows);
 });
 
 it("runs that take turns do not share a grid", () => {

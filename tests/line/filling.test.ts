@@ -162,6 +162,11 @@ describe("joined pots", () => {
       expectClose(pot.levelAt(volume), -0.1, { tolerance: 1e-3, unit: "m", what: "level" });
   });
 
+  it("are in trouble, and no number is made up, where a joint loses no head, so that its flow is not found", () => {
+    const open = chain(4).map((each) => ({ ...each, pipe: { ...joint, length: 0, minorLoss: 0 } }));
+    expect(fillPots(filling(4, { ...apart, joints: open })).status).toBe("trouble");
+  });
+
   it("are filled through the first alone, which holds its level and passes on what it gets", () => {
     const line = { pieces: [tube({ innerDiameter: 0.01, height: 0 })], celsius: 20 };
     const fill = fillPots(filling(4, { line, joints: chain(4) }));

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { frictionFactor, frictionNumber } from "../../model/line/friction.ts";
+import { NoConvergence } from "../../model/line/noConvergence.ts";
 import { flowUnder, GRAVITY, headLoss, type Pipe, velocityHead } from "../../model/line/pipe.ts";
 import { kinematicViscosity } from "../../model/line/water.ts";
 import { expectClose } from "../support/close.ts";
@@ -81,6 +82,15 @@ describe("a pipe", () => {
       expectClose(back, Q, { tolerance: 1e-12, relative: true, what: "flow", unit: "m³/s" });
     }
     expect(flowUnder(pipe, 0, NU)).toBe(0);
+  });
+
+  it("that loses nothing has no flow that loses a head, and says so", () => {
+    expect(() => flowUnder({ ...hose, length: 0, minorLoss: 0 }, 1, NU)).toThrow(NoConvergence);
+  });
+
+  it("so does a search for friction that comes to no end, and a head that is no number", () => {
+    expect(() => frictionFactor(1e5, -1)).toThrow(NoConvergence);
+    expect(() => flowUnder(hose, Number.NaN, NU)).toThrow(NoConvergence);
   });
 });
 

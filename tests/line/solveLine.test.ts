@@ -97,6 +97,12 @@ describe("a line of many pots", () => {
     expect(flows.where).toBe("tube");
     expect(flows.largestResidual).toBeGreaterThan(1e-10);
   });
+
+  it("takes a head that is not a number for trouble", () => {
+    const flows = solveLine(comb(3), under(3, { potHeads: [0, Number.NaN, 0] }));
+    if (flows.kind === "solved") throw new Error("solved");
+    expect(flows.largestResidual).toBeNaN();
+  });
 });
 
 describe("a line that is no tree of pipes is refused", () => {

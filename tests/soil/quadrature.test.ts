@@ -1,4 +1,4 @@
-import { test } from "vitest";
+import { expect, test } from "vitest";
 import { haverkamp } from "../../model/checks/haverkamp.ts";
 import { integrateK, integrateKBetween, kirchhoffPotential } from "../../model/soil/quadrature.ts";
 import { expectClose } from "../support/close.ts";
@@ -20,6 +20,10 @@ test("the Kirchhoff potential of K = Ks A/(A + h²) is the arctangent, to 1e-10"
     const exact = 8 * 20 * Math.atan2(20, -h);
     expectClose(phi(h), exact, { tolerance: 1e-10, relative: true, unit: "cm²/day", what: `φ(${h})` });
   }
+});
+
+test("the Kirchhoff potential of a K that falls off too slowly is not a number, for its integral has no end", () => {
+  expect(kirchhoffPotential((h) => Math.min(1, (-h) ** -0.9))(-10)).toBeNaN();
 });
 
 test("the integral of K between two heads is exact for a power of |h|", () => {

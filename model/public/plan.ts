@@ -40,6 +40,7 @@ export {
   readJson,
   soundValue,
 } from "../input/faults.ts";
+export { entry, first, last, present } from "../input/lists.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "../plan/plan.ts";
 export { atSpacing, type BedPlan, type PlacedPots, potPlacesOf, widestRadius } from "../plan/planBed.ts";
 export { listedCrop, type PlanCrop } from "../plan/planCrop.ts";

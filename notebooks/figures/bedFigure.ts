@@ -5,8 +5,8 @@ import { wallRadiusAt } from "../../model/public/flow.ts";
 import { type BedOutline, bedBounds, bedCorners, centreOf, type Place } from "../../model/public/plan.ts";
 import { fromModel, type UnitSystem } from "../../model/public/units.ts";
 import type { Stage } from "../notebook/notebook.ts";
-import { ink, moistureColours, paper, terracotta } from "./look.ts";
-import { axisLabel, chart, roundTicks } from "./plotting.ts";
+import { ink, moistureColours, paper, terracotta, warning } from "./look.ts";
+import { chart, tickedAxis } from "./plotting.ts";
 
 /** Room about the bed, cm. */
 const ROOM = 22;
@@ -54,12 +54,8 @@ export function drawBed({ name, bed, units, paperScale }: BedFigure, label: stri
   const scale = bedScale(outline, stage.width);
   const { x0, x1, y0, y1 } = bedBounds(outline);
   const step = roundStep(x1 - x0, units);
-  const ticks = (from: number, to: number) => ({
-    ticks: roundTicks(from, to, step, "distance", units),
-    tickFormat: (cm: number) => String(Number(fromModel(cm, "distance", units).toFixed(2))),
-    labelArrow: "none" as const,
-    labelAnchor: "center" as const,
-  });
+  const axis = (name: string, from: number, to: number) =>
+    tickedAxis({ name, quantity: "distance", from, to, step, units });
   const drawing = chart(label, stage, {
     ...MARGINS,
     height: scale.height,
@@ -72,8 +68,8 @@ export function drawBed({ name, bed, units, paperScale }: BedFigure, label: stri
       ...nameMarks(bed, scale),
       ...pegMarks(bed),
       ...(paperScale ? checkBar(outline, units) : []),
-      Plot.axisX({ anchor: "bottom", ...ticks(x0, x1), label: axisLabel("along the bed", "distance", units) }),
-      Plot.axisY({ anchor: "left", ...ticks(y0, y1), label: axisLabel("across", "distance", units) }),
+      Plot.axisX({ anchor: "bottom", ...axis("along the bed", x0, x1) }),
+      Plot.axisY({ anchor: "left", ...axis("across", y0, y1) }),
     ],
   });
   if (paperScale) fitPaper(drawing, scale, paperScale);
@@ -119,14 +115,14 @@ function groundMark(name: string, { plan, pots, wetRadius }: LaidOut, scale: Bed
     const clip = `${name}-edge`;
     const circles = pots.map((pot) => {
       const { x, y } = scale.project(pot);
-      return svgNode(document, "circle", { cx: x, cy: y, r: scale.pixelsPerCm * wetRadius, fill: moistureColours[6]! });
+      return svgNode(document, "circle", { cx: x, cy: y, r: scale.pixelsPerCm * wetRadius, fill: moistureColours[6] });
     });
     return svgNode(
       document,
       "g",
       {},
       svgNode(document, "clipPath", { id: clip }, outlineNode(document, outline, scale, {})),
-      outlineNode(document, outline, scale, { fill: moistureColours[0]! }),
+      outlineNode(document, outline, scale, { fill: moistureColours[0] }),
       svgNode(document, "g", { opacity: 0.55, "clip-path": `url(#${clip})` }, ...circles),
       outlineNode(document, outline, scale, { fill: "none", stroke: ink, "stroke-width": 1.6 }),
     ) as SVGElement;
@@ -140,7 +136,7 @@ function potMark({ plan, pots, troubles }: LaidOut, scale: BedScale): Plot.Marki
     const { document } = context as unknown as Context;
     const circles = pots.map((pot, k) => {
       const { x, y } = scale.project(pot);
-      const stroke = troubled.has(k) ? { stroke: "#9a2a12", "stroke-width": 3, "stroke-dasharray": "4 2" } : {};
+      const stroke = troubled.has(k) ? { stroke: warning, "stroke-width": 3, "stroke-dasharray": "4 2" } : {};
       return svgNode(document, "circle", { cx: x, cy: y, r: radius * scale.pixelsPerCm, fill: terracotta, ...stroke });
     });
     return svgNode(document, "g", {}, ...circles) as SVGElement;

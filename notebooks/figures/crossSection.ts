@@ -13,10 +13,11 @@ import {
   type PotShape,
   sampleField,
 } from "../../model/public/flow.ts";
-import { bothSystems, fromModel, type UnitSystem } from "../../model/public/units.ts";
+import { entry, first, last } from "../../model/public/plan.ts";
+import { bothSystems, type UnitSystem } from "../../model/public/units.ts";
 import type { Stage } from "../notebook/notebook.ts";
 import { faint, ink, moistureColours, moistureThresholds, paper, potWater, terracotta } from "./look.ts";
-import { axisLabel, chart, roundTicks } from "./plotting.ts";
+import { chart, tickedAxis } from "./plotting.ts";
 
 export interface CrossSection {
   grid: GridLines;
@@ -72,7 +73,7 @@ function soilMarks({ grid, frame, edges, window }: CrossSection): Plot.Markish[]
   const wetness = valuesAt(samples, grid, frame.h.map(wetnessOf));
   const { place } = samples;
   return [
-    Plot.rect([0], { x1: 0, x2: window.radius, y1: 0, y2: window.depth, fill: moistureColours[0]! }),
+    Plot.rect([0], { x1: 0, x2: window.radius, y1: 0, y2: window.depth, fill: moistureColours[0] }),
     moistureBands(moisture, place),
     ...edges.map(({ head, dash }) => edgeContour(wetness, place, wetnessOf(head), { strokeDasharray: dash })),
     Plot.rect([0], { x1: 0, x2: window.radius, y1: -window.above, y2: 0, fill: paper }),
@@ -122,10 +123,10 @@ const valuesAt = ({ points }: Samples, grid: GridLines, field: Float64Array): nu
   points.map(({ x, d }) => sampleField(grid, field, x, d));
 
 function edgeLabel({ head, label, labelAt }: EdgeLine, { points }: Samples, wetness: number[]): Plot.Markish[] {
-  const wet = points.filter((_, k) => wetness[k]! > wetnessOf(head));
+  const wet = points.filter((_, k) => entry(wetness, k) > wetnessOf(head));
   const place = labelAt === "widest" ? greatest(wet, ({ x }) => x) : greatest(wet, ({ d, x }) => d - 1e-3 * x);
   if (!place) return [];
-  const words = { text: [label], fill: ink, stroke: moistureColours[0]!, textAnchor: "start" as const };
+  const words = { text: [label], fill: ink, stroke: moistureColours[0], textAnchor: "start" as const };
   const offset = labelAt === "widest" ? { dx: 8, lineWidth: 8 } : { dx: 16, dy: 14 };
   return [Plot.text([place], { x: "x", y: "d", ...words, ...offset })];
 }
@@ -136,7 +137,7 @@ export function potMarks(pot: PotShape, waterLevelDepth: number, side: 1 | -1 = 
   const inside = innerSurface(outside, pot.wallThickness);
   const shape = (points: OutlinePoint[], fill: string) => {
     // A hair beyond the axis, so that no light falls between two halves.
-    const closed = [{ r: -0.4, d: points[0]!.d }, ...points, { r: -0.4, d: points.at(-1)!.d }];
+    const closed = [{ r: -0.4, d: first(points).d }, ...points, { r: -0.4, d: last(points).d }];
     const x = ({ r }: OutlinePoint) => axis + side * r;
     return Plot.line(closed, { x, y: "d", fill, stroke: "none", curve: "linear-closed", clip: true });
   };
@@ -144,14 +145,17 @@ export function potMarks(pot: PotShape, waterLevelDepth: number, side: 1 | -1 = 
 }
 
 /** An inner surface carried a hair above the rim, so that no line of the wall's colour is left across the opening. */
-const openAtRim = (inside: OutlinePoint[]): OutlinePoint[] => [{ r: inside[0]!.r, d: inside[0]!.d - 0.15 }, ...inside];
+function openAtRim(inside: OutlinePoint[]): OutlinePoint[] {
+  const { r, d } = first(inside);
+  return [{ r, d: d - 0.15 }, ...inside];
+}
 
 /** The part of an inner surface that lies below a water level. */
 function below(inside: OutlinePoint[], level: number): OutlinePoint[] {
   const next = inside.findIndex(({ d }) => d > level);
-  if (next < 0) return [inside.at(-1)!];
+  if (next < 0) return [last(inside)];
   if (next === 0) return inside;
-  const [a, b] = [inside[next - 1]!, inside[next]!];
+  const [a, b] = [entry(inside, next - 1), entry(inside, next)];
   const r = a.r + ((b.r - a.r) * (level - a.d)) / (b.d - a.d);
   return [{ r, d: level }, ...inside.slice(next)];
 }
@@ -183,29 +187,14 @@ export function moistureKey({ radius, above }: DrawnWindow, width = 0.05 * radiu
 function rulers({ window, units }: CrossSection): Plot.Markish[] {
   const [own, other] = bothSystems(units);
   const step = { metric: 10, us: 4 };
-  const numbers = (system: UnitSystem) => (value: number) => String(Math.round(fromModel(value, "length", system)));
-  const ticks = (system: UnitSystem, to: number) => ({
-    ticks: roundTicks(0, to, step[system], "length", system),
-    tickFormat: numbers(system),
-  });
-  const x = (system: UnitSystem, colour: string) => ({
-    ...ticks(system, window.radius),
-    color: colour,
-    label: axisLabel("distance from the pot's centre", "length", system),
-    labelArrow: "none" as const,
-    labelAnchor: "center" as const,
-  });
-  const y = (system: UnitSystem, colour: string) => ({
-    ...ticks(system, window.depth),
-    color: colour,
-    label: axisLabel("depth", "length", system),
-    labelArrow: "none" as const,
-    labelAnchor: "center" as const,
-  });
+  const axis = (name: string, to: number, units: UnitSystem) =>
+    tickedAxis({ name, quantity: "length", from: 0, to, step: step[units], units });
+  const x = (units: UnitSystem) => axis("distance from the pot's centre", window.radius, units);
+  const y = (units: UnitSystem) => axis("depth", window.depth, units);
   return [
-    Plot.axisX({ anchor: "bottom", ...x(own, ink) }),
-    Plot.axisX({ anchor: "top", ...x(other, faint) }),
-    Plot.axisY({ anchor: "left", ...y(own, ink) }),
-    Plot.axisY({ anchor: "right", ...y(other, faint) }),
+    Plot.axisX({ anchor: "bottom", color: ink, ...x(own) }),
+    Plot.axisX({ anchor: "top", color: faint, ...x(other) }),
+    Plot.axisY({ anchor: "left", color: ink, ...y(own) }),
+    Plot.axisY({ anchor: "right", color: faint, ...y(other) }),
   ];
 }

@@ -4,6 +4,8 @@ export const ink = "#2b2a26";
 export const faint = "#8a8374";
 export const terracotta = "#b8623c";
 export const paper = "#faf6ec";
+/** What is too dry, too wet or out of its place. */
+export const warning = "#9a2a12";
 
 /** Soil moisture, parts of the soil's volume: a band every 0.05, from the paper's dry soil to deep water, evenly spaced in Lab. */
 export const moistureThresholds = [0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45];
@@ -18,7 +20,7 @@ export const moistureColours = [
   "#1d7387",
   "#145771",
   "#0a3d5c",
-];
+] as const;
 export const potWater = "#7fb3d0";
 
 export interface Series {

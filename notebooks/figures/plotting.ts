@@ -3,10 +3,15 @@ import { fromModel, type Quantity, type UnitSystem, unitOf } from "../../model/p
 import type { Stage } from "../notebook/notebook.ts";
 import { ink } from "./look.ts";
 
+/** Headings of axes without arrows, that of a horizontal one under its middle. */
+const bare = { labelArrow: "none" } as const;
+const centred = { ...bare, labelAnchor: "center" } as const;
+
 /** A chart in the look of the notebooks, one picture with one label for people who cannot see it. */
-export function chart(label: string, { document, width }: Stage, options: Plot.PlotOptions): SVGElement {
+export function chart(label: string, { document, width }: Stage, { x, y, ...options }: Plot.PlotOptions): SVGElement {
   const style = { color: ink, background: "none", fontFamily: "inherit", fontSize: width < 500 ? "12px" : "13px" };
-  const svg = Plot.plot({ width, style, ...options, document }) as unknown as SVGElement;
+  const axes = { x: { ...centred, ...x }, y: { ...bare, ...y } };
+  const svg = Plot.plot({ width, style, ...axes, ...options, document }) as unknown as SVGElement;
   return mended(svg, label);
 }
 
@@ -25,6 +30,30 @@ function mended(svg: SVGElement, label: string): SVGElement {
 /** Heading of an axis: "depth (in)". */
 export const axisLabel = (name: string, quantity: Quantity, units: UnitSystem): string =>
   `${name} (${unitOf(quantity, units)})`;
+
+export interface TickedAxis {
+  name: string;
+  quantity: Quantity;
+  from: number;
+  to: number;
+  /** Between two ticks, in the person's unit. */
+  step: number;
+  units: UnitSystem;
+}
+
+/** An axis in the model's unit with round values of the person's. */
+export const tickedAxis = ({ name, quantity, from, to, step, units }: TickedAxis) => ({
+  ...centred,
+  label: axisLabel(name, quantity, units),
+  ticks: roundTicks(from, to, step, quantity, units),
+  tickFormat: (value: number) => String(Number(fromModel(value, quantity, units).toFixed(2))),
+});
+
+/** The axis of distances to both sides of a middle: those to the left have no sign. */
+export const mirrored = (axis: ReturnType<typeof tickedAxis>) => ({
+  ...axis,
+  tickFormat: (value: number) => axis.tickFormat(Math.abs(value)),
+});
 
 /** Round values of an axis in the person's unit, as places in the model's. */
 export function roundTicks(from: number, to: number, step: number, quantity: Quantity, units: UnitSystem): number[] {

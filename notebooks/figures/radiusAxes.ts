@@ -10,14 +10,11 @@ export const radiusAxes = (lastDay: number, units: UnitSystem) => ({
   x: {
     domain: [0, lastDay],
     label: "days after the first filling",
-    labelArrow: "none" as const,
-    labelAnchor: "center" as const,
     ticks: [0, ...TOLD_DAYS],
   },
   y: {
     domain: [0, fromModel(HIGHEST_RADIUS, "length", units)],
     label: axisLabel("wetted radius", "length", units),
-    labelArrow: "none" as const,
     ticks: 6,
     grid: true,
   },

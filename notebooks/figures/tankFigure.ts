@@ -13,7 +13,7 @@ export interface TankFigure {
   season: Season;
 }
 
-const colour = moistureColours[8]!;
+const colour = moistureColours[8];
 
 export function drawTank({ years, capacity, season }: TankFigure, label: string, stage: Stage): SVGElement {
   const days = fullness(years, capacity);
@@ -30,7 +30,7 @@ export function drawTank({ years, capacity, season }: TankFigure, label: string,
       ticks: monthStarts(),
       tickFormat: (day: number) => monthName(MONTHS[monthStarts().indexOf(day)]!).slice(0, isNarrow ? 1 : 3),
     },
-    y: { domain: [0, 100], label: "tanks full (%)", labelArrow: "none", ticks: 5, grid: true },
+    y: { domain: [0, 100], label: "tanks full (%)", ticks: 5, grid: true },
     marks: [
       ...seasonMarks(season),
       Plot.areaY(days, { x: "day", y1: "low", y2: "high", fill: colour, fillOpacity: 0.25 }),
@@ -51,7 +51,7 @@ function seasonMarks({ plantingDay, days }: Season): Plot.Markish[] {
     ...(end > DAYS_OF_YEAR ? [{ x1: 1, x2: end - DAYS_OF_YEAR }] : []),
   ];
   return [
-    Plot.rect(parts, { x1: "x1", x2: "x2", y1: 0, y2: 100, fill: moistureColours[1]!, fillOpacity: 0.35 }),
+    Plot.rect(parts, { x1: "x1", x2: "x2", y1: 0, y2: 100, fill: moistureColours[1], fillOpacity: 0.35 }),
     Plot.text([parts[0]!], { x: "x1", y: 100, text: ["the season"], textAnchor: "start", dx: 4, dy: -8, fill: faint }),
   ];
 }

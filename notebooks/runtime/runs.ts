@@ -1,12 +1,16 @@
 /** Reading a run. */
 import { least } from "d3-array";
 import type { Accuracy, Frame, Run } from "../../model/public/flow.ts";
-import type { Plan } from "../../model/public/plan.ts";
+import { type Plan, present } from "../../model/public/plan.ts";
 import { soilName } from "../words/planWords.ts";
 import { sentenceCase } from "../words/words.ts";
 
 /** The kept field nearest to a day. */
-export const frameOnDay = ({ frames }: Run, day: number): Frame => least(frames, (frame) => Math.abs(frame.day - day))!;
+export const frameOnDay = ({ frames }: Run, day: number): Frame =>
+  present(
+    least(frames, (frame) => Math.abs(frame.day - day)),
+    "kept field of the run",
+  );
 
 /** How fine the run of a plan was, and how well its water balance closes. */
 export function runSentence(plan: Plan, { cells, steps, balanceError }: Run, accuracy: Accuracy): string {

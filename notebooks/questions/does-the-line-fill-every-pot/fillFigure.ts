@@ -36,8 +36,6 @@ export function drawFill(filled: FilledLine, capacityLitres: number, label: stri
     x: {
       domain: [0, last],
       label: "minutes since the valve was opened",
-      labelArrow: "none",
-      labelAnchor: "center",
       ticks: 6,
     },
     y: {
@@ -45,10 +43,9 @@ export function drawFill(filled: FilledLine, capacityLitres: number, label: stri
       ticks: [0, 25, 50, 75, 100],
       grid: true,
       label: "share of what it holds (%)",
-      labelArrow: "none",
     },
     marks: [
-      Plot.line(tank, { x: "minute", y: "share", stroke: moistureColours[8]!, strokeWidth: 2, strokeDasharray: "1 4" }),
+      Plot.line(tank, { x: "minute", y: "share", stroke: moistureColours[8], strokeWidth: 2, strokeDasharray: "1 4" }),
       ...lines.flatMap(({ look, points, name }, k) => [
         Plot.line(points, {
           x: "minute",
@@ -66,7 +63,7 @@ export function drawFill(filled: FilledLine, capacityLitres: number, label: stri
         dx: 8,
         dy: -9,
         textAnchor: "start",
-        fill: moistureColours[8]!,
+        fill: moistureColours[8],
         stroke: paper,
         fontWeight: "bold",
       }),

@@ -24,7 +24,7 @@ export function drawLine(filled: FilledLine, units: UnitSystem, label: string, s
       Plot.line(outlineOf(filled.plan.bed.outline), {
         x: "x",
         y: "y",
-        fill: moistureColours[0]!,
+        fill: moistureColours[0],
         stroke: ink,
         strokeWidth: 1.4,
       }),
@@ -55,7 +55,7 @@ function pipeMarks({ filling }: FilledLine, { mainFrom }: LineView): Plot.Markis
         y1: ({ from }) => from.y,
         x2: ({ to }) => to.x,
         y2: ({ to }) => to.y,
-        stroke: isDry ? faint : moistureColours[7]!,
+        stroke: isDry ? faint : moistureColours[7],
         strokeWidth: "width",
         strokeLinecap: "round",
         ...(isDry && { strokeDasharray: "3 3" }),

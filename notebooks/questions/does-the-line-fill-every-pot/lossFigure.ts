@@ -48,8 +48,6 @@ export function drawLosses(stages: LossStage[], available: number, units: UnitSy
     x: {
       domain: [0, length(available) || 1],
       label: axisLabel("head lost", "length", units),
-      labelArrow: "none",
-      labelAnchor: "center",
       ticks: stage.width < 500 ? 4 : 8,
     },
     y: { domain: stages.map(({ name }) => name), label: null, tickSize: 0 },
@@ -57,7 +55,7 @@ export function drawLosses(stages: LossStage[], available: number, units: UnitSy
       Plot.barX(stages, {
         x: ({ head }) => length(head),
         y: "name",
-        fill: moistureColours[6]!,
+        fill: moistureColours[6],
         insetTop: 3,
         insetBottom: 3,
       }),

@@ -4,15 +4,13 @@ import { max } from "d3-array";
 import type { FilledLine } from "../../../model/public/advice.ts";
 import { wallRadiusAt } from "../../../model/public/flow.ts";
 import type { Place } from "../../../model/public/plan.ts";
-import { ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
+import { ink, moistureColours, paper, terracotta, warning } from "../../figures/look.ts";
 import { minutesNumber } from "../../words/lineWords.ts";
 import type { LineView } from "./lineView.ts";
 
 /** Pixels between pots from which on each has its minutes; radius from which on they stand in it. */
 const ROOM_FOR_NUMBERS = 24;
 const ROOM_FOR_MINUTES = 7.5;
-
-const neverColour = "#9a2a12";
 
 export function potMarks({ plan, pots, filling }: FilledLine, { pixelsPerCm }: LineView): Plot.Markish[] {
   const radius = Math.max(4, wallRadiusAt(plan.pot, 0) * pixelsPerCm);
@@ -28,7 +26,7 @@ export function potMarks({ plan, pots, filling }: FilledLine, { pixelsPerCm }: L
     y: "y",
     r: radius,
     fill: ({ minutes, step }) => (minutes === null ? paper : moistureColours[step]!),
-    stroke: ({ minutes, mark }) => (minutes === null ? neverColour : mark ? ink : terracotta),
+    stroke: ({ minutes, mark }) => (minutes === null ? warning : mark ? ink : terracotta),
     strokeWidth: 2.2,
   });
   const numbered = drawn.filter(({ mark }) => isRoomy || mark);

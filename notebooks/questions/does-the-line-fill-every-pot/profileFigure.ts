@@ -3,11 +3,10 @@ import * as Plot from "@observablehq/plot";
 import { max, min } from "d3-array";
 import type { Extreme, Profile } from "../../../model/public/advice.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
-import { ink, moistureColours, paper, potWater, terracotta } from "../../figures/look.ts";
+import { ink, moistureColours, paper, potWater, terracotta, warning } from "../../figures/look.ts";
 import { axisLabel, chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
-const suctionColour = "#9a2a12";
 /** Less of a rise, m, lets air past and water off: our own choice. */
 const TOLD_DEPTH = 0.03;
 
@@ -34,14 +33,11 @@ export function drawProfile(profile: Profile, tankHead: number, units: UnitSyste
     x: {
       domain: [0, end.x],
       label: axisLabel("length of pipe from the tank", "distance", units),
-      labelArrow: "none",
-      labelAnchor: "center",
       ticks: stage.width < 500 ? 5 : 10,
     },
     y: {
       domain: [low - room, top + room],
       label: axisLabel("height above the soil", "length", units),
-      labelArrow: "none",
       ticks: 6,
     },
     marks: [
@@ -53,8 +49,8 @@ export function drawProfile(profile: Profile, tankHead: number, units: UnitSyste
         fillOpacity: 0.3,
       }),
       Plot.ruleY([0], { stroke: ink, strokeOpacity: 0.35 }),
-      Plot.ruleX([outlet], { x: "x", y1: "pipe", y2: high(tankHead), stroke: moistureColours[8]!, strokeWidth: 5 }),
-      Plot.line(points, { x: "x", y: "head", stroke: moistureColours[8]!, strokeWidth: 2, strokeDasharray: "6 3" }),
+      Plot.ruleX([outlet], { x: "x", y1: "pipe", y2: high(tankHead), stroke: moistureColours[8], strokeWidth: 5 }),
+      Plot.line(points, { x: "x", y: "head", stroke: moistureColours[8], strokeWidth: 2, strokeDasharray: "6 3" }),
       Plot.line(points, { x: "x", y: "pipe", stroke: terracotta, strokeWidth: 3 }),
       ...placeMarks(profile, along, high),
       ...names(points, stage.width),
@@ -80,8 +76,8 @@ function placeMarks({ sags, highPoints, underSuction }: Profile, along: Scale, h
     name(lows, 20, ink),
     Plot.dot(highs, { x: "x", y: "y", symbol: "triangle", r: 5, fill: ink, dy: -6 }),
     name(highs, -20, ink),
-    Plot.dot(sucked, { x: "x", y: "y", symbol: "times", stroke: suctionColour, strokeWidth: 2.5, r: 6 }),
-    name(sucked, 34, suctionColour),
+    Plot.dot(sucked, { x: "x", y: "y", symbol: "times", stroke: warning, strokeWidth: 2.5, r: 6 }),
+    name(sucked, 34, warning),
   ];
 }
 
@@ -103,7 +99,7 @@ function names(points: { x: number; pipe: number; head: number }[], width: numbe
       x: "x",
       y: "y",
       text: ["level line: height and pressure"],
-      fill: moistureColours[8]!,
+      fill: moistureColours[8],
       stroke: paper,
       lineWidth: width < 500 ? 12 : 40,
     }),

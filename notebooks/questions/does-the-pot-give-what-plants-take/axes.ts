@@ -13,8 +13,6 @@ export function roundTop(values: readonly number[], least: number): number {
 export const dayAxis = {
   domain: [0, COMPARED_DAYS],
   label: "days after the first filling",
-  labelArrow: "none" as const,
-  labelAnchor: "center" as const,
   ticks: [0, 2, 4, 6, 8, 10, 12, 14],
 };
 

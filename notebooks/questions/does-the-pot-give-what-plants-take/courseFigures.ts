@@ -32,7 +32,6 @@ export function drawLevels(beds: Bed[], units: UnitSystem, label: string, stage:
     y: {
       domain: [0, full],
       label: axisLabel("height of the water in the pot", "length", units),
-      labelArrow: "none",
       ticks: 5,
       grid: true,
     },
@@ -71,7 +70,6 @@ export function drawSuctions(beds: Bed[], label: string, stage: Stage): SVGEleme
       type: "log",
       domain: [LEAST, MOST],
       label: "suction at the roots (kPa)",
-      labelArrow: "none",
       ticks: [1, 3, 10, 30, 100, 300, 1000],
       tickFormat: "d",
     },
@@ -91,7 +89,7 @@ type Drawn = (suction: number) => number;
 const easyLimits = ({ uptake: { h2, h3 } }: PlanCrop, drawn: Drawn) =>
   [h2, h3.highDemand].map((head) => drawn(suctionKPa(head))) as [wet: number, dry: number];
 
-const bandColour = moistureColours[1]!;
+const bandColour = moistureColours[1];
 
 function easyBand(crop: PlanCrop, drawn: Drawn): Plot.Markish {
   const [y1, y2] = easyLimits(crop, drawn);

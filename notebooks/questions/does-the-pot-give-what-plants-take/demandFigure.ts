@@ -44,14 +44,11 @@ export function drawDemands({ spread, gathered }: Demands, units: UnitSystem, la
     x: {
       domain: [0, depth(LAST)],
       label: `thirst of the air (${unitOf("rain", units)}/day)`,
-      labelArrow: "none",
-      labelAnchor: "center",
       ticks: 5,
     },
     y: {
       domain: [0, top],
       label: `the pot gives (${unitOf("flow", units)})`,
-      labelArrow: "none",
       ticks: 5,
       grid: true,
     },

@@ -25,7 +25,7 @@ export function drawRelease(beds: Beds, units: UnitSystem, label: string, stage:
     marginTop: 40,
     marginBottom: 42,
     x: dayAxis,
-    y: { domain: [0, top], label: `water, ${unitOf("flow", units)}`, labelArrow: "none", ticks: 4, grid: true },
+    y: { domain: [0, top], label: `water, ${unitOf("flow", units)}`, ticks: 4, grid: true },
     fy: { domain: all.map(({ name }) => name), padding: 0.26, axis: null },
     marks: [
       ...all.flatMap((bed) => bedMarks(bed, beds.bare, { flow, top, units })),

@@ -2,7 +2,8 @@
 import * as Plot from "@observablehq/plot";
 import { range, transpose } from "d3-array";
 import { type Frame, type GridLines, type PotShape, sampleField } from "../../../model/public/flow.ts";
-import { formatSuction, fromModel, type UnitSystem } from "../../../model/public/units.ts";
+import { last } from "../../../model/public/plan.ts";
+import { formatSuction, type UnitSystem } from "../../../model/public/units.ts";
 import {
   edgeContour,
   moistureBands,
@@ -11,8 +12,8 @@ import {
   sampleSoil,
   wetnessOf,
 } from "../../figures/crossSection.ts";
-import { ink, moistureColours, moistureThresholds, paper } from "../../figures/look.ts";
-import { axisLabel, chart, roundTicks } from "../../figures/plotting.ts";
+import { ink, moistureColours, moistureThresholds, paper, warning } from "../../figures/look.ts";
+import { chart, mirrored, tickedAxis } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
 export interface BetweenFigure {
@@ -34,11 +35,13 @@ const ABOVE = 20;
 
 export function drawBetween(figure: BetweenFigure, label: string, stage: Stage): SVGElement {
   const { pot, spacing, frame, units } = figure;
-  const half = HALF_WIDTHS.find((width) => spacing / 2 + 20 <= width) ?? HALF_WIDTHS.at(-1)!;
+  const half = HALF_WIDTHS.find((width) => spacing / 2 + 20 <= width) ?? last(HALF_WIDTHS);
   const margins = { marginLeft: 44, marginRight: 12, marginTop: 14, marginBottom: 44 };
   const scale = (stage.width - margins.marginLeft - margins.marginRight) / (2 * half);
   const axes = range(-Math.ceil(half / spacing) - 1, Math.ceil(half / spacing) + 1).map((k) => (k + 0.5) * spacing);
   const shownPots = axes.filter((axis) => Math.abs(axis) < half + spacing);
+  const axis = (name: string, from: number, to: number, step: number) =>
+    tickedAxis({ name, quantity: "length", from, to, step, units });
   return chart(label, stage, {
     ...margins,
     height: margins.marginTop + margins.marginBottom + scale * (DEPTH + ABOVE),
@@ -56,20 +59,9 @@ export function drawBetween(figure: BetweenFigure, label: string, stage: Stage):
       ...moistureKey({ radius: half, depth: DEPTH, above: ABOVE }, 0.08 * half),
       Plot.axisX({
         anchor: "bottom",
-        ticks: roundTicks(-half, half, units === "us" ? 10 : 25, "length", units),
-        tickFormat: (cm: number) => String(Math.round(Math.abs(fromModel(cm, "length", units)))),
-        label: axisLabel("distance from midway between two pots", "length", units),
-        labelArrow: "none",
-        labelAnchor: "center",
+        ...mirrored(axis("distance from midway between two pots", -half, half, units === "us" ? 10 : 25)),
       }),
-      Plot.axisY({
-        anchor: "left",
-        ticks: roundTicks(0, DEPTH, units === "us" ? 10 : 20, "length", units),
-        tickFormat: (cm: number) => String(Math.round(fromModel(cm, "length", units))),
-        label: axisLabel("depth", "length", units),
-        labelArrow: "none",
-        labelAnchor: "center",
-      }),
+      Plot.axisY({ anchor: "left", ...axis("depth", 0, DEPTH, units === "us" ? 10 : 20) }),
     ],
   });
 }
@@ -90,7 +82,7 @@ function readingMarks({ reading, easyWaterHead }: BetweenFigure): Plot.Markish[]
   const words = `${isEasy ? "easy water" : "too dry"} midway: ${formatSuction(Math.min(reading.head, 0))}`;
   return [
     Plot.ruleX([0], { y1: 0, y2: DEPTH, stroke: ink, strokeDasharray: "2 3" }),
-    Plot.dot([0], { x: 0, y: reading.depth, r: 5, fill: isEasy ? moistureColours[7]! : "#9a2a12", stroke: paper }),
+    Plot.dot([0], { x: 0, y: reading.depth, r: 5, fill: isEasy ? moistureColours[7] : warning, stroke: paper }),
     Plot.text([words], { x: 0, y: DEPTH, dy: -10, fill: ink, stroke: paper, fontWeight: "bold" }),
   ];
 }

@@ -2,7 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import type { SpacingReading } from "../../../model/public/advice.ts";
 import { fromModel, suctionKPa, type UnitSystem } from "../../../model/public/units.ts";
-import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
+import { faint, ink, moistureColours, paper, warning } from "../../figures/look.ts";
 import { axisLabel, chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
@@ -30,14 +30,13 @@ export interface MidwayFigure {
 
 const WIDEST = 130;
 const KPA = { least: 0.5, most: 1000 };
-const suffer = "#9a2a12";
 
 export function drawMidway(figure: MidwayFigure, label: string, stage: Stage): SVGElement {
   const { lines, limits, units } = figure;
   const length = (cm: number) => fromModel(cm, "length", units);
   const rule = (head: number, text: string, dy: number) => [
-    Plot.ruleY([kPaOf(head)], { stroke: suffer, strokeDasharray: "5 3" }),
-    Plot.text([text], { x: 0, y: kPaOf(head), dx: 4, dy, textAnchor: "start", fill: suffer, stroke: paper }),
+    Plot.ruleY([kPaOf(head)], { stroke: warning, strokeDasharray: "5 3" }),
+    Plot.text([text], { x: 0, y: kPaOf(head), dx: 4, dy, textAnchor: "start", fill: warning, stroke: paper }),
   ];
   return chart(label, stage, {
     height: Math.min(400, Math.max(300, stage.width * 0.55)),
@@ -48,15 +47,12 @@ export function drawMidway(figure: MidwayFigure, label: string, stage: Stage): S
     x: {
       domain: [0, length(WIDEST)],
       label: axisLabel("distance from one pot to the next", "length", units),
-      labelArrow: "none",
-      labelAnchor: "center",
       ticks: stage.width < 500 ? 6 : 10,
     },
     y: {
       type: "log",
       domain: [KPA.least, KPA.most],
       label: "suction midway (kPa), drier upwards",
-      labelArrow: "none",
       ticks: [1, 10, 100, 1000],
       tickFormat: (value: number) => String(value),
       grid: true,
@@ -111,7 +107,7 @@ function bandMarks({ band, practice }: MidwayFigure, length: (cm: number) => num
             x2: length(band.high),
             y1: KPA.least,
             y2: KPA.most,
-            fill: moistureColours[4]!,
+            fill: moistureColours[4],
             fillOpacity: 0.3,
           }),
           Plot.text(["8 of 10 soils"], { x: length((band.low + band.high) / 2), ...above }),

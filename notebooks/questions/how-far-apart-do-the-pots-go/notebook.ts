@@ -186,7 +186,7 @@ const sides = derive(
 const LOOKS: Record<string, { colour: string; dash: string }> = {
   ...seriesLooks,
   "half the size": { colour: seriesLooks.sand.colour, dash: "" },
-  "twice the size": { colour: moistureColours[8]!, dash: "7 3" },
+  "twice the size": { colour: moistureColours[8], dash: "7 3" },
 };
 
 /** A picture and a table of beds side by side. */

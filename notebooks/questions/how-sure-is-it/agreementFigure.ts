@@ -10,8 +10,8 @@ import { AGREED_WORDS } from "../../words/bandWords.ts";
 /** End of the axis, cm (somewhat over 20 in): stays put while a slider moves. */
 export const rulerLength = 52;
 
-const colour = moistureColours[3]!;
-const agreedColour = moistureColours[7]!;
+const colour = moistureColours[3];
+const agreedColour = moistureColours[7];
 
 export function drawAgreement(agreement: SowingAgreement, act: string, units: UnitSystem, stage: Stage): SVGElement {
   const length = (cm: number) => fromModel(cm, "length", units);

@@ -20,8 +20,8 @@ export interface BandFigure {
 
 export const lastDay = 14;
 
-const bandColour = moistureColours[4]!;
-const medianColour = moistureColours[8]!;
+const bandColour = moistureColours[4];
+const medianColour = moistureColours[8];
 
 export function drawBand(figure: BandFigure, label: string, stage: Stage): SVGElement {
   const { band, isOutdated, units } = figure;

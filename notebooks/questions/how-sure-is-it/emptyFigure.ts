@@ -15,7 +15,7 @@ export interface EmptyFigure {
   endWords: string;
 }
 
-const colour = moistureColours[8]!;
+const colour = moistureColours[8];
 
 export function drawEmptying({ emptyDays, emptying, endWords }: EmptyFigure, stage: Stage): SVGElement {
   const { watched } = emptying;
@@ -33,7 +33,7 @@ export function drawEmptying({ emptyDays, emptying, endWords }: EmptyFigure, sta
         y1: 0,
         y2: "share",
         curve: "step-after",
-        fill: moistureColours[4]!,
+        fill: moistureColours[4],
         fillOpacity: 0.5,
       }),
       Plot.line(steps, { x: "day", y: "share", curve: "step-after", stroke: colour, strokeWidth: 2 }),

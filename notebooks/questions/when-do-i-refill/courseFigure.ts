@@ -10,7 +10,7 @@ import type { Course } from "./course.ts";
 /** Fixed, so that nothing jumps. */
 export const SHOWN_DAYS = 14;
 
-const thirstColour = moistureColours[7]!;
+const thirstColour = moistureColours[7];
 const sufferColour = "#9a2a12";
 
 /** Pixels from the top of the drawing; values run upwards from `bottom`. */
@@ -95,9 +95,9 @@ function levelMarks({ left, capacity, quarterDays, emptyDays, isHeld }: Course, 
   );
   return [
     Plot.areaY(points, { x: "day", y1: panel.bottom, y2: "y", fill: potWater, fillOpacity: 0.55, clip: true }),
-    Plot.line(points, { x: "day", y: "y", stroke: moistureColours[8]!, strokeWidth: 2, clip: true }),
+    Plot.line(points, { x: "day", y: "y", stroke: moistureColours[8], strokeWidth: 2, clip: true }),
     Plot.ruleY([y(capacity / 4)], { x1: 0, x2: SHOWN_DAYS, stroke: faint, strokeDasharray: "1 4" }),
-    Plot.dot(marked, { x: "day", y: ({ litres }) => y(litres), r: 4.5, fill: moistureColours[8]! }),
+    Plot.dot(marked, { x: "day", y: ({ litres }) => y(litres), r: 4.5, fill: moistureColours[8] }),
     // The label of a late day stands to its left.
     ...[false, true].map((isLate) =>
       Plot.text(

@@ -14,7 +14,7 @@ export interface IntervalFigure {
 }
 
 const LONGEST_SHOWN = 15;
-const colour = moistureColours[8]!;
+const colour = moistureColours[8];
 const sufferColour = "#9a2a12";
 
 export function drawIntervals({ tried, carrying, own }: IntervalFigure, label: string, stage: Stage): SVGElement {
@@ -68,7 +68,7 @@ function carryingMarks(carrying: Carrying | null): Plot.Markish[] {
       x2: longest + 0.4,
       y1: 0,
       y2: 100,
-      fill: moistureColours[4]!,
+      fill: moistureColours[4],
       fillOpacity: 0.28,
     }),
     Plot.text(["carries"], { x: (shortest + longest) / 2, y: 0, dy: -10, fill: ink }),

@@ -25,9 +25,9 @@ export interface Bar {
 
 /** Of moisture, from soaked to dry: light enough apart for a black and white print. */
 export const zoneColours = {
-  soaked: moistureColours[8]!,
-  good: moistureColours[4]!,
-  dry: moistureColours[0]!,
+  soaked: moistureColours[8],
+  good: moistureColours[4],
+  dry: moistureColours[0],
   wall: "#e3c3ae",
 };
 

@@ -22,7 +22,7 @@ export interface TimeFigure {
 /** End of the time axis unless a run is longer: stays put while most sliders move. */
 const usualDays = 28;
 
-const moistColour = moistureColours[7]!;
+const moistColour = moistureColours[7];
 
 export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGElement {
   const { moist, soaked, advice, refillDays, units } = figure;
@@ -38,14 +38,11 @@ export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGEl
     x: {
       domain: [0, lastDay],
       label: "days after the first filling",
-      labelArrow: "none",
-      labelAnchor: "center",
       ticks: stage.width < 500 ? 5 : 10,
     },
     y: {
       domain: [0, top],
       label: axisLabel("distance from the pot’s wall", "length", units),
-      labelArrow: "none",
       ticks: 6,
     },
     marks: [

@@ -86,10 +86,8 @@ function drawCurves(curves: Curve[], stage: Stage, { title, value, labelSuction,
       ticks: [0.1, 1, 10, 100, 1000],
       tickFormat: (kPa: number) => String(kPa),
       label: "suction (kPa): wet left, dry right",
-      labelArrow: "none",
-      labelAnchor: "center",
     },
-    y: { labelArrow: "none", ...y },
+    y,
     marks: [
       ...curves.map(({ look, soil }) =>
         Plot.line(

@@ -24,10 +24,8 @@ export function drawNumbers(racers: Racer[], stage: Stage): SVGElement {
       ticks: [0.02, 0.1, 0.5, 1, 2, 10],
       tickFormat: String,
       label: "s, weight over capillarity",
-      labelArrow: "none",
-      labelAnchor: "center",
     },
-    y: { domain: ratios, label: "width / depth of the front", labelArrow: "none", ticks: 5 },
+    y: { domain: ratios, label: "width / depth of the front", ticks: 5 },
     marks: [
       Plot.rect([publishedRatios], { x1: numbers[0], x2: numbers[1], y1: "least", y2: "greatest", fill: "#e9dfc8" }),
       Plot.text(["measured around porous emitters"], {

@@ -2,7 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import { greatest } from "d3-array";
 import { type PotShape, sampleField, VISIBLE_RISE } from "../../../model/public/flow.ts";
-import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
+import type { UnitSystem } from "../../../model/public/units.ts";
 import {
   type DrawnWindow,
   edgeContour,
@@ -12,7 +12,7 @@ import {
   sampleSoil,
 } from "../../figures/crossSection.ts";
 import { ink, moistureColours, moistureThresholds, paper } from "../../figures/look.ts";
-import { axisLabel, chart, roundTicks } from "../../figures/plotting.ts";
+import { chart, mirrored, tickedAxis } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import type { Racer } from "./race.ts";
 
@@ -67,7 +67,7 @@ function soilMarks({ values, place }: Samples, { radius, depth, above }: DrawnWi
   const moisture = values.map((value) => value.moisture);
   const rise = values.map((value) => value.rise);
   return [
-    Plot.rect([0], { x1: -radius, x2: radius, y1: 0, y2: depth, fill: moistureColours[0]! }),
+    Plot.rect([0], { x1: -radius, x2: radius, y1: 0, y2: depth, fill: moistureColours[0] }),
     moistureBands(moisture, place),
     edgeContour(rise, place, VISIBLE_RISE, { strokeWidth: 2 }),
     Plot.rect([0], { x1: -radius, x2: radius, y1: -above, y2: 0, fill: paper }),
@@ -88,7 +88,7 @@ function names({ name }: Racer, side: Side, { points, values }: Samples, { radiu
       dy: 12,
       text: ["front"],
       ...words,
-      stroke: moistureColours[0]!,
+      stroke: moistureColours[0],
       textAnchor: side < 0 ? "end" : "start",
     }),
   ];
@@ -96,21 +96,10 @@ function names({ name }: Racer, side: Side, { points, values }: Samples, { radiu
 
 function axes({ radius, depth }: DrawnWindow, units: UnitSystem): Plot.Markish[] {
   const step = units === "metric" ? 10 : 4;
-  const out = roundTicks(0, radius, step * 2, "length", units);
-  const tickFormat = (value: number) => String(Math.round(Math.abs(fromModel(value, "length", units))));
-  const common = { tickFormat, labelArrow: "none" as const, labelAnchor: "center" as const };
+  const axis = (name: string, from: number, to: number, step: number) =>
+    tickedAxis({ name, quantity: "length", from, to, step, units });
   return [
-    Plot.axisX({
-      anchor: "bottom",
-      ticks: [...out.slice(1).map((r) => -r), ...out],
-      label: axisLabel("distance from the pot's centre", "length", units),
-      ...common,
-    }),
-    Plot.axisY({
-      anchor: "left",
-      ticks: roundTicks(0, depth, step, "length", units),
-      label: axisLabel("depth", "length", units),
-      ...common,
-    }),
+    Plot.axisX({ anchor: "bottom", ...mirrored(axis("distance from the pot's centre", -radius, radius, 2 * step)) }),
+    Plot.axisY({ anchor: "left", ...axis("depth", 0, depth, step) }),
   ];
 }

@@ -16,7 +16,7 @@ export interface SizesFigure {
 
 /** Shares of years along which lines run. */
 export const LINES = [0.5, 0.8, 0.9, 0.95];
-const FILLS = [moistureColours[0]!, moistureColours[2]!, moistureColours[4]!, moistureColours[5]!, moistureColours[6]!];
+const FILLS = [moistureColours[0], moistureColours[2], moistureColours[4], moistureColours[5], moistureColours[6]];
 
 export function drawSizes({ grid, own, units }: SizesFigure, label: string, stage: Stage): SVGElement {
   const roofAt = (cm2: number) => Math.log10(fromModel(cm2, "area", units));

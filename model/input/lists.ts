@@ -1,0 +1,17 @@
+/** Entries that must be there; each throws an Error that says what is missing. */
+
+export const first = <T>(list: ArrayLike<T>): T => entry(list, 0);
+
+export const last = <T>(list: ArrayLike<T>): T => entry(list, list.length - 1);
+
+export function entry<T>(list: ArrayLike<T>, index: number): T {
+  const value = list[index];
+  if (value === undefined) throw new RangeError(`A list of ${list.length} has no entry ${index}.`);
+  return value;
+}
+
+/** For values that may be absent in general, but not here; `what` names the value. */
+export function present<T>(value: T | null | undefined, what: string): T {
+  if (value === undefined || value === null) throw new TypeError(`There is no ${what}.`);
+  return value;
+}

@@ -1,7 +1,7 @@
 import * as Plot from "@observablehq/plot";
 import { fromModel, type Quantity, type UnitSystem, unitOf } from "../../model/public/units.ts";
 import type { Stage } from "../notebook/notebook.ts";
-import { ink } from "./look.ts";
+import { ink, paper } from "./look.ts";
 
 /** Headings of axes without arrows, that of a horizontal one under its middle. */
 const bare = { labelArrow: "none" } as const;
@@ -14,6 +14,13 @@ export function chart(label: string, { document, width }: Stage, { x, y, ...opti
   const svg = Plot.plot({ width, style, ...axes, ...options, document }) as unknown as SVGElement;
   return mended(svg, label);
 }
+
+/** Words at one place of a drawing. */
+export const wordsAt = ({ x, y }: { x: number; y: number }, text: string, look: Plot.TextOptions) =>
+  Plot.text([text], { x, y, ...look });
+
+/** Words that stand out from what is drawn below them. */
+export const bold = (fill: string) => ({ fill, stroke: paper, fontWeight: "bold" }) as const;
 
 /** Plot names the groups inside the drawing, where a name is not allowed. */
 function mended(svg: SVGElement, label: string): SVGElement {

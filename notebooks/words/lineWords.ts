@@ -5,6 +5,7 @@ import {
   MOST_OUTLET_HEIGHT,
   type NeverFull,
 } from "../../model/public/advice.ts";
+import { entry, present } from "../../model/public/plan.ts";
 import { format, formatBoth, type UnitSystem } from "../../model/public/units.ts";
 
 /** "12.5 minutes", "38 minutes", "3.4 hours". */
@@ -30,7 +31,8 @@ const whyWords: Record<NeverFull, string> = {
   slow: "a day with the valve open is not enough",
 };
 
-export const whyNever = (why: NeverFull): string => whyWords[why];
+/** An Error for a pot that is full in the end. */
+export const whyNever = (why: NeverFull | null): string => whyWords[present(why, "reason why a pot is never full")];
 
 /** `least` is null while it is not known. */
 export function answerSentence(filled: FilledLine, least: LeastOutletHeight | null, units: UnitSystem): string {
@@ -38,16 +40,21 @@ export function answerSentence(filled: FilledLine, least: LeastOutletHeight | nu
 }
 
 function fillWords({ pots, filling }: FilledLine, units: UnitSystem): string {
-  const { valveMinutes, firstMinutes, slowest } = filling;
-  if (valveMinutes !== null) {
-    if (pots.length === 1) return `the one pot is full after ${minutesWords(valveMinutes)}`;
-    return `all ${pots.length} pots are full after ${minutesWords(valveMinutes)}, the first after ${minutesWords(firstMinutes!)}`;
+  const { valveMinutes, firstMinutes } = filling;
+  if (firstMinutes === null) return `no pot is ever full: ${shortWords(filling, units)}`;
+  const firstWords = `the first after ${minutesWords(firstMinutes)}`;
+  if (valveMinutes === null) {
+    const full = filling.pots.filter(({ minutes }) => minutes !== null).length;
+    return `${full} of ${pots.length} pots get full, ${firstWords}, and ${shortWords(filling, units)}`;
   }
-  const full = filling.pots.filter(({ minutes }) => minutes !== null).length;
-  const last = filling.pots[slowest]!;
-  const short = `pot ${slowest + 1} gets only ${formatBoth(last.litres, "volume", units)}, for ${whyNever(last.why!)}`;
-  if (full === 0) return `no pot is ever full: ${short}`;
-  return `${full} of ${pots.length} pots get full, the first after ${minutesWords(firstMinutes!)}, and ${short}`;
+  if (pots.length === 1) return `the one pot is full after ${minutesWords(valveMinutes)}`;
+  return `all ${pots.length} pots are full after ${minutesWords(valveMinutes)}, ${firstWords}`;
+}
+
+/** What the pot that gets least is short of, and why. */
+function shortWords({ pots, slowest }: FilledLine["filling"], units: UnitSystem): string {
+  const { litres, why } = entry(pots, slowest);
+  return `pot ${slowest + 1} gets only ${formatBoth(litres, "volume", units)}, for ${whyNever(why)}`;
 }
 
 function leastWords({ plan, filling }: FilledLine, least: LeastOutletHeight, units: UnitSystem): string {

@@ -2,9 +2,10 @@
 import * as Plot from "@observablehq/plot";
 import { max } from "d3-array";
 import { type FilledLine, potJoints } from "../../../model/public/advice.ts";
+import { entry, first, type Place } from "../../../model/public/plan.ts";
 import { format, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
-import { chart } from "../../figures/plotting.ts";
+import { bold, chart, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { type LineView, lineView, outlineOf, ROOM, TANK } from "./lineView.ts";
 import { potMarks } from "./potMarks.ts";
@@ -37,24 +38,31 @@ export function drawLine(filled: FilledLine, units: UnitSystem, label: string, s
   });
 }
 
+interface Link {
+  from: Place;
+  to: Place;
+}
+
+const fromTo = {
+  x1: ({ from }: Link) => from.x,
+  y1: ({ from }: Link) => from.y,
+  x2: ({ to }: Link) => to.x,
+  y2: ({ to }: Link) => to.y,
+};
+
 function pipeMarks({ filling }: FilledLine, { mainFrom }: LineView): Plot.Markish[] {
-  const { ways, line } = filling.bedLine;
-  const most = max(filling.flows)! || 1;
-  const pipes = ways.map(({ from, to }, p) => ({
-    from: p === 0 ? mainFrom : from,
-    to,
-    width: Math.max(NARROWEST, (WIDEST * filling.flows[p]!) / most),
-    isDry: filling.flows[p]! <= 0,
-    isTube: line.pieces[p]!.kind === "tube",
-  }));
+  const { flows, bedLine } = filling;
+  const most = max(flows) || 1;
+  const pipes = bedLine.ways.map(({ from, to }, p) => {
+    const flow = entry(flows, p);
+    const width = Math.max(NARROWEST, (WIDEST * flow) / most);
+    return { from: p === 0 ? mainFrom : from, to, width, isDry: flow <= 0 };
+  });
   const look = (isDry: boolean) =>
     Plot.link(
       pipes.filter((pipe) => pipe.isDry === isDry),
       {
-        x1: ({ from }) => from.x,
-        y1: ({ from }) => from.y,
-        x2: ({ to }) => to.x,
-        y2: ({ to }) => to.y,
+        ...fromTo,
         stroke: isDry ? faint : moistureColours[7],
         strokeWidth: "width",
         strokeLinecap: "round",
@@ -65,56 +73,31 @@ function pipeMarks({ filling }: FilledLine, { mainFrom }: LineView): Plot.Markis
 }
 
 function jointMarks({ plan, pots, filling }: FilledLine): Plot.Markish[] {
-  const joints = potJoints(plan, pots, filling.bedLine.rows);
-  return [
-    Plot.link(joints, {
-      x1: ({ a }) => pots[a]!.x,
-      y1: ({ a }) => pots[a]!.y,
-      x2: ({ b }) => pots[b]!.x,
-      y2: ({ b }) => pots[b]!.y,
-      stroke: terracotta,
-      strokeWidth: 12,
-      strokeOpacity: 0.35,
-    }),
-  ];
+  const joints = potJoints(plan, pots, filling.bedLine.rows).map(({ a, b }) => ({
+    from: entry(pots, a),
+    to: entry(pots, b),
+  }));
+  return [Plot.link(joints, { ...fromTo, stroke: terracotta, strokeWidth: 12, strokeOpacity: 0.35 })];
 }
 
 function tankMarks({ filling }: FilledLine, { tank, mainFrom, isCut }: LineView, units: UnitSystem): Plot.Markish[] {
-  const flow = format(filling.flows[0]!, "emitter flow", units);
-  const { to } = filling.bedLine.ways[0]!;
+  const flow = format(first(filling.flows), "emitter flow", units);
+  const { to } = first(filling.bedLine.ways);
+  const corner = { x: tank.x - TANK, y: tank.y - TANK };
   const breakAt = { x: 0.6 * mainFrom.x + 0.4 * to.x, y: 0.6 * mainFrom.y + 0.4 * to.y };
   return [
-    Plot.rect([tank], {
-      x1: tank.x - TANK,
+    Plot.rect([corner], {
+      x1: "x",
       x2: tank.x + TANK,
-      y1: tank.y - TANK,
+      y1: "y",
       y2: tank.y + TANK,
       fill: paper,
       stroke: ink,
       strokeWidth: 1.6,
     }),
-    Plot.text([tank], { x: "x", y: "y", text: ["tank"], fill: ink }),
-    Plot.text([flow], {
-      x: tank.x - TANK,
-      y: tank.y - TANK,
-      textAnchor: "start",
-      dy: 12,
-      fill: ink,
-    }),
-    ...(isCut
-      ? [
-          Plot.text([breakAt], {
-            x: "x",
-            y: "y",
-            text: ["//"],
-            fontSize: 17,
-            fontWeight: "bold",
-            fill: ink,
-            stroke: paper,
-            strokeWidth: 5,
-          }),
-        ]
-      : []),
+    wordsAt(tank, "tank", { fill: ink }),
+    wordsAt(corner, flow, { textAnchor: "start", dy: 12, fill: ink }),
+    ...(isCut ? [wordsAt(breakAt, "//", { ...bold(ink), fontSize: 17, strokeWidth: 5 })] : []),
   ];
 }
 
@@ -125,13 +108,10 @@ function scaleMarks({ x, y, pixelsPerCm }: LineView, units: UnitSystem): Plot.Ma
   const bar = { x1: x[1] - ROOM - length, x2: x[1] - ROOM, y: y[0] + 20 / pixelsPerCm };
   return [
     Plot.ruleY([bar], { x1: "x1", x2: "x2", y: "y", stroke: ink, strokeWidth: 2.5 }),
-    Plot.text([bar], {
-      x: "x1",
-      y: "y",
-      text: [`${Math.round(fromModel(length, "distance", units))} ${unitOf("distance", units)}`],
-      dx: -6,
-      textAnchor: "end",
-      fill: ink,
-    }),
+    wordsAt(
+      { x: bar.x1, y: bar.y },
+      `${Math.round(fromModel(length, "distance", units))} ${unitOf("distance", units)}`,
+      { dx: -6, textAnchor: "end", fill: ink },
+    ),
   ];
 }

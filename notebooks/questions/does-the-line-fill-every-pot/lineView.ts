@@ -1,7 +1,14 @@
 /** What of a line is drawn, and to which scale. */
 import { extent, range } from "d3-array";
 import type { FilledLine } from "../../../model/public/advice.ts";
-import { type BedOutline, bedCorners, centreOf, distanceBetween, type Place } from "../../../model/public/plan.ts";
+import {
+  type BedOutline,
+  bedCorners,
+  centreOf,
+  distanceBetween,
+  first,
+  type Place,
+} from "../../../model/public/plan.ts";
 
 /** Room about all that is drawn; how much of a long main is drawn outside the bed; the tank's half width; cm. */
 export const ROOM = 12;
@@ -27,8 +34,8 @@ export interface LineView {
 
 /** Pipes' bores and heights move nothing in it. */
 export function lineView({ plan, filling }: FilledLine, width: number): LineView {
-  const [main, ...others] = filling.bedLine.ways;
-  const { from, to } = main!;
+  const { ways } = filling.bedLine;
+  const { from, to } = first(ways);
   const length = distanceBetween(from, to);
   const alongMain = (distance: number): Place => ({
     x: to.x + ((from.x - to.x) * distance) / length,
@@ -42,7 +49,7 @@ export function lineView({ plan, filling }: FilledLine, width: number): LineView
   const shown = Math.min(length, overBed + MAIN_SHOWN);
   const tank = alongMain(shown + TANK);
   const corners = [-TANK, TANK].map((side) => ({ x: tank.x + side, y: tank.y + side }));
-  const drawn = [...outline, ...others.map((way) => way.to), to, ...corners];
+  const drawn = [...outline, ...ways.map((way) => way.to), ...corners];
   const [x0, x1] = boundsOf(drawn, "x");
   const [y0, y1] = boundsOf(drawn, "y");
   const pixelsPerCm = width / (x1 - x0 + 2 * ROOM);
@@ -65,7 +72,7 @@ const boundsOf = (places: readonly Place[], side: "x" | "y") =>
 export function outlineOf(outline: BedOutline): Place[] {
   if (outline.shape !== "circle") {
     const corners = bedCorners(outline);
-    return [...corners, corners[0]!];
+    return [...corners, first(corners)];
   }
   const { x, y } = centreOf(outline);
   const radius = outline.diameter / 2;

@@ -39,6 +39,7 @@ export function lossStages({ rows, atOutlet }: Losses, hasEmitter: boolean): Los
 /** `available`, m: from the full tank's water down to the tube's end; the bars add up to it. */
 export function drawLosses(stages: LossStage[], available: number, units: UnitSystem, label: string, stage: Stage) {
   const length = (metres: number) => fromModel(100 * metres, "length", units);
+  const bar = { x: ({ head }: LossStage) => length(head), y: "name" };
   return chart(label, stage, {
     height: 30 * stages.length + 56,
     marginLeft: 142,
@@ -52,16 +53,9 @@ export function drawLosses(stages: LossStage[], available: number, units: UnitSy
     },
     y: { domain: stages.map(({ name }) => name), label: null, tickSize: 0 },
     marks: [
-      Plot.barX(stages, {
-        x: ({ head }) => length(head),
-        y: "name",
-        fill: moistureColours[6],
-        insetTop: 3,
-        insetBottom: 3,
-      }),
+      Plot.barX(stages, { ...bar, fill: moistureColours[6], insetTop: 3, insetBottom: 3 }),
       Plot.text(stages, {
-        x: ({ head }) => length(head),
-        y: "name",
+        ...bar,
         text: ({ head }) => headWords(head, units),
         dx: 5,
         textAnchor: "start",

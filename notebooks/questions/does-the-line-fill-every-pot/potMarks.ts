@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import { max } from "d3-array";
 import type { FilledLine } from "../../../model/public/advice.ts";
 import { wallRadiusAt } from "../../../model/public/flow.ts";
-import type { Place } from "../../../model/public/plan.ts";
+import { entry, type Place } from "../../../model/public/plan.ts";
 import { ink, moistureColours, paper, terracotta, warning } from "../../figures/look.ts";
 import { minutesNumber } from "../../words/lineWords.ts";
 import type { LineView } from "./lineView.ts";
@@ -14,18 +14,17 @@ const ROOM_FOR_MINUTES = 7.5;
 
 export function potMarks({ plan, pots, filling }: FilledLine, { pixelsPerCm }: LineView): Plot.Markish[] {
   const radius = Math.max(4, wallRadiusAt(plan.pot, 0) * pixelsPerCm);
-  const latest = max(filling.pots, ({ minutes }) => minutes ?? 0)!;
-  const drawn = pots.map((place, k) => {
-    const { minutes } = filling.pots[k]!;
+  const latest = max(filling.pots, ({ minutes }) => minutes ?? 0) ?? 0;
+  const drawn = filling.pots.map(({ minutes }, k) => {
     const step = minutes === null ? 0 : 1 + Math.round(8 * (minutes / latest));
-    return { ...place, minutes, step, number: k + 1, mark: markOf(filling, k) };
+    return { ...entry(pots, k), minutes, step, number: k + 1, mark: markOf(filling, k) };
   });
   const isRoomy = plan.bed.spacing * pixelsPerCm >= ROOM_FOR_NUMBERS;
   const dots = Plot.dot(drawn, {
     x: "x",
     y: "y",
     r: radius,
-    fill: ({ minutes, step }) => (minutes === null ? paper : moistureColours[step]!),
+    fill: ({ minutes, step }) => (minutes === null ? paper : entry(moistureColours, step)),
     stroke: ({ minutes, mark }) => (minutes === null ? warning : mark ? ink : terracotta),
     strokeWidth: 2.2,
   });

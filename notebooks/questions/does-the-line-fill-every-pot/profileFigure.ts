@@ -1,10 +1,10 @@
 /** Heights along the way to the slowest pot, and how high water would stand in a pipe let upright into it. */
 import * as Plot from "@observablehq/plot";
-import { max, min } from "d3-array";
 import type { Extreme, Profile } from "../../../model/public/advice.ts";
+import { entry, first, last } from "../../../model/public/plan.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper, potWater, terracotta, warning } from "../../figures/look.ts";
-import { axisLabel, chart } from "../../figures/plotting.ts";
+import { axisLabel, bold, chart, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
 /** Less of a rise, m, lets air past and water off: our own choice. */
@@ -20,9 +20,9 @@ export function drawProfile(profile: Profile, tankHead: number, units: UnitSyste
     pipe: high(point.height),
     head: high(point.height + point.pressureHead),
   }));
-  const outlet = points[0]!;
-  const end = points.at(-1)!;
-  const [low, top] = [min(points, ({ pipe }) => pipe)!, Math.max(high(tankHead), max(points, ({ pipe }) => pipe)!)];
+  const outlet = first(points);
+  const pipes = points.map(({ pipe }) => pipe);
+  const [low, top] = [Math.min(...pipes), Math.max(high(tankHead), ...pipes)];
   const room = 0.14 * (top - low);
   return chart(label, stage, {
     height: Math.min(340, 0.55 * stage.width + 110),
@@ -31,15 +31,11 @@ export function drawProfile(profile: Profile, tankHead: number, units: UnitSyste
     marginTop: 24,
     marginBottom: 42,
     x: {
-      domain: [0, end.x],
+      domain: [0, last(points).x],
       label: axisLabel("length of pipe from the tank", "distance", units),
       ticks: stage.width < 500 ? 5 : 10,
     },
-    y: {
-      domain: [low - room, top + room],
-      label: axisLabel("height above the soil", "length", units),
-      ticks: 6,
-    },
+    y: { domain: [low - room, top + room], label: axisLabel("height above the soil", "length", units), ticks: 6 },
     marks: [
       Plot.areaY(points, {
         x: "x",
@@ -70,7 +66,7 @@ function placeMarks({ sags, highPoints, underSuction }: Profile, along: Scale, h
   const highs = toldPlaces(highPoints).map((point) => place(point, "high place"));
   const sucked = underSuction.map((point) => place(point, "suction"));
   const name = (data: typeof lows, dy: number, fill: string) =>
-    Plot.text(data, { x: "x", y: "y", text: "text", dy, fill, stroke: paper, fontWeight: "bold" });
+    Plot.text(data, { x: "x", y: "y", text: "text", dy, ...bold(fill) });
   return [
     Plot.dot(lows, { x: "x", y: "y", symbol: "triangle", r: 5, fill: ink, dy: 6, rotate: 180 }),
     name(lows, 20, ink),
@@ -82,45 +78,15 @@ function placeMarks({ sags, highPoints, underSuction }: Profile, along: Scale, h
 }
 
 function names(points: { x: number; pipe: number; head: number }[], width: number): Plot.Markish[] {
-  const mainEnd = points[1]!;
-  const middle = { x: 0.55 * points.at(-1)!.x, y: (points[0]!.head + points[1]!.head) / 2 };
+  const [outlet, mainEnd, end] = [first(points), entry(points, 1), last(points)];
+  const middle = { x: 0.55 * end.x, y: (outlet.head + mainEnd.head) / 2 };
+  const inMain = { x: mainEnd.x / 2, y: (outlet.pipe + mainEnd.pipe) / 2 };
+  const start = { dx: 8, dy: -8, textAnchor: "start", fill: ink, stroke: paper } as const;
+  const level = { fill: moistureColours[8], stroke: paper, lineWidth: width < 500 ? 12 : 40 };
   return [
-    Plot.text([points[0]!], {
-      x: "x",
-      y: "head",
-      text: ["full tank"],
-      dx: 8,
-      dy: -8,
-      textAnchor: "start",
-      fill: ink,
-      stroke: paper,
-    }),
-    Plot.text([middle], {
-      x: "x",
-      y: "y",
-      text: ["level line: height and pressure"],
-      fill: moistureColours[8],
-      stroke: paper,
-      lineWidth: width < 500 ? 12 : 40,
-    }),
-    Plot.text([mainEnd], {
-      x: ({ x }) => x / 2,
-      y: (points[0]!.pipe + mainEnd.pipe) / 2,
-      text: ["main"],
-      dy: 18,
-      fill: terracotta,
-      stroke: paper,
-      fontWeight: "bold",
-    }),
-    Plot.text([points.at(-1)!], {
-      x: "x",
-      y: "pipe",
-      text: ["tube’s end"],
-      dy: 14,
-      textAnchor: "end",
-      fill: terracotta,
-      stroke: paper,
-      fontWeight: "bold",
-    }),
+    wordsAt({ x: outlet.x, y: outlet.head }, "full tank", start),
+    wordsAt(middle, "level line: height and pressure", level),
+    wordsAt(inMain, "main", { ...bold(terracotta), dy: 18 }),
+    wordsAt({ x: end.x, y: end.pipe }, "tube’s end", { ...bold(terracotta), dy: 14, textAnchor: "end" }),
   ];
 }

@@ -29,29 +29,12 @@ export function* refilled(text: string, plan: Plan, litres: number): Generator<v
 export function refillBlocks({ plan, litres, empty, refill }: Refilled, units: UnitSystem): Block[] {
   const each = formatBoth(litres, "volume", units);
   const { filling } = plan;
-  switch (filling.kind) {
-    case "float":
-      return [
-        refillTable([{ name: "from empty", filled: empty }], units),
-        `With floats the pots stay full: each takes ${each} a day in your ${soilName(plan)}, which the line gives drop by drop.`,
-      ];
-    case "once":
-      return [
-        refillTable([{ name: "from empty", filled: empty }], units),
-        "Your plan fills the pots once, from empty.",
-      ];
-    case "every": {
-      const name = `a refill after ${dayWords(filling.days)}`;
-      return [
-        refillTable(
-          [
-            { name: "from empty", filled: empty },
-            { name, filled: refill! },
-          ],
-          units,
-        ),
-        `By the flow of water in your ${soilName(plan)} each pot takes ${each} in ${name}; “When do I refill?” tells how long that may be. Leave the valve open for the minutes of the row that you are at.`,
-      ];
-    }
-  }
+  const name = filling.kind === "every" ? `a refill after ${dayWords(filling.days)}` : "";
+  const fillings = [{ name: "from empty", filled: empty }, ...(refill ? [{ name, filled: refill }] : [])];
+  const text = {
+    float: `With floats the pots stay full: each takes ${each} a day in your ${soilName(plan)}, which the line gives drop by drop.`,
+    once: "Your plan fills the pots once, from empty.",
+    every: `By the flow of water in your ${soilName(plan)} each pot takes ${each} in ${name}; “When do I refill?” tells how long that may be. Leave the valve open for the minutes of the row that you are at.`,
+  };
+  return [refillTable(fillings, units), text[filling.kind]];
 }

@@ -24,7 +24,7 @@ export function potTable({ filling }: FilledLine, units: UnitSystem): Table {
     rows: filling.pots.map(({ minutes, why, litres, overflowLitres, startFlow }, pot) => [
       String(pot + 1),
       String(rowOf(pot)),
-      minutes ?? `never: ${whyNever(why!)}`,
+      minutes ?? `never: ${whyNever(why)}`,
       fromModel(litres, "volume", units),
       fromModel(overflowLitres, "volume", units),
       fromModel(startFlow, "emitter flow", units),

@@ -1,5 +1,5 @@
 import { memberCourse } from "../../model/ensemble/task.ts";
-import { type GridStore, gridStore } from "../../model/flow/gridStore.ts";
+import { gridStore } from "../../model/flow/gridStore.ts";
 import type { MemberOrder, MemberReply } from "./memberQueue.ts";
 
 type SolveOrder = Extract<MemberOrder, { kind: "solve" }>;
@@ -19,10 +19,12 @@ interface MemberWorkOptions {
   now(): number;
   /** Done until the first order comes. */
   warmUp?: Iterator<unknown>;
+  course?: typeof memberCourse;
 }
 
 /** What a worker does with the orders it receives: one member after another, listening in between. */
-export function memberWork({ reply, afterListening, now, warmUp }: MemberWorkOptions): (order: MemberOrder) => void {
+export function memberWork(options: MemberWorkOptions): (order: MemberOrder) => void {
+  const { reply, afterListening, now, warmUp, course = memberCourse } = options;
   const grids = gridStore();
   const waiting: SolveOrder[] = [];
   let underWay: UnderWay | undefined;
@@ -41,8 +43,11 @@ export function memberWork({ reply, afterListening, now, warmUp }: MemberWorkOpt
     else if (!isPaused) work(now() + SLICE);
     nextTurn();
   }
+  function begin(order: SolveOrder | undefined): UnderWay | undefined {
+    return order && { id: order.id, course: course(order.plan, order.member, order.task, grids) };
+  }
   function work(end: number) {
-    underWay ??= begin(waiting.shift(), grids);
+    underWay ??= begin(waiting.shift());
     while (underWay && now() < end) {
       const answer = step(underWay);
       if (!answer) continue;
@@ -64,10 +69,6 @@ export function memberWork({ reply, afterListening, now, warmUp }: MemberWorkOpt
   }
   nextTurn();
   return receive;
-}
-
-function begin(order: SolveOrder | undefined, grids: GridStore): UnderWay | undefined {
-  return order && { id: order.id, course: memberCourse(order.plan, order.member, order.task, grids) };
 }
 
 /** Nothing before the last step. What the program throws costs this member alone, so that the worker can go on. */

@@ -1,4 +1,5 @@
-import { describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
+import type { memberCourse } from "../../../model/ensemble/task.ts";
 import type { Member } from "../../../model/public/ensemble.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import type { MemberReply } from "../../../notebooks/solving/memberQueue.ts";
@@ -8,15 +9,13 @@ const STEPS = 40;
 const BROKEN = 7;
 
 /** A member takes so many steps; its outcome is what it was asked for. The program fails half-way through one of them. */
-vi.mock("../../../model/ensemble/task.ts", () => ({
-  *memberCourse(plan: Plan, { index }: Member, { sowingDay }: { sowingDay: number }) {
-    for (let step = 0; step < STEPS; step++) {
-      if (index === BROKEN && step === STEPS / 2) throw new TypeError("no such soil");
-      yield { day: step, lastDay: STEPS, step };
-    }
-    return { index, plan, sowingDay };
-  },
-}));
+const course = function* (plan: Plan, { index }: Member, { sowingDay }: { sowingDay: number }) {
+  for (let step = 0; step < STEPS; step++) {
+    if (index === BROKEN && step === STEPS / 2) throw new TypeError("no such soil");
+    yield { day: step, lastDay: STEPS, step };
+  }
+  return { index, plan, sowingDay };
+} as unknown as typeof memberCourse;
 
 const plan = { name: "a bed" } as Plan;
 const replyFor = (index: number) => ({ id: 10 + index, outcome: { index, plan, sowingDay: 2 } });
@@ -36,6 +35,7 @@ function working(indices: readonly number[] = [0, 1, 2]) {
       time += 5;
       return time;
     },
+    course,
   });
   for (const index of indices) {
     const member = { index } as Member;

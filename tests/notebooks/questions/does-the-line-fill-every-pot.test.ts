@@ -16,6 +16,7 @@ import { directSolver } from "../../../notebooks/solving/solvers.ts";
 import { answerSentence, minutesWords } from "../../../notebooks/words/lineWords.ts";
 import { expectClose } from "../../support/close.ts";
 import { plan as planOf } from "../../support/livingPlan.ts";
+import { settled } from "../../support/settled.ts";
 
 const solver = directSolver({ accuracy: "live" });
 const BED = { bed: { shape: "rectangle", length: 4.8, width: 1.2 }, spacing: 65 };
@@ -75,7 +76,6 @@ describe("the answer", { timeout: 60_000 }, () => {
   it("leaves out the least height while it belongs to a line that has been changed since", async () => {
     const works: Iterator<void>[] = [];
     const later: Later = (_, work) => void works.push(work);
-    const settled = () => new Promise((resolve) => setTimeout(resolve, 30));
     const cells = startCells(solver, undefined, later);
     setPlan(cells, bedPlan(), "metric");
     const answers: string[] = [];

@@ -28,6 +28,7 @@ import { handMadeOutcome, troubledOutcome } from "../../ensemble/handMade.ts";
 import { expectClose } from "../../support/close.ts";
 import { blocksOf, figuresOf, tableOf } from "../../support/pageParts.ts";
 import { runToEnd } from "../../support/runs.ts";
+import { settled } from "../../support/settled.ts";
 
 const solver = directSolver({ accuracy: "live" });
 
@@ -324,7 +325,6 @@ describe("while soils arrive", { timeout: 60_000 }, () => {
     };
     return { cells, open, arrive, answers, captions };
   }
-  const settled = () => new Promise((resolve) => setTimeout(resolve, 50));
 
   it("counts them in answer and caption, and speaks of the mean alone once the settings have changed", async () => {
     const { cells, open, arrive, answers, captions } = live();

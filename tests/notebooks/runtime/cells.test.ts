@@ -10,6 +10,7 @@ import {
   source,
 } from "../../../notebooks/runtime/cells.ts";
 import { type LiveCells, startCells } from "../../../notebooks/runtime/liveCells.ts";
+import { settled } from "../../support/settled.ts";
 
 /** Keeps what was asked; results are delivered by hand. */
 function heldSolver() {
@@ -23,8 +24,6 @@ function heldSolver() {
     });
   return { asked, solver, answer };
 }
-
-const settled = () => new Promise((resolve) => setTimeout(resolve, 20));
 
 function watched<T>(cells: LiveCells, cell: Parameters<typeof cells.watch<T>>[0]) {
   const values: T[] = [];

@@ -2,10 +2,9 @@ import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { derive, rested, type Solver, source } from "../../../notebooks/runtime/cells.ts";
 import { startCells } from "../../../notebooks/runtime/liveCells.ts";
 import { whenStill } from "../../../notebooks/runtime/whenStill.ts";
+import { settled } from "../../support/settled.ts";
 
 const noSolver: Solver = { ask: () => {} };
-
-const settled = () => new Promise((resolve) => setTimeout(resolve, 20));
 
 /** Holds the newest work until it is told to go on. */
 function held() {

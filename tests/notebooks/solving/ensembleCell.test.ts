@@ -11,8 +11,7 @@ import {
   source,
 } from "../../../notebooks/runtime/cells.ts";
 import { startCells } from "../../../notebooks/runtime/liveCells.ts";
-
-const settled = () => new Promise((resolve) => setTimeout(resolve, 20));
+import { settled } from "../../support/settled.ts";
 
 const noSolver = { ask() {} };
 

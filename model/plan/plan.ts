@@ -4,13 +4,15 @@ import type { PotShape } from "../pot/pot.ts";
 import { textureFromJar } from "../soil/jarTest.ts";
 import { type Texture, type TextureClass, textureClass } from "../soil/textureTriangle.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
-import { headOfSuction, type Quantity, toModel, type UnitSystem } from "../units/units.ts";
+import { headOfSuction, type UnitSystem } from "../units/units.ts";
 import { type PlacedPots, toBed } from "./planBed.ts";
 import { type PlanCrop, toCrop } from "./planCrop.ts";
 import { type LivingBed, toLiving } from "./planLiving.ts";
 import { toSupply, type WaterSupply } from "./planSupply.ts";
+import { PLAN_ROWS } from "./typed/planRows.ts";
 import { planRules } from "./typed/planRules.ts";
 import { type CheckedPlan, PLAN_SCHEMAS } from "./typed/planSchema.ts";
+import { inModelUnits } from "./typed/rowWalk.ts";
 import { startSuction } from "./typed/startMoisture.ts";
 
 /** A plan with nothing left open: cm, day, pressure heads negative. `units` says only how to show it. */
@@ -82,23 +84,22 @@ function checkPlan(typed: unknown): Checked<CheckedPlan> {
   return checkInput(PLAN_SCHEMAS[system], typed, planRules(system));
 }
 
-function toPlan(checked: CheckedPlan): Plan {
-  const { version, units, name, notes, filling, days, sowingDay } = checked;
-  const to = (quantity: Quantity) => (value: number) => toModel(value, quantity, units);
-  const pot = toPot(checked.pot, to);
-  const crop = toCrop(checked.crop, to("length"));
+function toPlan(typed: CheckedPlan): Plan {
+  const checked = inModelUnits(PLAN_ROWS, typed, typed.units);
+  const { version, units, name, notes, filling, days, rootDepth, sowingDay } = checked;
+  const pot = toPot(checked.pot);
+  const crop = toCrop(checked.crop);
   return {
-    ...{ version, units, name, notes, filling, days, sowingDay },
+    ...{ version, units, name, notes, filling, days, rootDepth, sowingDay },
     soil: toSoil(checked.soil),
     pot,
-    drainHoleDiameter: to("length")(checked.pot.drainHoleDiameter),
+    drainHoleDiameter: checked.pot.drainHoleDiameter,
     startHead: headOfSuction(startSuction(checked.startMoisture, checked.startSuctionKPa)),
     crop,
-    rootDepth: to("length")(checked.rootDepth),
-    sowing: toSowing(checked.sowing, crop.name, to("length")),
-    ...toLiving(checked, to),
-    ...toBed(checked, pot, to),
-    ...toSupply(checked, pot, to),
+    sowing: toSowing(checked.sowing, crop.name),
+    ...toLiving(checked),
+    ...toBed(checked, pot),
+    ...toSupply(checked, pot),
   };
 }
 
@@ -135,55 +136,54 @@ function toHundredths({ sand, silt, clay }: Texture): Texture {
 
 const classMean = (name: TextureClass) => rowNamed(textureClasses(), name).mean;
 
-type Convert = (quantity: Quantity) => (value: number) => number;
-
-function toPot(pot: CheckedPlan["pot"], to: Convert): PotShape {
-  const cm = to("length");
-  const rimDepth = -cm(pot.rimAboveSoil);
+function toPot(pot: CheckedPlan["pot"]): PotShape {
+  const rimDepth = -pot.rimAboveSoil;
   const common = {
-    wallThickness: cm(pot.wallThickness),
-    wallConductivity: to("conductivity")(pot.wallConductivity),
+    wallThickness: pot.wallThickness,
+    wallConductivity: pot.wallConductivity,
     rimDepth,
-    outerDepth: rimDepth + cm(pot.shape === "profile" ? pot.points.at(-1)!.belowRim : pot.height),
-    plugLeakLitres: to("flow")(pot.plugLeak),
+    outerDepth: rimDepth + heightOf(pot),
+    plugLeakLitres: pot.plugLeak,
   };
-  const radius = (diameter: number) => cm(diameter) / 2;
   switch (pot.shape) {
     case "cylinder":
-      return { shape: "cylinder", outerRadius: radius(pot.diameter), ...common };
+      return { shape: "cylinder", outerRadius: pot.diameter / 2, ...common };
     case "tapered":
-      return { shape: "tapered", rimRadius: radius(pot.rimDiameter), baseRadius: radius(pot.baseDiameter), ...common };
+      return { shape: "tapered", rimRadius: pot.rimDiameter / 2, baseRadius: pot.baseDiameter / 2, ...common };
     case "jar":
       return {
         shape: "jar",
-        neckRadius: radius(pot.neckDiameter),
-        bellyRadius: radius(pot.bellyDiameter),
-        bellyDepth: rimDepth + cm(pot.bellyBelowRim),
-        baseRadius: radius(pot.baseDiameter),
+        neckRadius: pot.neckDiameter / 2,
+        bellyRadius: pot.bellyDiameter / 2,
+        bellyDepth: rimDepth + pot.bellyBelowRim,
+        baseRadius: pot.baseDiameter / 2,
         ...common,
       };
     case "profile":
       return {
         shape: "profile",
-        points: pot.points.map(({ diameter, belowRim }) => ({ r: radius(diameter), d: rimDepth + cm(belowRim) })),
+        points: pot.points.map(({ diameter, belowRim }) => ({ r: diameter / 2, d: rimDepth + belowRim })),
         ...common,
       };
   }
 }
 
+/** Points of a profile go from the rim down. */
+const heightOf = (pot: CheckedPlan["pot"]): number =>
+  pot.shape === "profile" ? Math.max(...pot.points.map(({ belowRim }) => belowRim)) : pot.height;
+
 /** For a crop that the table of seeds does not hold: cm, days, cm of suction; our own choice. */
 const SEED = { sowingDepth: { max: 1 }, emergenceDays: { max: 14 }, sproutingSuction: 3000 };
 
 /** What is left out is the crop's own: its deepest sowing and its latest emergence. */
-function toSowing(sowing: CheckedPlan["sowing"], cropName: string, cm: (length: number) => number): Sowing {
-  if (sowing.kind === "starter")
-    return { ...sowing, rootBallDepth: cm(sowing.rootBallDepth), rootBallRadius: cm(sowing.rootBallRadius) };
+function toSowing(sowing: CheckedPlan["sowing"], cropName: string): Sowing {
+  if (sowing.kind === "starter") return sowing;
   const seed = seeds().rows.find(({ name }) => name === cropName) ?? SEED;
-  const { sowingDepth, sproutingSuctionKPa } = sowing;
+  const { sowingDepth, emergenceDays, sproutingSuctionKPa } = sowing;
   return {
     kind: "seed",
-    sowingDepth: sowingDepth === undefined ? seed.sowingDepth.max : cm(sowingDepth),
-    emergenceDays: sowing.emergenceDays ?? seed.emergenceDays.max,
+    sowingDepth: sowingDepth ?? seed.sowingDepth.max,
+    emergenceDays: emergenceDays ?? seed.emergenceDays.max,
     sproutingHead: sproutingSuctionKPa === undefined ? -seed.sproutingSuction : headOfSuction(sproutingSuctionKPa),
   };
 }

@@ -5,7 +5,6 @@ import type { BedOutline, Place } from "../bed/outline.ts";
 import { groundPerPot, type PotGrid } from "../bed/potGrid.ts";
 import { outlineOf } from "../pot/outline.ts";
 import type { PotShape } from "../pot/pot.ts";
-import type { Quantity } from "../units/units.ts";
 import { usualEdgeDistance, usualOutline, usualSpacing } from "./typed/bedDefaults.ts";
 import type { CheckedPlan } from "./typed/planSchema.ts";
 
@@ -32,27 +31,16 @@ export interface PlacedPots {
   areaPerPot: number;
 }
 
-type Convert = (quantity: Quantity) => (value: number) => number;
-
-export function toBed(checked: CheckedPlan, pot: PotShape, to: Convert): PlacedPots {
-  const { bed, potGrid: grid, rowAngle, potPlaces, plantSpacing } = checked;
+export function toBed(checked: CheckedPlan, pot: PotShape): PlacedPots {
+  const { bed: typedOutline, potGrid: grid, rowAngle, potPlaces, plantSpacing } = checked;
   const widest = widestRadius(pot);
-  const spacing = checked.spacing === undefined ? usualSpacing(widest) : to("length")(checked.spacing);
-  const typedEdge = checked.edgeDistance;
-  const placeOf = ({ x, y }: Place): Place => ({ x: to("distance")(x), y: to("distance")(y) });
-  const typedOutline = bed && toOutline(bed, to("distance"), placeOf);
-  const edgeDistance =
-    typedEdge === undefined ? usualEdgeDistance(spacing, widest, typedOutline) : to("length")(typedEdge);
+  const spacing = checked.spacing ?? usualSpacing(widest);
+  const edgeDistance = checked.edgeDistance ?? usualEdgeDistance(spacing, widest, typedOutline);
   return {
     bed: {
       outline: typedOutline ?? usualOutline(edgeDistance),
-      spacing,
-      grid,
-      rowAngle,
-      edgeDistance,
-      isEdgeUsual: typedEdge === undefined,
-      potPlaces: potPlaces?.map(placeOf) ?? null,
-      plantSpacing: to("length")(plantSpacing),
+      ...{ spacing, grid, rowAngle, edgeDistance, potPlaces, plantSpacing },
+      isEdgeUsual: checked.edgeDistance === undefined,
     },
     areaPerPot: groundPerPot(grid, spacing),
   };
@@ -61,21 +49,6 @@ export function toBed(checked: CheckedPlan, pot: PotShape, to: Convert): PlacedP
 /** Of the plan's bed, were its pots so far apart: its own, or the usual one. */
 export const edgeDistanceAt = ({ bed, pot }: { bed: BedPlan; pot: PotShape }, spacing: number): number =>
   bed.isEdgeUsual ? usualEdgeDistance(spacing, widestRadius(pot), bed.outline) : bed.edgeDistance;
-
-function toOutline(
-  bed: NonNullable<CheckedPlan["bed"]>,
-  cm: (distance: number) => number,
-  placeOf: (place: Place) => Place,
-): BedOutline {
-  switch (bed.shape) {
-    case "rectangle":
-      return { shape: "rectangle", length: cm(bed.length), width: cm(bed.width) };
-    case "circle":
-      return { shape: "circle", diameter: cm(bed.diameter) };
-    case "polygon":
-      return { shape: "polygon", points: bed.points.map(placeOf) };
-  }
-}
 
 /** Where the pots stand: where a person has put them, else by the grid. */
 export const potPlacesOf = ({ bed }: { bed: BedPlan }): Place[] => bed.potPlaces ?? layOutPots(bed.outline, bed);

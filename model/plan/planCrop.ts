@@ -24,8 +24,8 @@ export interface PlanCrop {
   p: number;
 }
 
-export function toCrop(crop: CheckedPlan["crop"], cm: (length: number) => number): PlanCrop {
-  return crop.kind === "own" ? ownCrop(crop, cm) : listedCrop(rowNamed(crops(), crop.name));
+export function toCrop(crop: CheckedPlan["crop"]): PlanCrop {
+  return crop.kind === "own" ? ownCrop(crop) : listedCrop(rowNamed(crops(), crop.name));
 }
 
 /**
@@ -50,17 +50,17 @@ export function listedCrop(row: CropRow): PlanCrop {
 
 type OwnCrop = Extract<CheckedPlan["crop"], { kind: "own" }>;
 
-function ownCrop(crop: OwnCrop, cm: (length: number) => number): PlanCrop {
+function ownCrop(crop: OwnCrop): PlanCrop {
   const uptake = ownUptake(crop);
   return {
     name: crop.name,
     easyWaterHead: uptake.h3.highDemand,
     tooWetHead: uptake.h2,
-    deepestRoots: cm(crop.deepestRoots),
+    deepestRoots: crop.deepestRoots,
     uptake,
     Kc: { initial: crop.cropCoefficientInitial, mid: crop.cropCoefficientMid, end: crop.cropCoefficientEnd },
     stageDays: stagesOf(crop.daysToFullSize),
-    heightMetres: cm(crop.height) / 100,
+    heightMetres: crop.height / 100,
     p: crop.depletionShare,
   };
 }

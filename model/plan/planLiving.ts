@@ -6,7 +6,6 @@ import type { NamedStage } from "../plants/growthStages.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
 import type { TextureClass } from "../soil/textureTriangle.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
-import type { Quantity } from "../units/units.ts";
 import { readDailyCsv } from "../weather/dailyCsv.ts";
 import type { DayWeather } from "../weather/dayWeather.ts";
 import { monthMeans } from "../weather/monthMeans.ts";
@@ -47,52 +46,49 @@ export interface Weather {
   years: DayWeather[][] | null;
 }
 
-type Convert = (quantity: Quantity) => (value: number) => number;
-
-export function toLiving(checked: CheckedPlan, to: Convert): LivingBed {
+export function toLiving(checked: CheckedPlan): LivingBed {
   const { bedMix, weather, month, plantsFromWall, plantStage, mulch, lid } = checked;
   const { handWatering, carrying } = checked;
   return {
-    bedMix: toBedMix(bedMix, to("length")),
-    weather: toWeather(weather, to),
+    bedMix: toBedMix(bedMix),
+    weather: toWeather(weather),
     month,
-    plantsFromWall: to("length")(plantsFromWall),
+    plantsFromWall,
     plantStage,
     mulchCover: mulch.kind === "none" ? 0 : mulch.cover / 100,
     lid,
-    handWatering:
-      handWatering.kind === "none" ? null : { days: handWatering.days, mm: to("rain")(handWatering.amount) },
-    carrying: { canLitres: to("volume")(carrying.can), hoseLitresPerMinute: to("hose flow")(carrying.hose) },
+    handWatering: handWatering.kind === "none" ? null : { days: handWatering.days, mm: handWatering.amount },
+    carrying: { canLitres: carrying.can, hoseLitresPerMinute: carrying.hose },
   };
 }
 
-function toBedMix(mix: CheckedPlan["bedMix"], cm: (length: number) => number): BedMix | null {
+function toBedMix(mix: CheckedPlan["bedMix"]): BedMix | null {
   if (mix.kind === "none") return null;
   if (mix.kind === "class")
-    return { className: mix.name, parameters: rowNamed(textureClasses(), mix.name).mean, depth: cm(mix.depth) };
+    return { className: mix.name, parameters: rowNamed(textureClasses(), mix.name).mean, depth: mix.depth };
   const { kind, depth, ...parameters } = mix;
-  return { className: null, parameters, depth: cm(depth) };
+  return { className: null, parameters, depth };
 }
 
-function toWeather(weather: CheckedPlan["weather"], to: Convert): Weather {
+function toWeather(weather: CheckedPlan["weather"]): Weather {
   switch (weather.kind) {
     case "example":
       return invented();
     case "own":
-      return ownWeather(weather, to);
+      return ownWeather(weather);
     case "daily":
-      return recordedWeather(weather, to);
+      return recordedWeather(weather);
   }
 }
 
 type RecordedWeather = Extract<CheckedPlan["weather"], { kind: "daily" }>;
 
-function recordedWeather({ latitude, altitude, record, recordUnits }: RecordedWeather, to: Convert): Weather {
+function recordedWeather({ latitude, altitude, record, recordUnits }: RecordedWeather): Weather {
   const years = soundValue(readDailyCsv(record, recordUnits)).years.map(({ days }) => days);
   return {
     isExample: false,
     latitude,
-    altitudeMetres: to("distance")(altitude) / 100,
+    altitudeMetres: altitude / 100,
     months: monthMeans(years),
     years,
   };
@@ -100,34 +96,26 @@ function recordedWeather({ latitude, altitude, record, recordUnits }: RecordedWe
 
 type OwnWeather = Extract<CheckedPlan["weather"], { kind: "own" }>;
 
-function ownWeather({ latitude, altitude, months }: OwnWeather, to: Convert): Weather {
+function ownWeather({ latitude, altitude, months }: OwnWeather): Weather {
   return {
     isExample: false,
     latitude,
-    altitudeMetres: to("distance")(altitude) / 100,
-    months: byMonth((month) => toMonth(months[month], to)),
+    altitudeMetres: altitude / 100,
+    months: byMonth((month) => toMonth(months[month])),
     years: null,
   };
 }
 
-function toMonth({ high, low, rain, rainDays, ...typedAir }: OwnWeather["months"][Month], to: Convert): MonthWeather {
-  const rainMm = to("rain")(rain);
-  const celsius = to("temperature");
-  return {
-    high: celsius(high),
-    low: celsius(low),
-    rainMm,
-    rainDays: rainDays ?? usualRainDays(rainMm),
-    air: toAir(typedAir, to("wind")),
-  };
+function toMonth({ high, low, rain: rainMm, rainDays, ...typedAir }: OwnWeather["months"][Month]): MonthWeather {
+  return { high, low, rainMm, rainDays: rainDays ?? usualRainDays(rainMm), air: toAir(typedAir) };
 }
 
 type TypedAir = Pick<OwnWeather["months"][Month], "humidity" | "wind" | "sunHours">;
 
 /** The plan's rules see to it that all three are given, or none. */
-function toAir({ humidity, wind, sunHours }: TypedAir, toSpeed: (wind: number) => number): Air | null {
+function toAir({ humidity, wind, sunHours }: TypedAir): Air | null {
   if (humidity === undefined || wind === undefined || sunHours === undefined) return null;
-  return { humidity, wind: toSpeed(wind), sunHours };
+  return { humidity, wind, sunHours };
 }
 
 /** As if each wet day brought 5 mm, within what a month allows: our own choice. */
@@ -136,12 +124,12 @@ function usualRainDays(rainMm: number): number {
 }
 
 function invented(): Weather {
-  const { latitude, rows } = exampleWeather();
+  const example = exampleWeather();
   const months = byMonth((month) => {
-    const { highC: high, lowC: low, rainMm, rainDays } = rows.find(({ name }) => name === month)!;
+    const { highC: high, lowC: low, rainMm, rainDays } = rowNamed(example, month);
     return { high, low, rainMm, rainDays, air: null };
   });
-  return { isExample: true, latitude, altitudeMetres: 0, months, years: null };
+  return { isExample: true, latitude: example.latitude, altitudeMetres: 0, months, years: null };
 }
 
 function byMonth<T>(make: (month: Month) => T): Record<Month, T> {

@@ -3,7 +3,6 @@
 import { dayOfYear } from "../calendar/yearDays.ts";
 import type { Valve } from "../line/fittings.ts";
 import type { PotShape } from "../pot/pot.ts";
-import type { Quantity } from "../units/units.ts";
 import type { CheckedPlan } from "./typed/planSchema.ts";
 
 export interface WaterSupply {
@@ -58,8 +57,6 @@ export interface LinePlan {
   slack: number;
 }
 
-type Convert = (quantity: Quantity) => (value: number) => number;
-
 /** The water in a tank of straight walls, cm², as seen from above. */
 export const waterSurface = ({ litres, waterHeight }: Pick<Tank, "litres" | "waterHeight">): number =>
   (litres * 1000) / waterHeight;
@@ -70,55 +67,40 @@ export function usableShare({ tank, line }: Pick<WaterSupply, "tank" | "line">):
   return Math.min(above / tank.waterHeight, 1);
 }
 
-export function toSupply(checked: CheckedPlan, pot: PotShape, to: Convert): WaterSupply {
+export function toSupply(checked: CheckedPlan, pot: PotShape): WaterSupply {
   const { planting, roof, tank, spareTanks, topUp } = checked;
-  const litres = to("volume");
+  const { volume: litres, waterHeight, outletHeight, lid } = tank;
   return {
     plantingDay: dayOfYear(planting.month, planting.day),
-    roof: {
-      area: to("area")(roof.area),
-      runoff: roof.runoff / 100,
-      firstFlushMm: to("rain")(roof.firstFlush),
-    },
-    tank: {
-      litres: litres(tank.volume),
-      waterHeight: to("length")(tank.waterHeight),
-      outletHeight: to("length")(tank.outletHeight),
-      lid: tank.lid,
-    },
+    roof: { area: roof.area, runoff: roof.runoff / 100, firstFlushMm: roof.firstFlush },
+    tank: { litres, waterHeight, outletHeight, lid },
     spareTanks:
       spareTanks.kind === "none"
         ? null
-        : {
-            count: spareTanks.count,
-            litres: litres(spareTanks.volume),
-            transferLitres: to("flow")(spareTanks.transfer),
-          },
-    topUp: topUp.kind === "none" ? null : { belowShare: topUp.share / 100, litres: litres(topUp.amount) },
-    line: toLine(checked.line, pot, to),
+        : { count: spareTanks.count, litres: spareTanks.volume, transferLitres: spareTanks.transfer },
+    topUp: topUp.kind === "none" ? null : { belowShare: topUp.share / 100, litres: topUp.amount },
+    line: toLine(checked.line, pot),
   };
 }
 
-function toLine(line: CheckedPlan["line"], pot: PotShape, to: Convert): LinePlan {
+function toLine(line: CheckedPlan["line"], pot: PotShape): LinePlan {
   const { main, rowPipe, tube, joints } = line;
-  const [cm, mm] = [to("length"), to("bore")];
+  const { way } = main;
+  const { end } = tube;
   return {
-    celsius: to("temperature")(line.waterTemperature),
+    celsius: line.waterTemperature,
     valve: line.valve,
-    mainLength: to("distance")(main.length),
-    mainBore: mm(main.bore),
-    mainHump: main.way.kind === "falling" ? null : { highest: cm(main.way.highest), lowest: cm(main.way.lowest) },
-    rowBore: mm(rowPipe.bore),
-    rowHeight: cm(rowPipe.height),
-    tubeBore: mm(tube.bore),
-    tubeLength: cm(tube.length),
-    tubeEndHeight: tube.endHeight === undefined ? -pot.rimDepth : cm(tube.endHeight),
-    emitter:
-      tube.end.kind === "open"
-        ? null
-        : { litresPerHourAtOneMetre: to("emitter flow")(tube.end.flowAtOneMetre), exponent: tube.end.exponent },
+    mainLength: main.length,
+    mainBore: main.bore,
+    mainHump: way.kind === "falling" ? null : { highest: way.highest, lowest: way.lowest },
+    rowBore: rowPipe.bore,
+    rowHeight: rowPipe.height,
+    tubeBore: tube.bore,
+    tubeLength: tube.length,
+    tubeEndHeight: tube.endHeight ?? -pot.rimDepth,
+    emitter: end.kind === "open" ? null : { litresPerHourAtOneMetre: end.flowAtOneMetre, exponent: end.exponent },
     whenFull: line.fullPots,
-    joints: joints.kind === "none" ? null : { bore: mm(joints.bore), depth: cm(joints.depth) },
+    joints: joints.kind === "none" ? null : { bore: joints.bore, depth: joints.depth },
     wantedMinutes: line.wantedMinutes,
     slack: line.slack / 100,
   };

@@ -47,7 +47,7 @@ export { listedCrop, type PlanCrop } from "../plan/planCrop.ts";
 export type { BedMix, LivingBed, Weather } from "../plan/planLiving.ts";
 export { usableShare } from "../plan/planSupply.ts";
 export { CROP_DEFAULTS, knownCrops } from "../plan/typed/cropDefaults.ts";
-export { monthName } from "../plan/typed/livingSchema.ts";
+export { monthName } from "../plan/typed/livingRows.ts";
 export { type CheckedPlan, type PlanInput, planSchema, TEXTURE_SD } from "../plan/typed/planSchema.ts";
 export { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, type StartMoisture } from "../plan/typed/startMoisture.ts";
 export { daysUntilStress, depletionShare, readilyAvailableMm, totalAvailableMm } from "../plants/depletion.ts";

@@ -8,7 +8,7 @@ import { groundPerPot, LEAST_SPACING, type PotGrid } from "../../bed/potGrid.ts"
 import { type Fault, fault, figures, lowerLimit, type Reader, type Rule } from "../../input/faults.ts";
 import { fromModel, type Quantity, toModel, type UnitSystem, unitOf } from "../../units/units.ts";
 import { usualEdgeDistance, usualOutline, usualSpacing } from "./bedDefaults.ts";
-import { BED_SIZE, MOST_POTS } from "./bedSchema.ts";
+import { BED_SIZE, MOST_POTS } from "./bedRows.ts";
 
 /** In the person's own units. */
 export function bedRules(units: UnitSystem): Rule[] {

@@ -4,7 +4,7 @@ import { type Fault, figures, lowerLimit, type Reader, type Rule, upperLimit } f
 import { UNIT_SYSTEMS, type UnitSystem, unitOf } from "../../units/units.ts";
 import { readDailyCsv } from "../../weather/dailyCsv.ts";
 import { bedRules } from "./bedRules.ts";
-import { monthName } from "./livingSchema.ts";
+import { monthName } from "./livingRows.ts";
 import { isStartMoisture } from "./startMoisture.ts";
 import { supplyRules } from "./supplyRules.ts";
 

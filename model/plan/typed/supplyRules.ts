@@ -4,7 +4,7 @@ import { MONTHS } from "../../calendar/months.ts";
 import { daysOfMonth } from "../../calendar/yearDays.ts";
 import { type Fault, figures, type Reader, type Rule } from "../../input/faults.ts";
 import { type UnitSystem, unitOf } from "../../units/units.ts";
-import { monthName } from "./livingSchema.ts";
+import { monthName } from "./livingRows.ts";
 
 /** In the person's own units. */
 export function supplyRules(units: UnitSystem): Rule[] {

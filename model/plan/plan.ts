@@ -53,13 +53,20 @@ export type Sowing =
   | { kind: "seed"; sowingDepth: number; emergenceDays: number; sproutingHead: number }
   | { kind: "starter"; rootBallDepth: number; rootBallRadius: number; handWateringDays: number };
 
-/** What was typed is handed back in both cases, so that nothing a person wrote is lost. */
-export type ResolvedPlan = Checked<Plan> & { typed: unknown };
+/**
+ * What was typed is handed back in both cases, so that nothing a person wrote is lost; `filled` is the same with the plan's
+ * defaults, in the model's units.
+ */
+export type ResolvedPlan = ({ ok: true; value: Plan; filled: CheckedPlan } | Extract<Checked<Plan>, { ok: false }>) & {
+  typed: unknown;
+};
 
 /** Checks a plan as typed, fills its defaults and turns it into cm and day; or tells every fault at once. */
 export function resolvePlan(typed: unknown): ResolvedPlan {
   const checked = checkPlan(typed);
-  return { ...(checked.ok ? { ok: true, value: toPlan(checked.value) } : checked), typed };
+  if (!checked.ok) return { ...checked, typed };
+  const filled = inModelUnits(PLAN_ROWS, checked.value, checked.value.units);
+  return { ok: true, value: toPlan(filled), filled, typed };
 }
 
 /** The text of a plan file, resolved. */
@@ -84,8 +91,8 @@ function checkPlan(typed: unknown): Checked<CheckedPlan> {
   return checkInput(PLAN_SCHEMAS[system], typed, planRules(system));
 }
 
-function toPlan(typed: CheckedPlan): Plan {
-  const checked = inModelUnits(PLAN_ROWS, typed, typed.units);
+/** In the model's units. */
+function toPlan(checked: CheckedPlan): Plan {
   const { version, units, name, notes, filling, days, rootDepth, sowingDay } = checked;
   const pot = toPot(checked.pot);
   const crop = toCrop(checked.crop);

@@ -46,10 +46,11 @@ export { atSpacing, type BedPlan, type PlacedPots, potPlacesOf, widestRadius } f
 export { listedCrop, type PlanCrop } from "../plan/planCrop.ts";
 export type { BedMix, LivingBed, Weather } from "../plan/planLiving.ts";
 export { usableShare } from "../plan/planSupply.ts";
-export { CROP_DEFAULTS, knownCrops } from "../plan/typed/cropDefaults.ts";
 export { monthName } from "../plan/typed/livingRows.ts";
-export { type CheckedPlan, type PlanInput, planSchema, TEXTURE_SD } from "../plan/typed/planSchema.ts";
-export { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, type StartMoisture } from "../plan/typed/startMoisture.ts";
+export { PLAN_INPUTS } from "../plan/typed/planInputs.ts";
+export { type PlanInput, planSchema } from "../plan/typed/planSchema.ts";
+export type { ChoiceRow, ListRow, NumberRow, Row, Settings, Way } from "../plan/typed/row.ts";
+export type { Condition, Input } from "../plan/typed/rowWalk.ts";
 export { daysUntilStress, depletionShare, readilyAvailableMm, totalAvailableMm } from "../plants/depletion.ts";
 export { NAMED_STAGES, type NamedStage } from "../plants/growthStages.ts";
 export type { DayWeather } from "../weather/dayWeather.ts";

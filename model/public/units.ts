@@ -1,6 +1,7 @@
 /** Units: exact conversions, and quantities in words. */
 
 export { format, formatBoth, formatSuction, rounded } from "../units/format.ts";
+export { fromPerson, type Measure, toPerson, unitName } from "../units/measures.ts";
 export {
   bothSystems,
   CM3_PER_LITRE,

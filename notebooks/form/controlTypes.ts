@@ -1,14 +1,13 @@
-import type { UnitSystem } from "../../model/public/units.ts";
+import type { Settings } from "../../model/public/plan.ts";
+import type { Measure, UnitSystem } from "../../model/public/units.ts";
 import type { Source } from "../runtime/cells.ts";
-import type { Measure } from "./measures.ts";
 
-/** What the controls hold, by field: numbers in the model's unit (cm, day, …), choices by name. */
-export type Settings = Readonly<Record<string, number | string>>;
+export type { Settings };
 
 export type Control = NumberControl | ChoiceControl | TextControl;
 
 interface ControlCommon {
-  /** Path in the plan (`planControls.ts`), or the name of a value of this notebook alone (then with a `cell`). */
+  /** Path in the plan (`inputControls.ts`), or the name of a value of this notebook alone (then with a `cell`). */
   field: string;
   label: string;
   /** A line under the control. */
@@ -53,8 +52,6 @@ export interface TextControl extends ControlCommon {
 export interface Option {
   value: string;
   label: string;
-  /** What the plan says for it, where that is not `value`; null: nothing. */
-  typed?: boolean | null;
 }
 
 export const isShown = (control: Control, settings: Settings): boolean => control.shownWhen?.(settings) ?? true;

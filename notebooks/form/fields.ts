@@ -1,7 +1,13 @@
 /** What a number field shows and accepts: pure, so that the terminal and the page say the same. */
-import { bothSystems, type UnitSystem } from "../../model/public/units.ts";
+import {
+  bothSystems,
+  fromPerson,
+  type Measure,
+  toPerson,
+  type UnitSystem,
+  unitName,
+} from "../../model/public/units.ts";
 import type { NumberControl } from "./controlTypes.ts";
-import { fromPerson, type Measure, toPerson, unitName } from "./measures.ts";
 
 export type Reading = { ok: true; value: number } | { ok: false; message: string };
 

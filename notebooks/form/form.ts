@@ -1,11 +1,10 @@
 /** The state behind the controls: settings by field, the unit system, and the faults of what was typed. */
 import { rollups } from "d3-array";
-import type { Fault, Plan } from "../../model/public/plan.ts";
+import { type Fault, PLAN_INPUTS, type Plan } from "../../model/public/plan.ts";
 import type { UnitSystem } from "../../model/public/units.ts";
 import type { LiveCells } from "../runtime/liveCells.ts";
 import * as sources from "../runtime/sources.ts";
 import { type Control, isShown, type Settings } from "./controlTypes.ts";
-import { planControls } from "./planControls.ts";
 import { type Filled, readPlan } from "./planForm.ts";
 
 /** What the controls show. */
@@ -83,10 +82,10 @@ const messagesByField = (faults: readonly Fault[]): [string, string][] =>
 
 /** Where a fault is shown: one that concerns a whole group, or a place in a list, stands at the choice that heads it. */
 function fieldOf(path: string): string {
-  if (path.startsWith("potPlaces")) return "placesHow";
-  if (path.startsWith("bed.points")) return "bed.shape";
+  const list = PLAN_INPUTS.find((input) => input.row.kind === "list" && path.startsWith(input.path));
+  if (list) return list.row.way?.path ?? list.when.at(-1)?.path ?? path;
   const heads = [`${path}.kind`, `${path}.shape`];
-  return planControls.find(({ field }) => heads.includes(field))?.field ?? path;
+  return PLAN_INPUTS.find((input) => heads.includes(input.path))?.path ?? path;
 }
 
 export function setPlan(cells: LiveCells, plan: Plan, units: UnitSystem) {

@@ -1,68 +1,121 @@
-/** The controls of everything in the plan that a notebook may offer, by path in the plan; all notebooks share them. */
-import { outlineControls, placingControls, startingBed } from "./bedControls.ts";
-import { fine, number } from "./controlMakers.ts";
-import type { Control, Settings } from "./controlTypes.ts";
-import { cropControls, growthControls, sowingControls, sowingDayControls, startingCrop } from "./cropControls.ts";
-import { endControls, mainControls, startingLine, tubeControls } from "./lineControls.ts";
-import { bedMixControls, carryingControls, groundControls, startingLife, wholeYearControls } from "./livingControls.ts";
-import { fillingControls, plugControls, potControls, startingPot, wallControls } from "./potControls.ts";
-import { soilControls, startControls, startingSoil, uncertaintyControls } from "./soilControls.ts";
-import {
-  outletHeightControls,
-  plantingControls,
-  roofControls,
-  runoffControls,
-  startingSupply,
-  tankBodyControls,
-  tankControls,
-} from "./supplyControls.ts";
+/** The controls of the plan in groups, as pages offer them; all notebooks share them. */
+import { MONTHS, type Month } from "../../model/public/plan.ts";
+import { type Control, isShown, type Settings } from "./controlTypes.ts";
+import { controls } from "./inputControls.ts";
 
-export const horizonControls: Control[] = [
-  number("days", "Days to look ahead", { measure: "days", min: 1, max: 60, step: fine(1) }),
+/** The paths of what stands together in the plan. */
+const within = (group: string, ...names: string[]) => controls(...names.map((name) => `${group}.${name}`));
+
+const PARAMETERS = ["thetaR", "thetaS", "alpha", "n", "Ks", "l"];
+const TEXTURE = ["sand", "silt", "clay", "sandHeight", "siltHeight", "clayHeight"];
+
+/** Which soil, in the four ways in which a person may know it. */
+export const soilControls = within("soil", "kind", "name", ...TEXTURE, ...PARAMETERS);
+
+/** Offered where soils are drawn. */
+export const uncertaintyControls = controls("soil.uncertainty");
+
+export const bedMixControls = within("bedMix", "kind", "name", ...PARAMETERS, "depth");
+
+/** How moist the bed starts: in words, or by a suction. */
+export const startControls = controls("startMoisture", "startSuctionKPa");
+
+const JAR = ["neckDiameter", "bellyDiameter", "bellyBelowRim"];
+export const potControls = within(
+  "pot",
+  ...["shape", "diameter", "rimDiameter", ...JAR, "baseDiameter", "height", "rimAboveSoil"],
+);
+
+/** Offered where a fault is tried out: a stopper that leaks. */
+export const plugControls = within("pot", "drainHoleDiameter", "plugLeak");
+
+export const wallControls = within("pot", "wallThickness", "wallConductivity");
+
+export const fillingControls = within("filling", "kind", "days");
+
+export const horizonControls = controls("days");
+
+export const cropControls = [
+  ...within("crop", "kind", "name", "easyWaterSuctionKPa", "tooWetSuctionKPa"),
+  ...controls("rootDepth"),
 ];
 
-/** Choices between two ways of saying a thing, which the plan itself does not hold. */
-const WAYS = ["sowWhen", "edgeHow", "placesHow", "airHow", "tubeEndHow"];
+/** Offered where plants drink: how a crop of one's own grows, and how long it holds out. */
+export const growthControls = within(
+  "crop",
+  ...["cropCoefficientInitial", "cropCoefficientMid", "cropCoefficientEnd", "depletionShare", "daysToFullSize"],
+  ...["height", "deepestRoots", "wiltingSuctionKPa"],
+);
 
-/** Everything of the plan that the form holds. */
-export const planControls: Control[] = [
-  ...soilControls,
-  ...uncertaintyControls,
-  ...bedMixControls,
-  ...potControls,
-  ...plugControls,
-  ...wallControls,
-  ...horizonControls,
-  ...startControls,
-  ...fillingControls,
-  ...cropControls,
-  ...growthControls,
-  ...sowingControls,
-  ...sowingDayControls,
-  ...wholeYearControls,
-  ...groundControls,
-  ...carryingControls,
-  ...outlineControls,
-  ...placingControls,
-  ...plantingControls,
-  ...roofControls,
-  ...runoffControls,
-  ...tankControls,
-  ...tankBodyControls,
-  ...outletHeightControls,
-  ...tubeControls,
-  ...mainControls,
-  ...endControls,
-].filter(({ field }) => !WAYS.includes(field));
+export const sowingControls = within(
+  "sowing",
+  ...["kind", "sowingDepth", "emergenceDays", "sproutingSuctionKPa"],
+  ...["rootBallDepth", "rootBallRadius", "handWateringDays"],
+);
 
-/** Where a form starts before anything is known of the bed, in the model's units. Not a bed of anyone's. */
-export const emptyForm: Settings = {
-  ...startingSoil,
-  ...startingPot,
-  ...startingCrop,
-  ...startingLife,
-  ...startingBed,
-  ...startingSupply,
-  ...startingLine,
-  days: 14,
-};
+/** When to sow: on the first day that suits, or on a day of the person's own. */
+export const sowingDayControls = controls("sowWhen", "sowingDay");
+
+const MONTH = ["high", "low", "rain", "rainDays", "humidity", "wind", "sunHours"];
+const monthControls = (month: Month) => within(`weather.months.${month}`, ...MONTH);
+
+const placeControls = [
+  ...controls("month", "weather.kind", "weather.latitude", "weather.altitude", "airHow"),
+  ...controls("weather.recordUnits", "weather.record"),
+];
+
+/** Of a place's own weather only the chosen month stands open. */
+export const weatherControls: Control[] = [
+  ...placeControls,
+  ...MONTHS.flatMap((month) =>
+    monthControls(month).map((control) => ({
+      ...control,
+      shownWhen: (settings: Settings) => isShown(control, settings) && settings.month === month,
+    })),
+  ),
+];
+
+/** All twelve months stand open. */
+export const wholeYearControls = [...placeControls, ...MONTHS.flatMap(monthControls)];
+
+export const gridControls = controls("spacing", "potGrid");
+
+export const groundControls = [
+  ...gridControls,
+  ...controls("plantsFromWall", "plantStage", "mulch.kind", "mulch.cover", "lid"),
+  ...within("handWatering", "kind", "days", "amount"),
+];
+
+export const carryingControls = within("carrying", "can", "hose");
+
+/** The corners of a bed of any shape have no control: they stand with the plan. */
+export const outlineControls = within("bed", "shape", "length", "width", "diameter");
+
+export const placingControls = controls("rowAngle", "edgeHow", "edgeDistance", "placesHow", "plantSpacing");
+
+export const plantingControls = within("planting", "month", "day");
+
+export const roofControls = controls("roof.area");
+export const runoffControls = within("roof", "runoff", "firstFlush");
+
+export const tankControls = controls("tank.volume");
+export const tankBodyControls = [
+  ...within("tank", "waterHeight", "lid"),
+  ...within("spareTanks", "kind", "count", "volume", "transfer"),
+  ...within("topUp", "kind", "share", "amount"),
+];
+export const outletHeightControls = controls("tank.outletHeight");
+
+export const tubeControls = within("line.tube", "bore", "length");
+
+export const mainControls = [
+  ...within("line", "main.length", "main.bore", "rowPipe.bore", "rowPipe.height", "valve"),
+  ...within("line.main.way", "kind", "highest", "lowest"),
+];
+
+export const endControls = [
+  ...controls("tubeEndHow", "line.tube.endHeight"),
+  ...within("line.tube.end", "kind", "flowAtOneMetre", "exponent"),
+  ...within("line", "fullPots", "joints.kind", "joints.bore", "joints.depth"),
+  ...within("line", "waterTemperature", "wantedMinutes", "slack"),
+];

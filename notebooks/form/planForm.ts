@@ -1,20 +1,19 @@
 /** Between the form (settings by path, in the model's units) and the plan as a person types it. */
 import {
   type Checked,
-  type CheckedPlan,
-  DEFAULT_MOISTURE,
+  type ListRow,
   MONTHS,
+  PLAN_INPUTS,
   type Plan,
-  planSchema,
+  type Row,
   readJson,
   resolvePlan,
+  type Settings,
   soundValue,
 } from "../../model/public/plan.ts";
-import { fromModel, type Quantity, suctionKPa, toModel, type UnitSystem } from "../../model/public/units.ts";
+import { suctionKPa, toPerson, type UnitSystem } from "../../model/public/units.ts";
 import demoPlan from "../demo-plan.json" with { type: "json" };
-import { type Control, isShown, type Settings } from "./controlTypes.ts";
-import { fromPerson, toPerson } from "./measures.ts";
-import { emptyForm, planControls } from "./planControls.ts";
+import { applies, emptyForm, NO, YES } from "./inputControls.ts";
 
 /** What a person has filled in. */
 export interface Filled {
@@ -46,30 +45,48 @@ export function readPlan(filled: Filled): Checked<Plan> {
 
 /** The plan as the person would have typed it, in their own units. */
 export function typedPlan({ settings, units }: Filled): object {
-  const typed = { version: 1, units };
-  for (const { field, toTyped, shownWhen } of textFields)
-    if (settings[field] !== undefined && shownWhen(settings))
-      setAt(typed, field, toTyped(String(settings[field]), units));
-  for (const control of planControls) {
-    const value = isShown(control, settings) ? asTyped(control, settings[control.field]!, units) : null;
-    if (value !== null) setAt(typed, control.field, value);
+  const typed = {};
+  for (const input of PLAN_INPUTS) {
+    const value = applies(input, settings) ? asTyped(input.row, settings[input.path], units) : undefined;
+    if (value !== undefined) setAt(typed, input.path, value);
   }
   return typed;
 }
 
-/** What the plan says for a setting; null: nothing. */
-function asTyped(control: Control, setting: number | string, units: UnitSystem): unknown {
-  if (control.kind === "number") return tidy(toPerson(Number(setting), control.measure, units));
-  if (control.kind === "text") return String(setting);
-  const typed = control.options.find(({ value }) => value === setting)?.typed;
-  return typed === undefined ? setting : typed;
+/** What the plan says for a setting; undefined: nothing. */
+function asTyped(row: Row, setting: number | string | undefined, units: UnitSystem): unknown {
+  if (row.kind === "fixed") return row.value(units);
+  if (setting === undefined) return undefined;
+  switch (row.kind) {
+    case "number":
+      return tidy(toPerson(Number(setting), row.measure, units));
+    case "choice":
+      return row.values.find((value) => value === setting);
+    case "flag":
+      return setting === YES;
+    case "text":
+      return String(setting);
+    case "list":
+      return typedPoints(row, String(setting), units);
+  }
 }
 
-/** The setting for what a plan says. */
-function asSetting(control: Control, value: unknown, units: UnitSystem): unknown {
-  if (control.kind === "choice")
-    return control.options.find(({ typed }) => typed !== undefined && typed === value)?.value ?? value;
-  return control.kind === "number" && typeof value === "number" ? fromPerson(value, control.measure, units) : value;
+/** A list that holds nothing is left out. */
+function typedPoints({ fields }: ListRow, setting: string, units: UnitSystem): object[] | undefined {
+  const points: Record<string, number>[] = JSON.parse(setting);
+  const typed = ([name, value]: [string, number]) => {
+    const row = fields[name];
+    return [name, row ? tidy(toPerson(value, row.measure, units)) : value];
+  };
+  return points.length === 0 ? undefined : points.map((point) => Object.fromEntries(Object.entries(point).map(typed)));
+}
+
+/** The setting for what a plan says, in the model's units; undefined: nothing. */
+function asSetting(row: Row, value: unknown): number | string | undefined {
+  if (value === undefined || value === null || row.kind === "fixed") return undefined;
+  if (row.kind === "list") return JSON.stringify(value);
+  if (row.kind === "flag") return value === true ? YES : NO;
+  return value as number | string;
 }
 
 /** The text of a plan file as the form's settings; its faults where it is not a plan. */
@@ -81,31 +98,25 @@ export function filledOfText(text: string): Checked<Filled> {
 function filledOf(typed: unknown): Checked<Filled> {
   const resolved = resolvePlan(typed);
   if (!resolved.ok) return resolved;
-  const full = planSchema.parse(typed);
-  const { units } = full;
-  const texts = textFields.map(({ field, toSetting }) => [field, toSetting(valueAt(full, field), units)]);
-  const values = planControls.map((control) => [
-    control.field,
-    asSetting(control, valueAt(full, control.field), units),
-  ]);
-  const given = Object.fromEntries([...texts, ...values].filter(([, value]) => value !== undefined && value !== null));
-  const settings = { ...emptyForm, ...leftOut(resolved.value), ...given, ...waysOf(full) };
-  return { ok: true, value: { units, settings } };
+  const { value: plan, filled } = resolved;
+  const given: Settings = Object.fromEntries(
+    PLAN_INPUTS.flatMap(({ path, row }) => {
+      const setting = asSetting(row, valueAt(filled, path));
+      return setting === undefined ? [] : [[path, setting]];
+    }),
+  );
+  const settings = { ...emptyForm, ...leftOut(plan), ...given, ...waysOf(given) };
+  return { ok: true, value: { units: plan.units, settings } };
 }
 
-/** Choices between two ways of saying a thing, which the plan itself does not hold. */
-function waysOf(full: CheckedPlan): Settings {
-  const { sowingDay, startMoisture, startSuctionKPa, edgeDistance, potPlaces, weather, line } = full;
-  const hasAir = weather.kind === "own" && weather.months.january.humidity !== undefined;
-  return {
-    airHow: hasAir ? "known" : "unknown",
-    tubeEndHow: line.tube.endHeight === undefined ? "rim" : "own",
-    placesHow: potPlaces === null ? "grid" : "hand",
-    edgeHow: edgeDistance === undefined ? "usual" : "own",
-    sowWhen: sowingDay === null ? "first" : "own",
-    startMoisture: startMoisture ?? (startSuctionKPa === undefined ? DEFAULT_MOISTURE : "own"),
-  };
-}
+/** Whether an input is given, where the form asks so. */
+const waysOf = (given: Settings): Settings =>
+  Object.fromEntries(
+    PLAN_INPUTS.flatMap(({ path, row: { way } }) => {
+      if (!way) return [];
+      return [[way.path, path in given ? way.given.value : (given[way.path] ?? way.leftOut.value)]];
+    }),
+  );
 
 /** What a plan leaves open and its checked form fills in. */
 function leftOut(plan: Plan): Settings {
@@ -134,35 +145,6 @@ function seedDefaults({ sowing }: Plan): Settings {
   };
 }
 
-/** Parts of a plan that have no control, kept so that a plan that is loaded and saved loses nothing. */
-const textFields = [
-  textField("name"),
-  textField("notes"),
-  textField("crop.name", (settings) => settings["crop.kind"] === "own"),
-  pointsField("pot.points", "length", (settings) => settings["pot.shape"] === "profile"),
-  pointsField("bed.points", "distance", (settings) => settings["bed.shape"] === "polygon"),
-  pointsField("potPlaces", "distance", (settings) => settings.placesHow === "hand" && settings.potPlaces !== "[]"),
-];
-
-function textField(field: string, shownWhen = (_: Settings) => true) {
-  const same = (text: unknown) => (text === undefined ? undefined : String(text));
-  return { field, shownWhen, toTyped: same as (text: string, units: UnitSystem) => unknown, toSetting: same };
-}
-
-/** A list of points, each told by lengths; in the settings as a text, in cm. */
-function pointsField(field: string, quantity: Quantity, shownWhen: (settings: Settings) => boolean) {
-  const toTyped = (text: string, units: UnitSystem) =>
-    eachLength(JSON.parse(text), (cm) => tidy(fromModel(cm, quantity, units)));
-  const toSetting = (points: unknown, units: UnitSystem) =>
-    points ? JSON.stringify(eachLength(points as Point[], (length) => toModel(length, quantity, units))) : undefined;
-  return { field, shownWhen, toTyped, toSetting };
-}
-
-type Point = Record<string, number>;
-
-const eachLength = (points: Point[], change: (length: number) => number): Point[] =>
-  points.map((point) => Object.fromEntries(Object.entries(point).map(([name, length]) => [name, change(length)])));
-
 /** In seven figures, without the rounding of a change of units: what was typed as 8 in is 8 in again. */
 const tidy = (value: number) => Number(value.toPrecision(7));
 
@@ -170,13 +152,11 @@ const valueAt = (object: object, path: string): unknown =>
   path.split(".").reduce<unknown>((value, key) => (value as Record<string, unknown> | undefined)?.[key], object);
 
 function setAt(object: object, path: string, value: unknown) {
-  const keys = path.split(".");
-  const parent = keys.slice(0, -1).reduce<Record<string, unknown>>(
-    (inner, key) => {
-      inner[key] ??= {};
-      return inner[key] as Record<string, unknown>;
-    },
-    object as Record<string, unknown>,
-  );
-  parent[keys.at(-1)!] = value;
+  const [key = "", ...rest] = path.split(".");
+  const values = object as Record<string, unknown>;
+  if (rest.length === 0) values[key] = value;
+  else {
+    values[key] ??= {};
+    setAt(values[key] as object, rest.join("."), value);
+  }
 }

@@ -1,5 +1,5 @@
 /** The controls as elements of the page. They keep no values: `show` writes the page's settings into them. */
-import type { UnitSystem } from "../../model/public/units.ts";
+import { fromPerson, toPerson, type UnitSystem, unitName } from "../../model/public/units.ts";
 import {
   type ChoiceControl,
   type Control,
@@ -9,7 +9,6 @@ import {
 } from "../form/controlTypes.ts";
 import { numberText, numberWithUnit, rangeText, readNumber, sliderRange } from "../form/fields.ts";
 import type { Form, FormEvents } from "../form/form.ts";
-import { fromPerson, toPerson, unitName } from "../form/measures.ts";
 import { words } from "../words/words.ts";
 import { element } from "./dom.ts";
 

@@ -1,8 +1,7 @@
 /** Mounts a notebook in the browser: the form, the live cells, and what is shown from them. */
-import { placingControls } from "../form/bedControls.ts";
 import type { ControlGroup } from "../form/controlTypes.ts";
 import { createForm, type Form, type FormEvents } from "../form/form.ts";
-import { planControls } from "../form/planControls.ts";
+import { controlAt } from "../form/inputControls.ts";
 import { initialFilled, usableFilled } from "../form/planForm.ts";
 import { evaluatedNow } from "../notebook/evaluate.ts";
 import { type Block, type Figure, isCell, type Notebook, type Section } from "../notebook/notebook.ts";
@@ -230,7 +229,7 @@ function otherFaults(groups: ControlGroup[], events: FormEvents): LiveControl {
   const node = element("div", {}, list);
   const broughtIn = new Map<string, LiveControl>();
   function bringIn(field: string) {
-    const control = [...planControls, ...placingControls].find((each) => each.field === field);
+    const control = controlAt(field);
     if (!control || broughtIn.has(field)) return;
     const live = liveControl(control, events);
     broughtIn.set(field, live);

@@ -116,6 +116,7 @@ const weatherRow = union(
       }),
       record: text("daily record", {
         longest: MOST_OF_A_RECORD,
+        start: "",
         bearsOn: ["weather.months", "weather.years"],
         label: "Daily record, as a CSV text",
         help: "First a line of headings: date, high, low, rain, and if you know them humidity, wind, sun. Then a line for each day, at least a whole year from 1 January: 2023-01-01, 12.5, 3, 0. Paste it, or choose a file.",

@@ -93,6 +93,7 @@ export interface TextRow extends Presence, Common {
   title: string;
   /** Letters at most. */
   longest: number;
+  start?: string;
 }
 
 /** What a program writes into every plan. */

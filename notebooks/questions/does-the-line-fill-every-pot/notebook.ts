@@ -13,11 +13,23 @@ import {
 } from "../../../model/public/advice.ts";
 import { buildPot } from "../../../model/public/flow.ts";
 import { CM3_PER_LITRE, type UnitSystem } from "../../../model/public/units.ts";
-import { gridControls, outlineControls, placingControls } from "../../form/bedControls.ts";
-import { endControls, mainControls, tubeControls } from "../../form/lineControls.ts";
-import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
-import { soilControls, startControls } from "../../form/soilControls.ts";
-import { outletHeightControls, tankBodyControls, tankControls } from "../../form/supplyControls.ts";
+import {
+  endControls,
+  fillingControls,
+  gridControls,
+  mainControls,
+  outletHeightControls,
+  outlineControls,
+  placingControls,
+  potControls,
+  soilControls,
+  startControls,
+  tankBodyControls,
+  tankControls,
+  tubeControls,
+  wallControls,
+} from "../../form/planControls.ts";
+import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
 import { cutTable, fittingTable, tubeTable } from "../../notebook/partsTables.ts";
 import { derive, rested, solution } from "../../runtime/cells.ts";

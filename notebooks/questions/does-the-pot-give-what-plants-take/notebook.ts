@@ -16,10 +16,19 @@ import type { Run } from "../../../model/public/flow.ts";
 import { monthName, type Plan } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction, fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Control } from "../../form/controlTypes.ts";
-import { cropControls, growthControls } from "../../form/cropControls.ts";
-import { bedMixControls, groundControls, weatherControls } from "../../form/livingControls.ts";
-import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
-import { soilControls, startControls } from "../../form/soilControls.ts";
+import {
+  bedMixControls,
+  cropControls,
+  fillingControls,
+  groundControls,
+  growthControls,
+  potControls,
+  soilControls,
+  startControls,
+  wallControls,
+  weatherControls,
+} from "../../form/planControls.ts";
+import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
 import { derive, solution } from "../../runtime/cells.ts";
 import { runSentence } from "../../runtime/runs.ts";

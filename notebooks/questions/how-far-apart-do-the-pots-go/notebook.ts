@@ -9,12 +9,22 @@ import { drawMembers, SOIL_GROUPS, spacingBand } from "../../../model/public/ens
 import type { Plan } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction } from "../../../model/public/units.ts";
 import { ink, moistureColours, seriesLooks } from "../../figures/look.ts";
-import { gridControls, outlineControls } from "../../form/bedControls.ts";
 import type { ChoiceControl } from "../../form/controlTypes.ts";
-import { cropControls, growthControls } from "../../form/cropControls.ts";
-import { bedMixControls, groundControls, weatherControls } from "../../form/livingControls.ts";
-import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
-import { soilControls, startControls } from "../../form/soilControls.ts";
+import {
+  bedMixControls,
+  cropControls,
+  fillingControls,
+  gridControls,
+  groundControls,
+  growthControls,
+  outlineControls,
+  potControls,
+  soilControls,
+  startControls,
+  wallControls,
+  weatherControls,
+} from "../../form/planControls.ts";
+import { potSize } from "../../form/potSize.ts";
 import { comparedSoils, inSoil } from "../../notebook/comparedSoils.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
 import { derive, ensemble, solution, source } from "../../runtime/cells.ts";

@@ -24,10 +24,16 @@ import {
 import { crops, easyWaterOf, rowNamed, sourceOf, textureClasses, walls } from "../../../reference-data/load.ts";
 import { drawCrossSection } from "../../figures/crossSection.ts";
 import type { NumberControl } from "../../form/controlTypes.ts";
-import { cropControls } from "../../form/cropControls.ts";
-import { bedMixControls } from "../../form/livingControls.ts";
-import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
-import { soilControls, startControls } from "../../form/soilControls.ts";
+import {
+  bedMixControls,
+  cropControls,
+  fillingControls,
+  potControls,
+  soilControls,
+  startControls,
+  wallControls,
+} from "../../form/planControls.ts";
+import { potSize } from "../../form/potSize.ts";
 import { comparedSoils, inEach, inSoil, isCompared } from "../../notebook/comparedSoils.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
 import { derive, solution, source } from "../../runtime/cells.ts";

@@ -16,9 +16,18 @@ import type { Plan } from "../../../model/public/plan.ts";
 import { bothSystems, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { roundTicks } from "../../figures/plotting.ts";
 import type { ChoiceControl } from "../../form/controlTypes.ts";
-import { cropControls, sowingControls, sowingDayControls } from "../../form/cropControls.ts";
-import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
-import { soilControls, startControls, uncertaintyControls } from "../../form/soilControls.ts";
+import {
+  cropControls,
+  fillingControls,
+  potControls,
+  soilControls,
+  sowingControls,
+  sowingDayControls,
+  startControls,
+  uncertaintyControls,
+  wallControls,
+} from "../../form/planControls.ts";
+import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
 import { derive, ensemble, type Source, solution, source } from "../../runtime/cells.ts";
 import { plan, units } from "../../runtime/sources.ts";

@@ -3,13 +3,28 @@ import type { UnitSystem } from "../../../model/public/units.ts";
 import { drawBed } from "../../figures/bedFigure.ts";
 import { paperBlocks } from "../../figures/bedOnPaper.ts";
 import { drawTank } from "../../figures/tankFigure.ts";
-import { gridControls, outlineControls, placingControls } from "../../form/bedControls.ts";
-import { cropControls, growthControls, sowingControls } from "../../form/cropControls.ts";
-import { mainControls, tubeControls } from "../../form/lineControls.ts";
-import { groundControls, wholeYearControls } from "../../form/livingControls.ts";
-import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
-import { soilControls, startControls } from "../../form/soilControls.ts";
-import { outletHeightControls, plantingControls, roofControls, tankControls } from "../../form/supplyControls.ts";
+import {
+  cropControls,
+  fillingControls,
+  gridControls,
+  groundControls,
+  growthControls,
+  mainControls,
+  outletHeightControls,
+  outlineControls,
+  placingControls,
+  plantingControls,
+  potControls,
+  roofControls,
+  soilControls,
+  sowingControls,
+  startControls,
+  tankControls,
+  tubeControls,
+  wallControls,
+  wholeYearControls,
+} from "../../form/planControls.ts";
+import { potSize } from "../../form/potSize.ts";
 import { laidOutBed } from "../../notebook/laidOutBed.ts";
 import { shoppingTable } from "../../notebook/layoutTables.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";

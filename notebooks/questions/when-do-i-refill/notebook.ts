@@ -15,10 +15,20 @@ import {
 import type { Run } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
-import { cropControls, growthControls } from "../../form/cropControls.ts";
-import { bedMixControls, carryingControls, groundControls, weatherControls } from "../../form/livingControls.ts";
-import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
-import { soilControls, startControls } from "../../form/soilControls.ts";
+import {
+  bedMixControls,
+  carryingControls,
+  cropControls,
+  fillingControls,
+  groundControls,
+  growthControls,
+  potControls,
+  soilControls,
+  startControls,
+  wallControls,
+  weatherControls,
+} from "../../form/planControls.ts";
+import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
 import { derive, solution } from "../../runtime/cells.ts";
 import { runSentence } from "../../runtime/runs.ts";

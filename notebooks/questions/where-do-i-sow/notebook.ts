@@ -21,11 +21,19 @@ import {
 } from "../../../model/public/units.ts";
 import { seeds, sourceOf } from "../../../reference-data/load.ts";
 import { type Control, isShown } from "../../form/controlTypes.ts";
-import { cropControls, sowingControls, sowingDayControls } from "../../form/cropControls.ts";
-import { bedMixControls } from "../../form/livingControls.ts";
-import { horizonControls } from "../../form/planControls.ts";
-import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
-import { soilControls, startControls } from "../../form/soilControls.ts";
+import {
+  bedMixControls,
+  cropControls,
+  fillingControls,
+  horizonControls,
+  potControls,
+  soilControls,
+  sowingControls,
+  sowingDayControls,
+  startControls,
+  wallControls,
+} from "../../form/planControls.ts";
+import { potSize } from "../../form/potSize.ts";
 import { comparedSoils, inEach, inSoil, isCompared } from "../../notebook/comparedSoils.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
 import { derive, solution } from "../../runtime/cells.ts";

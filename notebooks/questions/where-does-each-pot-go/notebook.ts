@@ -1,10 +1,21 @@
 import { drawBed } from "../../figures/bedFigure.ts";
 import { paperBlocks } from "../../figures/bedOnPaper.ts";
-import { gridControls, outlineControls, placingControls } from "../../form/bedControls.ts";
-import { cropControls, growthControls, sowingControls } from "../../form/cropControls.ts";
-import { groundControls, weatherControls } from "../../form/livingControls.ts";
-import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
-import { soilControls, startControls } from "../../form/soilControls.ts";
+import {
+  cropControls,
+  fillingControls,
+  gridControls,
+  groundControls,
+  growthControls,
+  outlineControls,
+  placingControls,
+  potControls,
+  soilControls,
+  sowingControls,
+  startControls,
+  wallControls,
+  weatherControls,
+} from "../../form/planControls.ts";
+import { potSize } from "../../form/potSize.ts";
 import { laidOutBed, layoutRuns } from "../../notebook/laidOutBed.ts";
 import { shoppingTable } from "../../notebook/layoutTables.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";

@@ -15,20 +15,26 @@ import { DAYS_OF_YEAR, MONTHS, monthName, type Plan } from "../../../model/publi
 import { formatBoth, fromModel, unitOf } from "../../../model/public/units.ts";
 import { crops } from "../../../reference-data/load.ts";
 import { drawTank } from "../../figures/tankFigure.ts";
-import { gridControls, outlineControls } from "../../form/bedControls.ts";
-import { when } from "../../form/controlMakers.ts";
-import type { ChoiceControl } from "../../form/controlTypes.ts";
-import { cropControls, growthControls } from "../../form/cropControls.ts";
-import { bedMixControls, groundControls, wholeYearControls } from "../../form/livingControls.ts";
-import { fillingControls, potControls, potSize, wallControls } from "../../form/potControls.ts";
-import { soilControls } from "../../form/soilControls.ts";
+import type { ChoiceControl, Settings } from "../../form/controlTypes.ts";
 import {
+  bedMixControls,
+  cropControls,
+  fillingControls,
+  gridControls,
+  groundControls,
+  growthControls,
+  outlineControls,
   plantingControls,
+  potControls,
   roofControls,
   runoffControls,
+  soilControls,
   tankBodyControls,
   tankControls,
-} from "../../form/supplyControls.ts";
+  wallControls,
+  wholeYearControls,
+} from "../../form/planControls.ts";
+import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
 import { askingBed, suppliedBed, yearsOfWeather } from "../../notebook/seasonCells.ts";
 import { derive, rested, solution, source } from "../../runtime/cells.ts";
@@ -210,7 +216,9 @@ const otherCropControl: ChoiceControl = {
 
 /** How high its water stands matters where the air takes from it. */
 const bodyControls = tankBodyControls.map((control) =>
-  control.field === "tank.waterHeight" ? { ...control, shownWhen: when("tank.lid", "no") } : control,
+  control.field === "tank.waterHeight"
+    ? { ...control, shownWhen: (settings: Settings) => settings["tank.lid"] === "no" }
+    : control,
 );
 
 /** A season goes through all stages of its plants, and no water is given by hand but to the tank. */

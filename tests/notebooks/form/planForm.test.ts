@@ -1,12 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { MONTHS, type Plan, resolvePlan, soundValue } from "../../../model/public/plan.ts";
+import { MONTHS, PLAN_INPUTS, type Plan, resolvePlan, soundValue } from "../../../model/public/plan.ts";
 import { UNIT_SYSTEMS } from "../../../model/public/units.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import { isShown } from "../../../notebooks/form/controlTypes.ts";
-import { weatherControls } from "../../../notebooks/form/livingControls.ts";
-import { planControls } from "../../../notebooks/form/planControls.ts";
+import { controlAt } from "../../../notebooks/form/inputControls.ts";
+import { startControls, weatherControls } from "../../../notebooks/form/planControls.ts";
 import { filledOfText, initialFilled, readPlan, typedPlan } from "../../../notebooks/form/planForm.ts";
-import { startControls } from "../../../notebooks/form/soilControls.ts";
 import { expectClose } from "../../support/close.ts";
 
 const metric = {
@@ -31,6 +30,8 @@ const metric = {
   rootDepth: 15,
   sowing: { kind: "seed", sowingDepth: 1, emergenceDays: 7, sproutingSuctionKPa: 300 },
 };
+
+const planControls = PLAN_INPUTS.map(({ path }) => controlAt(path));
 
 const filledOf = (plan: unknown) => soundValue(filledOfText(JSON.stringify(plan)));
 
@@ -339,7 +340,7 @@ describe("the form of a plan", () => {
       "soil.kind": kind,
       "pot.shape": shapes[i % 3]!,
     }));
-    for (const control of planControls.filter((each) => each.kind === "number"))
+    for (const control of planControls.filter((each) => each?.kind === "number"))
       for (const value of [control.min, control.max])
         for (const kind of kinds) {
           const start = initialFilled(undefined).settings;

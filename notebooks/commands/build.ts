@@ -1,68 +1,58 @@
-/** Builds one self-contained page per notebook into `dist/`, and an index page that lists the questions. */
-import { mkdir, rename, writeFile } from "node:fs/promises";
-import { join } from "node:path";
+/** `npm run build`: the pages of all notebooks in `dist/`, made anew only when something that they are made of has changed. */
+import { createHash, randomUUID } from "node:crypto";
+import { mkdir, readdir, readFile, rename, writeFile } from "node:fs/promises";
+import { join, relative } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { build, type Plugin, type Rolldown } from "vite";
-import { viteSingleFile } from "vite-plugin-singlefile";
-import type { Notebook } from "../notebook/notebook.ts";
-import { notebooks } from "../questions/list.ts";
 
-const pageFolder = fileURLToPath(new URL("../page/", import.meta.url));
+const root = fileURLToPath(new URL("../../", import.meta.url));
 
-export const distFolder = fileURLToPath(new URL("../../dist/", import.meta.url));
+export const distFolder = join(root, "dist");
 
-export async function buildNotebooks() {
+/** What pages are made of, and what they are made with. */
+const SOURCE_FOLDERS = ["model", "notebooks", "reference-data"];
+const LOCK_FILE = "package-lock.json";
+
+/** Builds what `dist/` lacks. `onStart` is called before a build, and not where the pages are as new as their sources. */
+export async function buildNotebooks({ onStart = () => {} }: { onStart?: () => void } = {}): Promise<void> {
+  const stamp = stampOf(await sourcesHash());
+  if (await isBuilt(stamp)) return;
+  onStart();
+  const { notebookPages } = await import("./buildPages.ts");
   await mkdir(distFolder, { recursive: true });
-  for (const notebook of notebooks) await buildPage(notebook);
-  await replaceFile(join(distFolder, "index.html"), indexPage());
+  for (const { name, html } of await notebookPages()) await replaceFile(join(distFolder, name), `${html}${stamp}\n`);
 }
 
-/** A page bundled into a single file needs a build of its own. */
-async function buildPage(notebook: Notebook) {
-  const { output } = (await build({
-    root: pageFolder,
-    configFile: false,
-    logLevel: "warn",
-    plugins: [pageOf(notebook), viteSingleFile()],
-    build: { write: false, rolldownOptions: { input: join(pageFolder, "page.html") } },
-  })) as Rolldown.RolldownOutput;
-  const page = output.find(({ fileName }) => fileName === "page.html") as Rolldown.OutputAsset;
-  await replaceFile(join(distFolder, `${notebook.name}.html`), page.source);
+/** Every page ends with it, and so tells for itself what it was made of: builds that run at once cannot mix. */
+const stampOf = (hash: string) => `<!-- made of ${hash} -->`;
+
+async function sourcesHash(): Promise<string> {
+  const inFolders = (await Promise.all(SOURCE_FOLDERS.map(filesIn))).flat().sort();
+  const hash = createHash("sha256");
+  for (const file of [...inFolders, LOCK_FILE]) hash.update(file).update(await readFile(join(root, file)));
+  return hash.digest("hex");
 }
 
-/** Puts a notebook into the page that all of them share. */
-function pageOf({ name, question }: Notebook): Plugin {
-  const handler = (html: string) => html.replace("%QUESTION%", question).replace("%NAME%", name);
-  return { name: "page-of-notebook", transformIndexHtml: { order: "pre", handler } };
+/** The paths of all files in a folder and those within it, from the root. */
+async function filesIn(folder: string): Promise<string[]> {
+  const entries = await readdir(join(root, folder), { recursive: true, withFileTypes: true });
+  return entries.filter((entry) => entry.isFile()).map((entry) => relative(root, join(entry.parentPath, entry.name)));
 }
+
+/** Whether the index and all that it links to bear the stamp. */
+async function isBuilt(stamp: string): Promise<boolean> {
+  const index = await builtFile("index.html");
+  const names = [...index.matchAll(/href="([a-z-]+\.html)"/g)].flatMap(([, name]) => name ?? []);
+  const pages = await Promise.all(names.map((name) => builtFile(name)));
+  return [index, ...pages].every((page) => page.trimEnd().endsWith(stamp));
+}
+
+const builtFile = (name: string) => readFile(join(distFolder, name), "utf8").catch(() => "");
 
 /** In one stroke: a page that is open, or another build, never meets half a file. */
-async function replaceFile(path: string, content: string | Uint8Array) {
-  const unfinished = `${path}.${process.pid}`;
+async function replaceFile(path: string, content: string) {
+  const unfinished = `${path}.${randomUUID()}`;
   await writeFile(unfinished, content);
   await rename(unfinished, path);
 }
 
-function indexPage(): string {
-  const items = notebooks.map(({ name, question }) => `<li><a href="${name}.html">${question}</a></li>`).join("\n");
-  return `<!doctype html>
-<html lang="en">
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<link rel="icon" href="data:,">
-<title>Porous pots: questions</title>
-<style>
-body { margin: 2rem auto; max-width: 40rem; padding: 0 1rem; font: 1.1rem/1.5 Georgia, serif; background: #faf6ec; color: #2b2a26; }
-a { color: #0b5a6b; } li { margin: 0.6rem 0; }
-</style>
-<main>
-<h1>Watering a bed with buried clay pots</h1>
-<ol>
-${items}
-</ol>
-</main>
-</html>
-`;
-}
-
-if (import.meta.url === pathToFileURL(process.argv[1]!).href) await buildNotebooks();
+if (import.meta.url === pathToFileURL(process.argv[1] ?? "").href) await buildNotebooks();

@@ -1,41 +1,36 @@
-import { type PreviewServer, preview } from "vite";
+import { once } from "node:events";
+import { readFile } from "node:fs/promises";
+import { createServer, type RequestListener, type Server } from "node:http";
+import type { AddressInfo } from "node:net";
+import { join } from "node:path";
 import { distFolder } from "./build.ts";
 
-export interface ServedNotebooks {
-  /** Address of the index page. */
-  url: string;
-  close(): Promise<void>;
-}
-
 /**
- * Serves the built notebooks to this machine alone. A taken port rejects with an error that names it, unless
- * `nextWhenTaken`: then the next free one is used.
+ * Serves the built notebooks to this machine alone, on the port or, where that is taken, on the next free one. Gives the
+ * address of the index page.
  */
-export async function serveNotebooks({
-  port,
-  nextWhenTaken = false,
-}: {
-  port: number;
-  nextWhenTaken?: boolean;
-}): Promise<ServedNotebooks> {
-  const server = await start(port, nextWhenTaken);
-  const url = server.resolvedUrls?.local[0];
-  if (!url) throw new Error(`The notebooks could not be served on port ${port}.`);
-  return { url, close: () => server.close() };
+export async function serveNotebooks(port: number): Promise<string> {
+  const server = await listening(port);
+  return `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
 }
 
-async function start(port: number, nextWhenTaken: boolean): Promise<PreviewServer> {
+async function listening(port: number): Promise<Server> {
+  const server = createServer(servePage).listen(port, "127.0.0.1");
   try {
-    return await preview({
-      configFile: false,
-      logLevel: "warn",
-      build: { outDir: distFolder },
-      preview: { host: "127.0.0.1", port, strictPort: !nextWhenTaken, open: false },
-    });
+    await once(server, "listening");
+    return server;
   } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    throw new Error(/already in use|EADDRINUSE/.test(reason) ? `Port ${port} is taken; choose another one.` : reason, {
-      cause: error,
-    });
+    if ((error as NodeJS.ErrnoException).code !== "EADDRINUSE") throw error;
+    return listening(port + 1);
   }
 }
+
+/** A page's name has neither slash nor leading dot, so nothing outside the folder is ever read. */
+const PAGE_PATH = /^\/([a-z-]+\.html)?(?:\?|$)/;
+
+const servePage: RequestListener = async ({ url = "" }, response) => {
+  const path = url.match(PAGE_PATH);
+  const page = path && (await readFile(join(distFolder, path[1] ?? "index.html")).catch(() => null));
+  response.writeHead(page ? 200 : 404, { "content-type": "text/html; charset=utf-8", "cache-control": "no-cache" });
+  response.end(page ?? "There is no such page.");
+};

@@ -1,6 +1,7 @@
 /** `npm run build`: the pages of all notebooks in `dist/`, made anew only when something that they are made of has changed. */
 import { createHash, randomUUID } from "node:crypto";
-import { mkdir, readdir, readFile, rename, writeFile } from "node:fs/promises";
+import { readdirSync, readFileSync } from "node:fs";
+import { mkdir, readFile, rename, writeFile } from "node:fs/promises";
 import { join, relative } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
@@ -14,7 +15,7 @@ const LOCK_FILE = "package-lock.json";
 
 /** Builds what `dist/` lacks. `onStart` is called before a build, and not where the pages are as new as their sources. */
 export async function buildNotebooks({ onStart = () => {} }: { onStart?: () => void } = {}): Promise<void> {
-  const stamp = stampOf(await sourcesHash());
+  const stamp = stampOf(sourcesHash());
   if (await isBuilt(stamp)) return;
   onStart();
   const { notebookPages } = await import("./buildPages.ts");
@@ -25,28 +26,29 @@ export async function buildNotebooks({ onStart = () => {} }: { onStart?: () => v
 /** Every page ends with it, and so tells for itself what it was made of: builds that run at once cannot mix. */
 const stampOf = (hash: string) => `<!-- made of ${hash} -->`;
 
-async function sourcesHash(): Promise<string> {
-  const inFolders = (await Promise.all(SOURCE_FOLDERS.map(filesIn))).flat().sort();
+/** Read one after another: hundreds of small files are read faster so than by promises. */
+function sourcesHash(): string {
+  const files = [...SOURCE_FOLDERS.flatMap(filesIn).sort(), LOCK_FILE];
   const hash = createHash("sha256");
-  for (const file of [...inFolders, LOCK_FILE]) hash.update(file).update(await readFile(join(root, file)));
+  for (const file of files) hash.update(file).update(readFileSync(join(root, file)));
   return hash.digest("hex");
 }
 
 /** The paths of all files in a folder and those within it, from the root. */
-async function filesIn(folder: string): Promise<string[]> {
-  const entries = await readdir(join(root, folder), { recursive: true, withFileTypes: true });
+function filesIn(folder: string): string[] {
+  const entries = readdirSync(join(root, folder), { recursive: true, withFileTypes: true });
   return entries.filter((entry) => entry.isFile()).map((entry) => relative(root, join(entry.parentPath, entry.name)));
 }
 
 /** Whether the index and all that it links to bear the stamp. */
 async function isBuilt(stamp: string): Promise<boolean> {
   const index = await builtFile("index.html");
-  const names = [...index.matchAll(/href="([a-z-]+\.html)"/g)].flatMap(([, name]) => name ?? []);
+  const names = [...String(index).matchAll(/href="([a-z-]+\.html)"/g)].flatMap(([, name]) => name ?? []);
   const pages = await Promise.all(names.map((name) => builtFile(name)));
-  return [index, ...pages].every((page) => page.trimEnd().endsWith(stamp));
+  return [index, ...pages].every((page) => page.lastIndexOf(stamp) >= 0);
 }
 
-const builtFile = (name: string) => readFile(join(distFolder, name), "utf8").catch(() => "");
+const builtFile = (name: string) => readFile(join(distFolder, name)).catch(() => Buffer.from(""));
 
 /** In one stroke: a page that is open, or another build, never meets half a file. */
 async function replaceFile(path: string, content: string) {

@@ -1,4 +1,3 @@
-import { setImmediate } from "node:timers/promises";
 import {
   bedDays,
   bedWeather,
@@ -21,19 +20,13 @@ import {
   watchedProblem,
   yearsFor,
 } from "../../../model/public/advice.ts";
-import {
-  buildPot,
-  type Problem,
-  type Progress,
-  planToProblem,
-  type Run,
-  simulate,
-} from "../../../model/public/flow.ts";
+import { buildPot, type Problem, type Progress, planToProblem, type Run } from "../../../model/public/flow.ts";
 import { type Plan, potPlacesOf } from "../../../model/public/plan.ts";
 import { convert } from "../../../model/public/units.ts";
 import { comparedSoils, inSoil, isCompared } from "../../notebook/comparedSoils.ts";
 import { toEnd } from "../../runtime/toEnd.ts";
 import type { StatusLine } from "../terminal.ts";
+import type { Solve } from "./solverThreads.ts";
 
 /** What one soil does under the plan. */
 export interface SoilAnswer {
@@ -59,12 +52,14 @@ export interface WaterAnswer {
 }
 
 /** null where a run did not come to its end. */
-export async function waterAnswer(plan: Plan, status: StatusLine): Promise<WaterAnswer | null> {
-  const runs: Record<string, Run> = {};
-  for (const [name, problem] of Object.entries(seasonProblems(plan)))
-    runs[name] = await solved({ ...problem, accuracy: "live" }, ({ day, lastDay }) =>
-      status.show("Working out the season ...", ` ${name}, day ${Math.floor(day)} of ${lastDay}`),
-    );
+export async function waterAnswer(plan: Plan, solve: Solve, status: StatusLine): Promise<WaterAnswer | null> {
+  const task = "Working out the season ...";
+  status.show(task);
+  const tell = (name: string) => (progress: Progress) => showDay(status, task, name, progress);
+  const solved = Object.entries(seasonProblems(plan)).map(
+    async ([name, problem]) => [name, await solve({ ...problem, accuracy: "live" }, tell(name))] as const,
+  );
+  const runs = Object.fromEntries(await Promise.all(solved));
   if (Object.values(runs).some((run) => run.status !== "finished")) return null;
   const release = releaseOf(plan, runs);
   const { years, isRecorded } = yearsFor(plan.weather);
@@ -79,21 +74,36 @@ export async function waterAnswer(plan: Plan, status: StatusLine): Promise<Water
   };
 }
 
+function showDay(status: StatusLine, task: string, what: string, { day, lastDay }: Progress) {
+  status.show(task, ` ${what}, day ${Math.floor(day)} of ${lastDay}`);
+}
+
 /** Sand, loam and clay side by side, and the plan's own soil where it is another. */
-export async function soilAnswers(plan: Plan, status: StatusLine): Promise<SoilAnswer[]> {
+export async function soilAnswers(plan: Plan, solve: Solve, status: StatusLine): Promise<SoilAnswer[]> {
   const soils = soilsOf(plan);
   const answers: SoilAnswer[] = [];
   for (const { name, bed } of soils) {
     const task = `Working out ${name} (${answers.length + 1} of ${soils.length}) ...`;
-    const tell = (what: string) => (progress: Progress) =>
-      status.show(task, ` ${what}, day ${Math.floor(progress.day)} of ${progress.lastDay}`);
-    const run = await solved(planToProblem(bed), tell("how water spreads"));
-    const filledOnce = await solved(onceProblem(bed), tell("how long a full pot lasts"));
-    const planted = await solved(watchedProblem(bed), tell("what plants take"));
-    const apart = await searched(bed, tell("how far apart pots go"));
-    answers.push({ name, run, filledOnce, planted, apart });
+    status.show(task);
+    answers.push(await soilAnswer(name, bed, solve, (what) => (progress) => showDay(status, task, what, progress)));
   }
   return answers;
+}
+
+/** The search goes first: its runs follow one after another. */
+async function soilAnswer(
+  name: string,
+  bed: Plan,
+  solve: Solve,
+  tell: (what: string) => (progress: Progress) => void,
+): Promise<SoilAnswer> {
+  const [apart, run, filledOnce, planted] = await Promise.all([
+    searched(bed, solve, tell("how far apart pots go")),
+    solve(planToProblem(bed), tell("how water spreads")),
+    solve(onceProblem(bed), tell("how long a full pot lasts")),
+    solve(watchedProblem(bed), tell("what plants take")),
+  ]);
+  return { name, run, filledOnce, planted, apart };
 }
 
 function soilsOf(plan: Plan): { name: string; bed: Plan }[] {
@@ -116,21 +126,11 @@ export function fullPotLasts(plan: Plan, { filledOnce }: SoilAnswer): FillingLas
   return fillingLasts(once(plan), filledOnce, potLitres(plan));
 }
 
-/** Between two steps the process hears Ctrl-C. */
-async function solved(problem: Problem, tell: (progress: Progress) => void): Promise<Run> {
-  const course = simulate(problem);
-  for (let next = course.next(); ; next = course.next()) {
-    if (next.done) return next.value;
-    tell(next.value);
-    await setImmediate();
-  }
-}
-
-async function searched(plan: Plan, tell: (progress: Progress) => void): Promise<SpacingAdvice | null> {
+async function searched(plan: Plan, ...[solve, tell]: [Solve, Parameters<Solve>[1]]): Promise<SpacingAdvice | null> {
   const search = searchSpacing(plan);
   for (let next = search.next(); ; ) {
     if (next.done) return next.value;
-    const run = await solved(next.value, tell);
+    const run = await solve(next.value, tell);
     if (run.status !== "finished") return null;
     next = search.next(run);
   }

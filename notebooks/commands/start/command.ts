@@ -1,14 +1,17 @@
 import { faultLines } from "../../../model/public/plan.ts";
+import { buildNotebooks } from "../build.ts";
+import { serveNotebooks } from "../serve.ts";
 import type { StatusLine } from "../terminal.ts";
 import { isFinished, soilAnswers, waterAnswer } from "./answers.ts";
 import { startHelp } from "./help.ts";
 import { readStart } from "./options.ts";
 import { startReport } from "./report.ts";
+import type { Solve } from "./solverThreads.ts";
 
 const EXIT = { done: 0, unfinished: 1, badInput: 2 };
 
 /** Answers the plan on standard output, then serves the notebooks unless told not to; gives the exit code. */
-export async function start(args: string[], status: StatusLine): Promise<number> {
+export async function start(args: string[], { status, solve }: { status: StatusLine; solve: Solve }): Promise<number> {
   if (args.includes("--help")) return say(startHelp(), EXIT.done);
   const read = await readStart(args);
   if (!read.ok) {
@@ -16,8 +19,8 @@ export async function start(args: string[], status: StatusLine): Promise<number>
     return EXIT.badInput;
   }
   const { plan, isInvented, printOnly, port } = read.value;
-  const answers = await soilAnswers(plan, status);
-  const water = await waterAnswer(plan, status);
+  const answers = await soilAnswers(plan, solve, status);
+  const water = await waterAnswer(plan, solve, status);
   status.erase();
   const code = say(
     startReport(plan, { answers, water, isInvented }),
@@ -32,12 +35,9 @@ function say(text: string, code: number): number {
   return code;
 }
 
-/** The builder takes a while to load, so it is loaded only here. */
 async function serve(port: number, status: StatusLine) {
-  status.show("Building the notebooks ...");
-  const [{ buildNotebooks }, { serveNotebooks }] = await Promise.all([import("../build.ts"), import("../serve.ts")]);
-  await buildNotebooks();
-  const { url } = await serveNotebooks({ port, nextWhenTaken: true });
+  await buildNotebooks({ onStart: () => status.show("Building the notebooks ...") });
+  const url = await serveNotebooks(port);
   status.erase();
   const taken = new URL(url).port === String(port) ? "" : `Port ${port} is taken; the next free one is used.\n`;
   say(`\n${taken}To look closer, open the notebooks in a browser: ${url}\nCtrl-C ends this.\n`, EXIT.done);

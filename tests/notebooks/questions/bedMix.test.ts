@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { soundValue } from "../../../model/input/faults.ts";
 import { drawMembers, memberPlan } from "../../../model/public/ensemble.ts";
-import { planToProblem } from "../../../model/public/flow.ts";
+import { type Problem, planToProblem, simulateToEnd } from "../../../model/public/flow.ts";
 import { type Plan, type PlanInput, resolvePlan } from "../../../model/public/plan.ts";
 import { soilAnswers } from "../../../notebooks/commands/start/answers.ts";
 import { statusLine } from "../../../notebooks/commands/terminal.ts";
@@ -74,7 +74,8 @@ describe("a bed mix over clay", () => {
   }, 60_000);
 
   it("is another soil beside even clay in the terminal", async () => {
-    const answers = await soilAnswers({ ...mixed, days: 1, sowingDay: 0 }, statusLine(process.stderr));
+    const solve = async (problem: Problem) => simulateToEnd(problem);
+    const answers = await soilAnswers({ ...mixed, days: 1, sowingDay: 0 }, solve, statusLine(process.stderr));
     expect(answers.map(({ name }) => name)).toEqual(["sand", "loam", "clay", "your soil"]);
   }, 60_000);
 });

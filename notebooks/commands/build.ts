@@ -13,14 +13,19 @@ export const distFolder = join(root, "dist");
 const SOURCE_FOLDERS = ["model", "notebooks", "reference-data"];
 const LOCK_FILE = "package-lock.json";
 
-/** Builds what `dist/` lacks. `onStart` is called before a build, and not where the pages are as new as their sources. */
-export async function buildNotebooks({ onStart = () => {} }: { onStart?: () => void } = {}): Promise<void> {
+export interface BuildOptions {
+  folder?: string;
+  onStart?(): void;
+}
+
+/** Builds the pages unless they are as new as their sources; `onStart` is called only before a build. */
+export async function buildNotebooks({ folder = distFolder, onStart = () => {} }: BuildOptions = {}): Promise<void> {
   const stamp = stampOf(sourcesHash());
-  if (await isBuilt(stamp)) return;
+  if (await isBuilt(folder, stamp)) return;
   onStart();
   const { notebookPages } = await import("./buildPages.ts");
-  await mkdir(distFolder, { recursive: true });
-  for (const { name, html } of await notebookPages()) await replaceFile(join(distFolder, name), `${html}${stamp}\n`);
+  await mkdir(folder, { recursive: true });
+  for (const { name, html } of await notebookPages()) await replaceFile(join(folder, name), `${html}${stamp}\n`);
 }
 
 /** Every page ends with it, and so tells for itself what it was made of: builds that run at once cannot mix. */
@@ -41,14 +46,14 @@ function filesIn(folder: string): string[] {
 }
 
 /** Whether the index and all that it links to bear the stamp. */
-async function isBuilt(stamp: string): Promise<boolean> {
-  const index = await builtFile("index.html");
+async function isBuilt(folder: string, stamp: string): Promise<boolean> {
+  const index = await builtFile(join(folder, "index.html"));
   const names = [...String(index).matchAll(/href="([a-z-]+\.html)"/g)].flatMap(([, name]) => name ?? []);
-  const pages = await Promise.all(names.map((name) => builtFile(name)));
+  const pages = await Promise.all(names.map((name) => builtFile(join(folder, name))));
   return [index, ...pages].every((page) => page.lastIndexOf(stamp) >= 0);
 }
 
-const builtFile = (name: string) => readFile(join(distFolder, name)).catch(() => Buffer.from(""));
+const builtFile = (path: string) => readFile(path).catch(() => Buffer.from(""));
 
 /** In one stroke: a page that is open, or another build, never meets half a file. */
 async function replaceFile(path: string, content: string) {

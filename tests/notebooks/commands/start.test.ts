@@ -119,6 +119,10 @@ describe.concurrent("npm start", { timeout: 60_000 }, () => {
     const [, url] = await said(child, /open the notebooks in a browser: (\S+)\n.*Ctrl-C ends/s);
     const page = await (await fetch(url!)).text();
     expect(page).toMatch(/how-far-does-water-spread\.html/);
+    const status = async (path: string) => (await fetch(url + path)).status;
+    expect(await status("how-far-does-water-spread.html?a=b")).toBe(200);
+    for (const path of ["no-such-page.html", "..%2fpackage.json", "%2e%2e/package.json", "index.html/"])
+      expect(await status(path)).toBe(404);
     child.kill("SIGINT");
     const { code, out } = await end;
     expect(code).toBe(0);

@@ -80,7 +80,8 @@ describe("a run that failed before its first row", () => {
   });
 
   it("is told by the start command, which exits 1 and serves nothing", async () => {
-    expect(await start([], statusLine(process.stderr))).toBe(1);
+    const solve = async (problem: Problem) => failed(problem);
+    expect(await start([], { status: statusLine(process.stderr), solve })).toBe(1);
     const text = out.join("").replaceAll(/\s+/g, " ");
     for (const soil of ["Sand", "Loam (yours)", "Clay"]) expect(text).toContain(`${soil}: The flow of water could not`);
     expect(text).toMatch(PLAINLY);

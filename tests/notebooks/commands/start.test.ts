@@ -92,7 +92,7 @@ const rows = (out: string, soil: string) =>
 
 const balanceError = (out: string) => Number(out.match(/Water-balance error:\s+(\S+)/)![1]);
 
-describe.concurrent("npm start", { timeout: 60_000 }, () => {
+describe.concurrent("npm start", () => {
   it("answers a plan in the terminal with what is known of its pot, and exits 0", async () => {
     const { code, out } = await start("--print-only", "--plan", planFile("straight.json", STRAIGHT_POT));
     expect(code).toBe(0);

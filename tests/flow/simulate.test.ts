@@ -159,19 +159,6 @@ describe("soil that saturates at the wall, or nearly, runs on like any other", (
       // No soil stands under more pressure than the water in the pot can give it.
       expect(wettest).toBeLessThanOrEqual(20.5);
     });
-
-  it("gives in clay, with the long straight end of K, within 1 % of what it gives with the short one", () => {
-    const days = [3, 14];
-    const [standard, reference] = (["standard", "reference"] as const).map((accuracy) =>
-      runToEnd(cylinderProblem({ ...clay, days, accuracy })),
-    );
-    expect(wettestOf(reference!)).toBeGreaterThan(0);
-    standard!.rows.forEach(({ day, seepageLitres }, k) => {
-      const what = `leaky pot in clay, seepage on day ${day}, standard against reference`;
-      const expected = reference!.rows[k]!.seepageLitres;
-      expectClose(seepageLitres, expected, { tolerance: 0.01, relative: true, unit: "L", what });
-    });
-  }, 60_000);
 });
 
 describe("pots of other shapes", () => {
@@ -185,10 +172,10 @@ describe("pots of other shapes", () => {
     }
   });
 
-  it("give on a grid that cuts them within 1.5 % of what they give on a fine one", () => {
+  it("give on a grid that cuts them within 1.5 % of what they give on a finer one", () => {
     for (const pot of [tapered, jar]) {
       const days = [0.5, 2];
-      const [coarse, fine] = (["live", "reference"] as const).map((accuracy) =>
+      const [coarse, fine] = (["live", "standard"] as const).map((accuracy) =>
         runToEnd(cylinderProblem({ pot, days, accuracy })),
       );
       coarse!.rows.forEach((row, k) => {
@@ -201,7 +188,7 @@ describe("pots of other shapes", () => {
         });
       });
     }
-  }, 60_000);
+  });
 
   it("lose through a leaking plug what it is said to lose from a full pot, and less as the level falls", () => {
     const pot = { ...cylinder, wallConductivity: 1e-4, plugLeakLitres: 1 };

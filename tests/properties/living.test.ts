@@ -5,6 +5,7 @@ import { POT_GRIDS } from "../../model/bed/potGrid.ts";
 import type { Neighbours, Problem, Roots, Spell } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
+import { numRuns, seed } from "../support/deep.ts";
 import { among } from "../support/neighbours.ts";
 import { cylinder, tapered } from "../support/pots.ts";
 import { classMean, cylinderProblem } from "../support/problems.ts";
@@ -74,7 +75,7 @@ const anyNeighbours: fc.Arbitrary<Neighbours> = fc.record({
 });
 
 const last = (values: number[]) => values.at(-1)!;
-const RUNS = 60;
+const RUNS = numRuns(8, 60);
 /** Two runs of one problem, each with something changed, differ by no more than their time steps let them. */
 const RUN_ERROR = 0.01;
 
@@ -126,10 +127,10 @@ describe("with two soils, rain, sun, an open pot and growing roots at once", () 
           (problem.region.radius ** 2 - openingRadius(problem) ** 2);
         expect(last(rainLitres) + last(runoffLitres)).toBeCloseTo(fallen / 1000, 6);
       }),
-      { seed: 11, numRuns: RUNS },
+      { seed, numRuns: RUNS },
     );
     console.info(`worst balance of ${RUNS} runs, from what they tell: ${worst.toExponential(1)}, allowed 1e-6`);
-  }, 300_000);
+  });
 
   it("more demand never makes a filling last longer, nor the pot give less", () => {
     fc.assert(
@@ -142,9 +143,9 @@ describe("with two soils, rain, sun, an open pot and growing roots at once", () 
         const [given, most] = [less!, more!].map((run) => last(run.history.seepageLitres));
         expect(most).toBeGreaterThanOrEqual(given! * (1 - RUN_ERROR));
       }),
-      { seed: 12, numRuns: RUNS / 2 },
+      { seed, numRuns: RUNS / 2 },
     );
-  }, 300_000);
+  });
 
   it("less sun on the soil, as under a mulch, never raises evaporation", () => {
     fc.assert(
@@ -154,9 +155,9 @@ describe("with two soils, rain, sun, an open pot and growing roots at once", () 
         const [most, least] = [bare!, mulched!].map((run) => last(run.history.evaporationLitres));
         expect(least).toBeLessThanOrEqual(most! * (1 + RUN_ERROR) + 1e-6);
       }),
-      { seed: 13, numRuns: RUNS / 2 },
+      { seed, numRuns: RUNS / 2 },
     );
-  }, 300_000);
+  });
 
   it("a layer of the same soil changes nothing", () => {
     fc.assert(
@@ -169,9 +170,9 @@ describe("with two soils, rain, sun, an open pot and growing roots at once", () 
           expect(Math.abs(last(own![key]) - last(other![key])), key).toBeLessThanOrEqual(RUN_ERROR * size);
         }
       }),
-      { seed: 14, numRuns: RUNS / 2 },
+      { seed, numRuns: RUNS / 2 },
     );
-  }, 300_000);
+  });
 });
 
 /** Of the pot at the soil surface. */

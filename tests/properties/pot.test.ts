@@ -7,9 +7,10 @@ import { outerVolume, wallAreaBetween } from "../../model/pot/outerSurface.ts";
 import { outlineOf } from "../../model/pot/outline.ts";
 import type { OutlinePoint, Pot } from "../../model/pot/pot.ts";
 import { releaseIntoSuction, wallFlux } from "../../model/pot/wall.ts";
+import { numRuns, seed } from "../support/deep.ts";
 import { anyPot } from "../support/pots.ts";
 
-const runs = { numRuns: 300, seed: 1 };
+const runs = { numRuns: numRuns(100, 1000), seed };
 const share = fc.double({ min: 0, max: 1, noNaN: true });
 const depthAt = (pot: Pot, share: number) => pot.fullDepth + share * (pot.emptyDepth - pot.fullDepth);
 

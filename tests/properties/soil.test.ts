@@ -2,9 +2,10 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import type { Soil } from "../../model/soil/soil.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
+import { numRuns, seed } from "../support/deep.ts";
 import { anyHead, anySoil, anyVanGenuchten } from "../support/soils.ts";
 
-const runs = { numRuns: 500, seed: 1 };
+const runs = { numRuns: numRuns(100, 1000), seed };
 
 function holds(promise: (soil: Soil, h: number, other: number) => void) {
   fc.assert(

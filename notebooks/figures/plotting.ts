@@ -1,4 +1,5 @@
 import * as Plot from "@observablehq/plot";
+import { sort } from "d3-array";
 import { fromModel, type Quantity, type UnitSystem, unitOf } from "../../model/public/units.ts";
 import type { Stage } from "../notebook/notebook.ts";
 import { ink, paper } from "./look.ts";
@@ -32,6 +33,16 @@ function mended(svg: SVGElement, label: string): SVGElement {
   svg.setAttribute("aria-label", label);
   svg.setAttribute("xmlns", "http://www.w3.org/2000/svg");
   return svg;
+}
+
+/** Moves labels at the ends of lines apart, lowest first; `gap` and places in the axis' own unit. */
+export function spreadApart<T extends { y: number }>(labels: readonly T[], gap: number): T[] {
+  let least = Number.NEGATIVE_INFINITY;
+  return sort(labels, ({ y }) => y).map((label) => {
+    const y = Math.max(label.y, least);
+    least = y + gap;
+    return { ...label, y };
+  });
 }
 
 /** Heading of an axis: "depth (in)". */

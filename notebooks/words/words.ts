@@ -67,10 +67,13 @@ export const cautions = [
   "Keep garden water apart from drinking water, and follow local codes first.",
 ];
 
+export const spreadOfSoils =
+  "Soils of one name differ: how fast they pass water often varies tenfold. Walls of pots that look alike vary threefold. Dig and look before you rely on a number.";
+
 /** What holds for every run, on a page and in the terminal. */
 export const runLimits = [
   "How water spreads and where to sow are worked out for one pot in bare soil, even throughout each layer, under a lid and mulch: no rain, no sun and no roots. “When do I refill?” adds them.",
-  "Soils of one name differ: how fast they pass water often varies tenfold. Walls of pots that look alike vary threefold. Dig and look before you rely on a number.",
+  spreadOfSoils,
 ];
 
 export const modelLimits = [...runLimits, "The bed that a page first shows is invented."];

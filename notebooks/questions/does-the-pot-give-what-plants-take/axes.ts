@@ -15,10 +15,3 @@ export const dayAxis = {
   label: "days after the first filling",
   ticks: [0, 2, 4, 6, 8, 10, 12, 14],
 };
-
-/** Moves labels at the ends of lines apart, lowest first; `gap` and places in the axis' own unit. */
-export function spreadApart<T extends { y: number }>(labels: readonly T[], gap: number): T[] {
-  const sorted = labels.map((label) => ({ ...label })).sort((a, b) => a.y - b.y);
-  for (let i = 1; i < sorted.length; i++) sorted[i]!.y = Math.max(sorted[i]!.y, sorted[i - 1]!.y + gap);
-  return sorted;
-}

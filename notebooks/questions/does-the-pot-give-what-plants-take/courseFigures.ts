@@ -2,12 +2,12 @@
 import * as Plot from "@observablehq/plot";
 import { COMPARED_DAYS, HAND, headFromWall } from "../../../model/public/advice.ts";
 import { buildPot } from "../../../model/public/flow.ts";
-import type { PlanCrop } from "../../../model/public/plan.ts";
+import { entry, first, last, type PlanCrop } from "../../../model/public/plan.ts";
 import { fromModel, suctionKPa, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
-import { axisLabel, chart } from "../../figures/plotting.ts";
+import { axisLabel, chart, spreadApart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
-import { dayAxis, spreadApart } from "./axes.ts";
+import { dayAxis } from "./axes.ts";
 import type { Bed } from "./stages.ts";
 
 interface Point {
@@ -18,24 +18,22 @@ interface Point {
 const margins = { marginLeft: 46, marginRight: 104, marginTop: 26, marginBottom: 42 };
 
 export function drawLevels(beds: Bed[], units: UnitSystem, label: string, stage: Stage): SVGElement {
-  const pot = buildPot(beds[0]!.plan.pot);
+  const pot = buildPot(first(beds).plan.pot);
   const length = (cm: number) => fromModel(cm, "length", units);
   const full = length(pot.emptyDepth - pot.fullDepth);
   const lines = beds.map((bed) => {
     const { day, waterLevelDepth } = bed.run.history;
-    return { bed, points: day.map((x, i) => ({ x, y: length(pot.emptyDepth - waterLevelDepth[i]!) })) };
+    return {
+      bed,
+      points: waterLevelDepth.map((depth, i) => ({ x: entry(day, i), y: length(pot.emptyDepth - depth) })),
+    };
   });
   return chart(label, stage, {
     height: 230,
     ...margins,
     x: dayAxis,
-    y: {
-      domain: [0, full],
-      label: axisLabel("height of the water in the pot", "length", units),
-      ticks: 5,
-      grid: true,
-    },
-    marks: lines.flatMap((line) => lineMarks(line)).concat(endLabels(lines, (y) => y, full / 9)),
+    y: { domain: [0, full], label: axisLabel("height of the water in the pot", "length", units), ticks: 5, grid: true },
+    marks: [...lines.map(lineMark), endLabels(lines, full / 9)],
   });
 }
 
@@ -45,18 +43,15 @@ const MOST = 1500;
 
 /** Suction a hand's width from the wall at root depth on each kept day, kPa; the first at the start. */
 export function suctionCourse({ plan, run }: Bed): { day: number; suction: number }[] {
-  const start = { day: 0, suction: suctionKPa(plan.startHead) };
-  return [
-    start,
-    ...run.frames.map((frame) => ({
-      day: frame.day,
-      suction: Math.max(suctionKPa(headFromWall(plan, run, frame, HAND)), 0),
-    })),
-  ];
+  const kept = run.frames.map((frame) => ({
+    day: frame.day,
+    suction: Math.max(suctionKPa(headFromWall(plan, run, frame, HAND)), 0),
+  }));
+  return [{ day: 0, suction: suctionKPa(plan.startHead) }, ...kept];
 }
 
 export function drawSuctions(beds: Bed[], label: string, stage: Stage): SVGElement {
-  const { crop } = beds[0]!.plan;
+  const { crop } = first(beds).plan;
   const drawn = (suction: number) => Math.min(Math.max(suction, LEAST), MOST);
   const lines = beds.map((bed) => ({
     bed,
@@ -75,11 +70,10 @@ export function drawSuctions(beds: Bed[], label: string, stage: Stage): SVGEleme
     },
     marks: [
       easyBand(crop, drawn),
-      ...lines.flatMap((line) => lineMarks(line)),
+      ...lines.map(lineMark),
       ...lines.map(({ bed, points }) => Plot.dot(points, { x: "x", y: "y", r: 2.2, fill: bed.look.colour })),
       ...easyWords(crop, drawn),
-      // Apart by a factor, as the axis runs in factors.
-      ...endLabels(lines, Math.log, Math.log(MOST / LEAST) / 14),
+      endLabels(lines, Math.log(MOST / LEAST) / 14, true),
     ],
   });
 }
@@ -111,33 +105,23 @@ interface Line {
   points: Point[];
 }
 
-function lineMarks({ bed: { look }, points }: Line): Plot.Markish[] {
-  const { colour, dash } = look;
-  return [
-    Plot.line(points, {
-      x: "x",
-      y: "y",
-      stroke: colour,
-      strokeDasharray: dash,
-      strokeWidth: 2,
-    }),
-  ];
-}
+const lineMark = ({ bed: { look }, points }: Line): Plot.Markish =>
+  Plot.line(points, { x: "x", y: "y", stroke: look.colour, strokeDasharray: look.dash, strokeWidth: 2 });
 
-/** Names at the lines' ends; `even` makes the axis an even one. */
-function endLabels(lines: Line[], even: (y: number) => number, gap: number): Plot.Markish[] {
-  const back = even === Math.log ? Math.exp : (y: number) => y;
-  const ends = lines.map(({ bed, points }) => ({ name: bed.name, colour: bed.look.colour, y: even(points.at(-1)!.y) }));
-  return [
-    Plot.text(spreadApart(ends, gap), {
-      x: COMPARED_DAYS,
-      y: ({ y }: { y: number }) => back(y),
-      text: "name",
-      fill: "colour",
-      textAnchor: "start",
-      dx: 6,
-      stroke: paper,
-      fontSize: 12,
-    }),
-  ];
+/** Names at the lines' ends, apart by a distance, or on an axis of logarithms by a factor. */
+function endLabels(lines: Line[], gap: number, isLog = false): Plot.Markish {
+  const ends = lines.map(({ bed, points }) => {
+    const { y } = last(points);
+    return { name: bed.name, colour: bed.look.colour, y: isLog ? Math.log(y) : y };
+  });
+  return Plot.text(spreadApart(ends, gap), {
+    x: COMPARED_DAYS,
+    y: ({ y }: { y: number }) => (isLog ? Math.exp(y) : y),
+    text: "name",
+    fill: "colour",
+    textAnchor: "start",
+    dx: 6,
+    stroke: paper,
+    fontSize: 12,
+  });
 }

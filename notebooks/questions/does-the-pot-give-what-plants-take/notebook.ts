@@ -1,3 +1,4 @@
+import { range, transpose } from "d3-array";
 import {
   COMPARED_DAYS,
   demandOutcome,
@@ -13,7 +14,7 @@ import {
   waterUse,
 } from "../../../model/public/advice.ts";
 import type { Run } from "../../../model/public/flow.ts";
-import { monthName, type Plan } from "../../../model/public/plan.ts";
+import { last, monthName, type Plan, present } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction, fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Control } from "../../form/controlTypes.ts";
 import {
@@ -34,7 +35,7 @@ import { derive, solution } from "../../runtime/cells.ts";
 import { runSentence } from "../../runtime/runs.ts";
 import { plan, units } from "../../runtime/sources.ts";
 import { dayWords, soilName } from "../../words/planWords.ts";
-import { cautions, explained, flowEquation, meanSoil, runLimits, sentenceCase } from "../../words/words.ts";
+import { cautions, explained, flowEquation, meanSoil, sentenceCase, spreadOfSoils } from "../../words/words.ts";
 import { drawLevels, drawSuctions, suctionCourse } from "./courseFigures.ts";
 import { type DemandLine, type Demands, drawDemands } from "./demandFigure.ts";
 import { drawRelease } from "./releaseFigure.ts";
@@ -76,15 +77,15 @@ const withEmptyPot = solution(
 const thirsts = solution(
   derive({ plan }, ({ plan }) => ({
     of: plan,
-    problems: Object.fromEntries(
-      TRIED_DEMANDS.flatMap((ETo) => [
-        [`spread ${ETo}`, demandProblem(plan, ETo)],
-        [`gathered ${ETo}`, demandProblem(plan, ETo, true)],
-      ]),
-    ),
+    problems: { ...demandProblems(plan, "spread"), ...demandProblems(plan, "gathered") },
     isCoarseEnough: true,
   })),
 );
+
+type Roots = "spread" | "gathered";
+
+const demandProblems = (plan: Plan, roots: Roots) =>
+  Object.fromEntries(TRIED_DEMANDS.map((ETo) => [`${roots} ${ETo}`, demandProblem(plan, ETo, roots === "gathered")]));
 
 const pair = derive(
   { compared },
@@ -163,11 +164,11 @@ function levelWords({ filling }: Plan): string {
 
 const suctions = derive({ beds, units }, ({ beds, units }): Figure => {
   const { plan } = beds.bare;
-  const last = (bed: Bed) => `${rounded(suctionCourse(bed).at(-1)!.suction, "kPa")} kPa`;
+  const lastSuction = (bed: Bed) => `${rounded(last(suctionCourse(bed)).suction, "kPa")} kPa`;
   return {
     kind: "figure",
     name: "suction-at-the-roots",
-    caption: `Suction of the soil ${formatBoth(plan.rootDepth, "length", units)} deep and a hand’s width, ${formatBoth(HAND, "length", units)}, from the wall, once a day. On the last day it is ${last(beds.bare)} with nothing planted and ${last(beds.grown)} among full-grown ${plantsOf(plan)}.`,
+    caption: `Suction of the soil ${formatBoth(plan.rootDepth, "length", units)} deep and a hand’s width, ${formatBoth(HAND, "length", units)}, from the wall, once a day. On the last day it is ${lastSuction(beds.bare)} with nothing planted and ${lastSuction(beds.grown)} among full-grown ${plantsOf(plan)}.`,
     draw: (stage) => drawSuctions(inOrder(beds), "Suction of the soil at the roots against days", stage),
   };
 });
@@ -209,11 +210,15 @@ const dayByDay = derive({ beds, units }, ({ beds, units }): Table => {
       ]),
       ...inOrder(beds).map(({ name }) => ({ heading: `suction, ${name}`, digits: 1 })),
     ],
-    rows: beds.bare.use.givenByDay.map((_, i) => [
-      i + 1,
-      ...inOrder(beds).map(({ use }) => flow(use.givenByDay[i]!)),
-      ...planted.flatMap(({ use }) => [flow(use.wantedByDay[i]!), flow(use.takenByDay[i]!)]),
-      ...inOrder(beds).map((bed) => suctionCourse(bed)[i + 1]!.suction),
+    rows: transpose([
+      range(1, beds.bare.use.givenByDay.length + 1),
+      ...inOrder(beds).map(({ use }) => use.givenByDay.map(flow)),
+      ...planted.flatMap(({ use }) => [use.wantedByDay.map(flow), use.takenByDay.map(flow)]),
+      ...inOrder(beds).map((bed) =>
+        suctionCourse(bed)
+          .slice(1)
+          .map(({ suction }) => suction),
+      ),
     ]),
   };
 });
@@ -242,14 +247,12 @@ const demands = derive({ thirsts }, ({ thirsts: { of, runs } }): Demands & { of:
   gathered: demandLine(runs, "gathered"),
 }));
 
-function demandLine(runs: Readonly<Record<string, Run>>, roots: string): DemandLine {
-  const outcomes = TRIED_DEMANDS.map((ETo) => demandOutcome(runs[`${roots} ${ETo}`]!));
-  const given = outcomes.map((outcome) => outcome.given);
-  return {
-    given,
-    taken: outcomes.map(({ taken }) => taken),
-    line: straightLine(TRIED_DEMANDS.map((x, i) => ({ x, y: given[i]! }))),
-  };
+function demandLine(runs: Readonly<Record<string, Run>>, roots: Roots): DemandLine {
+  const points = TRIED_DEMANDS.map((ETo) => {
+    const { given, taken } = demandOutcome(present(runs[`${roots} ${ETo}`], "run for this demand"));
+    return { ETo, given, taken };
+  });
+  return { points, line: straightLine(points.map(({ ETo, given }) => ({ x: ETo, y: given }))) };
 }
 
 const demandFigure = derive(
@@ -282,9 +285,12 @@ const demandTable = derive({ demands, units }, ({ demands: { spread, gathered },
       { heading: `given, roots gathered (${unit})`, digits: 2 },
       { heading: `taken, roots gathered (${unit})`, digits: 2 },
     ],
-    rows: TRIED_DEMANDS.map((ETo, i) => [
-      fromModel(ETo, "rain", units),
-      ...[spread, gathered].flatMap(({ given, taken }) => [flow(given[i]!), flow(taken[i]!)]),
+    rows: transpose([
+      spread.points.map(({ ETo }) => fromModel(ETo, "rain", units)),
+      ...[spread, gathered].flatMap(({ points }) => [
+        points.map(({ given }) => flow(given)),
+        points.map(({ taken }) => flow(taken)),
+      ]),
     ]),
   };
 });
@@ -355,7 +361,7 @@ export const notebook = defineNotebook({
     "No day and night: plants drink evenly around the clock, and a pot does not rest at night.",
     "One pot in a closed circle of its own ground, as among neighbours alike.",
     "What crops want is told by the thirsty end of published coefficients, and the thirst of the air from temperatures alone is good to about a fifth.",
-    runLimits[1]!,
+    spreadOfSoils,
     "The bed that a page first shows is invented, and so is its weather.",
     ...cautions,
   ],

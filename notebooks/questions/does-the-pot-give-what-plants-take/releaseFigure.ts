@@ -1,10 +1,11 @@
 /** What the pot gives day by day beside what plants want and take, one panel for each bed. */
 import * as Plot from "@observablehq/plot";
+import { first, last } from "../../../model/public/plan.ts";
 import { fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { ink, paper, potWater } from "../../figures/look.ts";
-import { chart } from "../../figures/plotting.ts";
+import { chart, spreadApart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
-import { dayAxis, roundTop, spreadApart } from "./axes.ts";
+import { dayAxis, roundTop } from "./axes.ts";
 import type { Bed, Beds } from "./stages.ts";
 
 const takenColour = "#00735c";
@@ -77,10 +78,11 @@ function headWords({ use }: Bed, units: UnitSystem): string {
 function plantedMarks({ name, use, isOutdated }: Bed, bare: Bed, { flow, top }: Scale): Plot.Markish[] {
   const opacity = isOutdated ? PALE : 1;
   const fy = () => name;
+  const line = { fy, x: "x", y: "y", opacity };
   const steps = (byDay: readonly number[]) => byDay.flatMap((y, i) => [i, i + 1].map((x) => ({ x, y: flow(y) })));
   const ends = [
-    { text: "want", colour: wantedColour, y: flow(use.wantedByDay.at(-1)!) },
-    { text: "take", colour: takenColour, y: flow(use.takenByDay.at(-1)!) - 1e-6 },
+    { text: "want", colour: wantedColour, y: flow(last(use.wantedByDay)) },
+    { text: "take", colour: takenColour, y: flow(last(use.takenByDay)) - 1e-6 },
   ];
   return [
     Plot.ruleY(bare.use.givenByDay, {
@@ -92,16 +94,8 @@ function plantedMarks({ name, use, isOutdated }: Bed, bare: Bed, { flow, top }: 
       strokeWidth: 1.4,
       opacity,
     }),
-    Plot.line(steps(use.wantedByDay), {
-      fy,
-      x: "x",
-      y: "y",
-      stroke: wantedColour,
-      strokeWidth: 2,
-      strokeDasharray: "5 3",
-      opacity,
-    }),
-    Plot.line(steps(use.takenByDay), { fy, x: "x", y: "y", stroke: takenColour, strokeWidth: 2.2, opacity }),
+    Plot.line(steps(use.wantedByDay), { ...line, stroke: wantedColour, strokeWidth: 2, strokeDasharray: "5 3" }),
+    Plot.line(steps(use.takenByDay), { ...line, stroke: takenColour, strokeWidth: 2.2 }),
     Plot.text(spreadApart(ends, top / 6), {
       fy,
       x: 14,
@@ -116,7 +110,7 @@ function plantedMarks({ name, use, isOutdated }: Bed, bare: Bed, { flow, top }: 
     Plot.text(["with nothing planted"], {
       fy,
       x: 1,
-      y: flow(bare.use.givenByDay[0]!),
+      y: flow(first(bare.use.givenByDay)),
       dx: 4,
       dy: -6,
       textAnchor: "start",

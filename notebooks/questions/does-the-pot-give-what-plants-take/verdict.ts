@@ -1,7 +1,7 @@
 /** The answer in words. */
 
 import { COMPARED_DAYS, ENOUGH, hardGround, LAST_DAYS } from "../../../model/public/advice.ts";
-import { monthName } from "../../../model/public/plan.ts";
+import { last, monthName } from "../../../model/public/plan.ts";
 import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { dayWords, soilName } from "../../words/planWords.ts";
 import { type Bed, type Beds, plantsOf } from "./stages.ts";
@@ -61,7 +61,7 @@ function metWords(bed: Bed): string {
 
 /** What most of the ground that is hard to drink from suffers from at the end. */
 function troubleOf({ plan, run }: Bed): "wet" | "dry" {
-  const { tooWet, tooDry } = hardGround(plan, run, run.frames.at(-1)!);
+  const { tooWet, tooDry } = hardGround(plan, run, last(run.frames));
   return tooWet > tooDry ? "wet" : "dry";
 }
 

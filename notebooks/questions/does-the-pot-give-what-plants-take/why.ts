@@ -2,6 +2,7 @@
 
 import { headFromWall, releaseIntoStandingWater, TRIED_DEMANDS } from "../../../model/public/advice.ts";
 import { buildPot, releaseIntoSuction } from "../../../model/public/flow.ts";
+import { first, last } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction, type UnitSystem } from "../../../model/public/units.ts";
 import type { DemandLine, Demands } from "./demandFigure.ts";
 import { type Bed, type Beds, plantsOf } from "./stages.ts";
@@ -12,14 +13,14 @@ const BESIDE = 1;
 
 /** What the plants' pull and the pot's own level change in the head that drives water through the wall. */
 export function wallWords({ bare, grown }: Pick<Beds, "bare" | "grown">, units: UnitSystem): string {
-  const [without, among] = [bare, grown].map(suctionBeside) as [number, number];
+  const [without, among] = [suctionBeside(bare), suctionBeside(grown)];
   const pull = among - without;
   const head = (cm: number) => formatBoth(Math.max(cm, 0), "length", units);
   return `On the last day soil at the wall, at the depth of most roots, holds its water at ${formatSuction(-without)} with nothing planted and at ${formatSuction(-among)} among full-grown ${plantsOf(grown.plan)}: they add a pull of ${head(pull)} of water. ${levelWords(bare, pull, head)}`;
 }
 
 function suctionBeside({ plan, run }: Bed): number {
-  return Math.max(-headFromWall(plan, run, run.frames.at(-1)!, BESIDE), 0);
+  return Math.max(-headFromWall(plan, run, last(run.frames), BESIDE), 0);
 }
 
 function levelWords({ plan, run }: Bed, pull: number, head: (cm: number) => string): string {
@@ -46,26 +47,29 @@ function rimWords(pot: ReturnType<typeof buildPot>, units: UnitSystem): string {
 
 /** How steep and how straight, and where the published relation stands beside it. */
 export function demandWords({ spread, gathered }: Demands, soil: string, units: UnitSystem): string {
-  const [least, most] = [TRIED_DEMANDS[0]!, TRIED_DEMANDS.at(-1)!].map((mm) => formatBoth(mm, "rain", units));
-  return `In ${soil} the pot gives ${rise(spread)} where the air asks for ${most} a day than where it asks for ${least} and roots are spread; where they gather at the wall, ${rise(gathered)}. ${straightness(spread, gathered)}`;
+  const [least, most] = [first(TRIED_DEMANDS), last(TRIED_DEMANDS)].map((mm) => formatBoth(mm, "rain", units));
+  return `In ${soil} the pot gives ${rise(spread)} where the air asks for ${most} a day than where it asks for ${least} and roots are spread; where they gather at the wall, ${rise(gathered)}. ${straightness({ spread, gathered })}`;
 }
 
 /** How much more is given at the highest demand than at the lowest. */
-export const riseOf = ({ given }: DemandLine): number => (given[0]! > 0 ? given.at(-1)! / given[0]! - 1 : 0);
+export function riseOf({ points }: DemandLine): number {
+  const [least, most] = [first(points).given, last(points).given];
+  return least > 0 ? most / least - 1 : 0;
+}
 
 function rise(demands: DemandLine): string {
   const words = moreWords(riseOf(demands));
   return words === "as much" ? "no more" : words;
 }
 
-function straightness(...all: DemandLine[]): string {
-  const [spread, gathered] = all.map(({ line }) => line.explained.toFixed(2));
-  const isStraight = all.every(({ line }) => line.explained >= 0.9);
-  return `A straight line accounts for ${spread} and ${gathered} of the differences (R²), so ${isStraight ? "the model’s release is close to linear in the thirst of the air" : "the model’s release is not well told by a straight line"}${flatness(all)}.`;
+function straightness({ spread, gathered }: Demands): string {
+  const [ofSpread, ofGathered] = [spread.line.explained, gathered.line.explained];
+  const isStraight = Math.min(ofSpread, ofGathered) >= 0.9;
+  return `A straight line accounts for ${ofSpread.toFixed(2)} and ${ofGathered.toFixed(2)} of the differences (R²), so ${isStraight ? "the model’s release is close to linear in the thirst of the air" : "the model’s release is not well told by a straight line"}${flatness({ spread, gathered })}.`;
 }
 
-function flatness([spread, gathered]: DemandLine[]): string {
+function flatness({ spread, gathered }: Demands): string {
   const isFlat = (demands: DemandLine) => Math.abs(riseOf(demands)) < HARDLY;
-  if (!isFlat(spread!)) return "";
-  return isFlat(gathered!) ? ", but nearly flat" : ", but nearly flat unless roots gather";
+  if (!isFlat(spread)) return "";
+  return isFlat(gathered) ? ", but nearly flat" : ", but nearly flat unless roots gather";
 }

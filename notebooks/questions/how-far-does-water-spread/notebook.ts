@@ -11,7 +11,7 @@ import {
   TOLD_DAYS,
   type VanGenuchtenParameters,
 } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { entry, type Plan, present } from "../../../model/public/plan.ts";
 import {
   CM3_PER_LITRE,
   format,
@@ -97,7 +97,7 @@ function reachedWords(plan: Plan, run: Run, day: number, units: UnitSystem): str
   return `${isAtSide(run, radius) ? "beyond " : ""}${formatBoth(radius, "length", units)}`;
 }
 
-const easyWater = (plan: Plan, run: Run) => run.history.edges[edgeIndex(plan, "easyWater")]!;
+const easyWater = (plan: Plan, run: Run) => entry(run.history.edges, edgeIndex(plan, "easyWater"));
 const radiusHistory = (plan: Plan, run: Run) => easyWater(plan, run).radius;
 
 const picture = derive({ own, day, units }, ({ own: { of, runs }, day, units }): Figure => {
@@ -138,21 +138,26 @@ function spreadOf(name: string, look: Spread["look"], plan: Plan, run: Run): Spr
   return {
     name,
     look,
-    points: run.history.day.map((day, i) => ({ day, radius: radii[i]! })),
+    points: run.history.day.map((day, i) => ({ day, radius: entry(radii, i) })),
     radiusOn: (day) => onDay(run, radii, day),
     depthOn: (day) => onDay(run, easyWater(plan, run).wettedDepth, day),
   };
 }
 
 const comparison = derive({ spreads, compared, day, units }, ({ spreads, compared: { of }, day, units }): Figure => {
-  const widest = greatest(spreads, ({ radiusOn }) => radiusOn(day))!;
-  const narrowest = least(spreads, ({ radiusOn }) => radiusOn(day))!;
-  const deepest = greatest(spreads, ({ depthOn }) => depthOn(day))!;
-  const radius = ({ name, radiusOn }: Spread) => `${name}, ${formatBoth(radiusOn(day), "length", units)}`;
+  const radiusOf = ({ radiusOn }: Spread) => radiusOn(day);
+  const deepest = present(
+    greatest(spreads, ({ depthOn }) => depthOn(day)),
+    "soil",
+  );
+  const radius = (spread: Spread | undefined) => {
+    const { name, radiusOn } = present(spread, "soil");
+    return `${name}, ${formatBoth(radiusOn(day), "length", units)}`;
+  };
   return {
     kind: "figure",
     name: "wetted-radius",
-    caption: `How far soil moist enough for ${cropName(of)} reaches from the same pot, at the depth of most roots. After ${dayWords(day)} it reaches furthest in ${radius(widest)} and least far in ${radius(narrowest)}; it goes deepest in ${deepest.name}, ${formatBoth(deepest.depthOn(day), "length", units)} below the surface.`,
+    caption: `How far soil moist enough for ${cropName(of)} reaches from the same pot, at the depth of most roots. After ${dayWords(day)} it reaches furthest in ${radius(greatest(spreads, radiusOf))} and least far in ${radius(least(spreads, radiusOf))}; it goes deepest in ${deepest.name}, ${formatBoth(deepest.depthOn(day), "length", units)} below the surface.`,
     draw: (stage) => drawSpread({ spreads, day, lastDay, units }, stage),
   };
 });
@@ -169,8 +174,10 @@ const radiusTable = derive(
 );
 
 const ownTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
-  const { history } = runs.own;
-  const told = (values: readonly number[], day: number) => onDay(runs.own, values, day);
+  const { seepageLitres, drainageLitres, waterLevelDepth } = runs.own.history;
+  const { radius, wettedDepth } = easyWater(of, runs.own);
+  const on = (day: number, values: readonly number[], quantity: "length" | "volume") =>
+    fromModel(onDay(runs.own, values, day), quantity, units);
   const [length, volume] = [unitOf("length", units), unitOf("volume", units)];
   return {
     kind: "table",
@@ -186,11 +193,11 @@ const ownTable = derive({ own, units }, ({ own: { of, runs }, units }): Table =>
     ],
     rows: TOLD_DAYS.map((day) => [
       day,
-      fromModel(told(easyWater(of, runs.own).radius, day), "length", units),
-      fromModel(told(easyWater(of, runs.own).wettedDepth, day), "length", units),
-      fromModel(told(history.seepageLitres, day), "volume", units),
-      fromModel(told(history.drainageLitres, day), "volume", units),
-      fromModel(told(history.waterLevelDepth, day), "length", units),
+      on(day, radius, "length"),
+      on(day, wettedDepth, "length"),
+      on(day, seepageLitres, "volume"),
+      on(day, drainageLitres, "volume"),
+      on(day, waterLevelDepth, "length"),
     ]),
   };
 });

@@ -1,7 +1,8 @@
 import * as Plot from "@observablehq/plot";
+import { last } from "../../../model/public/plan.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { faint, paper, seriesLooks } from "../../figures/look.ts";
-import { chart } from "../../figures/plotting.ts";
+import { chart, spreadApart } from "../../figures/plotting.ts";
 import { HIGHEST_RADIUS, radiusAxes } from "../../figures/radiusAxes.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
@@ -23,6 +24,11 @@ export interface SpreadFigure {
 
 export function drawSpread({ spreads, day, lastDay, units }: SpreadFigure, stage: Stage): SVGElement {
   const length = (cm: number) => fromModel(cm, "length", units);
+  const ends = spreads.map(({ name, look, points }) => ({
+    name,
+    colour: seriesLooks[look].colour,
+    y: length(last(points).radius),
+  }));
   return chart("Wetted radius against days after the first filling", stage, {
     height: Math.min(420, Math.max(280, stage.width * 0.55)),
     marginLeft: 44,
@@ -32,7 +38,7 @@ export function drawSpread({ spreads, day, lastDay, units }: SpreadFigure, stage
     marks: [
       Plot.ruleX([day], { stroke: faint, strokeDasharray: "2 3" }),
       ...spreads.flatMap((spread) => seriesMarks(spread, length)),
-      Plot.text(endLabels(spreads, length), {
+      Plot.text(spreadApart(ends, length(HIGHEST_RADIUS) / 16), {
         x: lastDay,
         y: "y",
         text: "name",
@@ -60,14 +66,4 @@ function seriesMarks({ look, points }: Spread, length: (cm: number) => number): 
     }),
     Plot.dot(marked, { x: "x", y: "y", fill: colour, symbol, r: 4 }),
   ];
-}
-
-/** Names at the lines' ends, moved apart where lines end close together. */
-function endLabels(spreads: Spread[], length: (cm: number) => number) {
-  const gap = length(HIGHEST_RADIUS) / 16;
-  const ends = spreads
-    .map(({ name, look, points }) => ({ name, colour: seriesLooks[look].colour, y: length(points.at(-1)!.radius) }))
-    .sort((a, b) => a.y - b.y);
-  for (let i = 1; i < ends.length; i++) ends[i]!.y = Math.max(ends[i]!.y, ends[i - 1]!.y + gap);
-  return ends;
 }

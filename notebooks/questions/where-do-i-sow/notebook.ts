@@ -9,7 +9,7 @@ import {
   sowingRuler,
 } from "../../../model/public/advice.ts";
 import { planEdges, planToProblem, plantedDepth, type Run, soilAt } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { first, last, type Plan } from "../../../model/public/plan.ts";
 import {
   bothSystems,
   format,
@@ -64,7 +64,8 @@ interface Place {
   isOutdated: boolean;
 }
 
-const places = derive({ own, compared }, ({ own, compared }): Place[] => [
+/** The person's own soil comes first. */
+const places = derive({ own, compared }, ({ own, compared }): [Place, ...Place[]] => [
   placeOf(`your ${soilName(own.of)}`, own.of, own.runs.own, false),
   ...comparedSoils
     .filter((name) => !isCompared(own.of) || name !== own.of.soil.className)
@@ -78,7 +79,7 @@ function placeOf(name: string, plan: Plan, run: Run, isOutdated: boolean): Place
 const answer = derive({ own, units }, ({ own: { of, runs }, units }) => answerSentence(of, runs.own, units));
 
 const picture = derive({ places, units }, ({ places, units }): Figure => {
-  const { plan } = places[0]!;
+  const { plan, run } = places[0];
   const bars = places.map(({ name, plan, run, advice, isOutdated }) => ({
     name,
     words: barWords(advice, units),
@@ -90,7 +91,7 @@ const picture = derive({ places, units }, ({ places, units }): Figure => {
   return {
     kind: "figure",
     name: "sowing-ruler",
-    caption: `Where to ${plan.sowing.kind === "seed" ? "sow" : "plant"} ${cropName(plan)} around the same pot in different soils, ${depthWords(plan, units)}, measured along the ground from the pot’s wall. Days count from the first filling; a dash means never within ${dayWords(lastDayOfRun(places[0]!.run))}. Each bar is for the day that stands over it.`,
+    caption: `Where to ${plan.sowing.kind === "seed" ? "sow" : "plant"} ${cropName(plan)} around the same pot in different soils, ${depthWords(plan, units)}, measured along the ground from the pot’s wall. Days count from the first filling; a dash means never within ${dayWords(lastDayOfRun(run))}. Each bar is for the day that stands over it.`,
     draw: (stage) =>
       drawRuler(
         bars,
@@ -105,7 +106,7 @@ const picture = derive({ places, units }, ({ places, units }): Figure => {
 const depthWords = (plan: Plan, units: UnitSystem) =>
   `${plan.sowing.kind === "seed" ? "seeds" : "root balls"} ${formatBoth(plantedDepth(plan), "length", units)} deep`;
 
-const lastDayOfRun = ({ history }: Run) => history.day.at(-1)!;
+const lastDayOfRun = ({ history }: Run) => last(history.day);
 
 const throughTime = derive({ own, units }, ({ own: { of, runs }, units }): Figure => {
   const run = runs.own;
@@ -213,17 +214,19 @@ function bandCells(advice: SowingAdvice, units: UnitSystem): (number | string)[]
   return [advice.sowingDay, "none", "none", advice.reason === "dry" ? "too dry" : "too wet"];
 }
 
+const markAt = (plan: Plan, run: Run, distance: number) => first(sowingRuler(plan, run, [distance]));
+
 const outside = derive({ own }, ({ own: { of, runs } }): Block[] => {
-  const [atWall, atHand] = sowingRuler(of, runs.own, [0, HAND]);
+  const [atWall, atHand] = [markAt(of, runs.own, 0), markAt(of, runs.own, HAND)];
   const isSeed = of.sowing.kind === "seed";
   const soaked =
-    atWall!.soakedDays > 0.05
-      ? `In your ${soilName(of)} the soil at the wall is soaked for ${dayWords(atWall!.soakedDays)} of the ${dayWords(lastDayOfRun(runs.own))} looked at.`
+    atWall.soakedDays > 0.05
+      ? `In your ${soilName(of)} the soil at the wall is soaked for ${dayWords(atWall.soakedDays)} of the ${dayWords(lastDayOfRun(runs.own))} looked at.`
       : `In your ${soilName(of)} the soil at the wall is never soaked at that depth, so nothing is lost by ${isSeed ? "sowing" : "planting"} close to it.`;
   const moist =
-    atHand!.firstMoistDay === null
+    atHand.firstMoistDay === null
       ? "A hand’s width from the wall it never gets moist enough."
-      : `A hand’s width from the wall it is first moist enough on day ${atHand!.firstMoistDay.toFixed(1)}.`;
+      : `A hand’s width from the wall it is first moist enough on day ${atHand.firstMoistDay.toFixed(1)}.`;
   return [
     `Too near, soil is wetter than a suction of ${formatSuction(of.crop.tooWetHead)}: water fills the pores that hold air, and seeds rot and young roots suffocate. ${soaked}`,
     `Too far, ${isSeed ? `soil at sowing depth is drier than ${formatSuction(planEdges(of).sprouting.head)}: seeds do not swell, or swell and die when it dries again` : `the root ball sits in soil drier than ${formatSuction(of.crop.easyWaterHead)}, from which ${cropName(of)} no longer drinks freely`}. ${moist}`,
@@ -250,7 +253,7 @@ function ballWords(plan: Plan, run: Run, units: UnitSystem): string {
   const advice = sowingAdvice(plan, run);
   if (advice.kind !== "band") return "";
   const { outer } = advice.band;
-  const { ballReachedDay } = sowingRuler(plan, run, [outer])[0]!;
+  const { ballReachedDay } = markAt(plan, run, outer);
   if (ballReachedDay === null) return "";
   return `The pot’s water comes to the near side of a root ball set ${formatBoth(outer, "length", units)} out on day ${ballReachedDay.toFixed(1)}.`;
 }

@@ -11,7 +11,7 @@ import {
   sowingRuler,
 } from "../../../model/public/advice.ts";
 import { establishmentDays, plantedDepth, type Run } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { first, last, type Plan } from "../../../model/public/plan.ts";
 import { format, formatBoth, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { placeWords, rulerNumbers } from "../../words/placeWords.ts";
 import { actWords, cropName, soilName } from "../../words/planWords.ts";
@@ -60,7 +60,7 @@ function holdsLater(plan: Plan, run: Run, band: SowingBand): boolean {
 
 /** Whole days on which one could sow and still see the end of emergence, or of rooting, within the run. */
 export function sowingDays(plan: Plan, run: Run): number[] {
-  return range(0, run.history.day.at(-1)! - establishmentDays(plan) + 1e-9);
+  return range(0, last(run.history.day) - establishmentDays(plan) + 1e-9);
 }
 
 function nearerWords({ sowing }: Plan, band: SowingBand, units: UnitSystem): string {
@@ -107,10 +107,10 @@ function nowhereSentence(plan: Plan, run: Run, advice: Nowhere, units: UnitSyste
   const where = `to ${act} ${cropName(plan)} in your ${soilName(plan)}`;
   if (plan.sowingDay === null)
     return `No day offers a place ${where}: ${why}; try ${listed(helps(plan, advice), "or")}.`;
-  const first = sowingAdvice({ ...plan, sowingDay: null }, run);
+  const unbound = sowingAdvice({ ...plan, sowingDay: null }, run);
   const better =
-    first.kind === "band"
-      ? `${dayName(first.band.sowingDay)} would offer ${placeWords(first.band, units)} from the pot’s wall`
+    unbound.kind === "band"
+      ? `${dayName(unbound.band.sowingDay)} would offer ${placeWords(unbound.band, units)} from the pot’s wall`
       : `try ${listed(helps(plan, advice), "or")}`;
   return `On ${plan.sowingDay === 0 ? "the day of " : ""}${dayName(plan.sowingDay)} there is no place ${where}: ${why}; ${better}.`;
 }
@@ -120,7 +120,7 @@ function nowhereWhy(plan: Plan, run: Run, { reason, sowingDay, until }: Nowhere,
   const depth = `${formatBoth(plantedDepth(plan), "length", units)} deep`;
   const end = isSeed ? "seedlings are up" : "roots take hold";
   if (reason === "soaked") return `${depth}, what stays moist is soaked and lacks air`;
-  if (sowingRuler(plan, run, [0])[0]!.firstMoistDay === null) return `${depth}, no soil ever gets moist enough`;
+  if (first(sowingRuler(plan, run, [0])).firstMoistDay === null) return `${depth}, no soil ever gets moist enough`;
   return `${depth}, soil does not ${isSeed ? "stay moist enough" : "stay moist beyond the root ball"} for the ${Number((until - sowingDay).toFixed(1))} days until ${end}`;
 }
 

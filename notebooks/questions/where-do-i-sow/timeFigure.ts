@@ -2,9 +2,10 @@
 import * as Plot from "@observablehq/plot";
 import { greatest } from "d3-array";
 import { HAND, type Series, type SowingAdvice } from "../../../model/public/advice.ts";
+import { entry, last } from "../../../model/public/plan.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
-import { axisLabel, chart } from "../../figures/plotting.ts";
+import { axisLabel, chart, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { rulerLength, zoneColours } from "./rulerFigure.ts";
 
@@ -27,7 +28,7 @@ const moistColour = moistureColours[7];
 export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGElement {
   const { moist, soaked, advice, refillDays, units } = figure;
   const length = (cm: number) => fromModel(Math.max(cm, 0), "length", units);
-  const lastDay = Math.max(usualDays, moist.day.at(-1)!);
+  const lastDay = Math.max(usualDays, last(moist.day));
   const top = length(rulerLength);
   return chart(label, stage, {
     height: Math.min(400, Math.max(300, stage.width * 0.6)),
@@ -40,11 +41,7 @@ export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGEl
       label: "days after the first filling",
       ticks: stage.width < 500 ? 5 : 10,
     },
-    y: {
-      domain: [0, top],
-      label: axisLabel("distance from the pot’s wall", "length", units),
-      ticks: 6,
-    },
+    y: { domain: [0, top], label: axisLabel("distance from the pot’s wall", "length", units), ticks: 6 },
     marks: [
       ...bandMarks(figure, length),
       ...soakedMarks(soaked, length),
@@ -52,28 +49,11 @@ export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGEl
       Plot.text(["a hand"], { x: lastDay, y: length(HAND), dx: 5, textAnchor: "start", fontSize: 11 }),
       ...moistMarks(moist, length, lastDay),
       ...(advice.kind === "everywhere"
-        ? [
-            Plot.text(["moist enough at every distance"], {
-              x: 0,
-              y: top,
-              dy: 12,
-              dx: 8,
-              textAnchor: "start",
-              fill: moistColour,
-            }),
-          ]
+        ? [wordsAt({ x: 0, y: top }, "moist enough at every distance", everywhere)]
         : []),
-      Plot.dot(refillDays, {
-        x: (day: number) => day,
-        y: top,
-        dy: -8,
-        symbol: "triangle",
-        rotate: 180,
-        fill: ink,
-        r: 3.5,
-      }),
+      Plot.dot(refillDays, { x: identity, y: top, dy: -8, symbol: "triangle", rotate: 180, fill: ink, r: 3.5 }),
       Plot.text(refillDays.slice(-1), {
-        x: (day: number) => day,
+        x: identity,
         y: top,
         dx: 8,
         dy: -8,
@@ -84,6 +64,9 @@ export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGEl
     ],
   });
 }
+
+const identity = (day: number) => day;
+const everywhere = { dy: 12, dx: 8, textAnchor: "start", fill: moistColour } as const;
 
 function bandMarks({ advice, handWateringDays }: TimeFigure, length: (cm: number) => number): Plot.Markish[] {
   if (advice.kind !== "band") return [];
@@ -105,7 +88,7 @@ function bandMarks({ advice, handWateringDays }: TimeFigure, length: (cm: number
 
 /** The line, and its name where it reaches farthest within the axes. */
 function moistMarks({ day, value }: Series, length: (cm: number) => number, lastDay: number): Plot.Markish[] {
-  const points = day.map((x, i) => ({ x, y: length(value[i]!) }));
+  const points = day.map((x, i) => ({ x, y: length(entry(value, i)) }));
   const place = greatest(
     points.filter(({ y }) => y > 0 && y <= length(rulerLength)),
     ({ y }) => y,
@@ -126,7 +109,7 @@ function moistMarks({ day, value }: Series, length: (cm: number) => number, last
 
 /** Named above its highest place; nothing where no soil is ever soaked beyond the wall. */
 function soakedMarks({ day, value }: Series, length: (cm: number) => number): Plot.Markish[] {
-  const points = day.map((x, i) => ({ x, y: length(value[i]!) }));
+  const points = day.map((x, i) => ({ x, y: length(entry(value, i)) }));
   const place = greatest(
     points.filter(({ y }) => y > 0),
     ({ y }) => y,
@@ -134,7 +117,7 @@ function soakedMarks({ day, value }: Series, length: (cm: number) => number): Pl
   return [
     Plot.areaY(points, { x: "x", y: "y", fill: zoneColours.soaked, clip: true }),
     Plot.text(place ? [place] : [], {
-      x: day.at(-1)!,
+      x: last(day),
       y: "y",
       text: () => "soaked",
       fill: zoneColours.soaked,

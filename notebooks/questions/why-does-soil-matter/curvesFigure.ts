@@ -21,9 +21,9 @@ export function drawCurvePair(curves: Curve[], units: UnitSystem, { document, wi
   const isBeside = width >= 560;
   const stage = { document, width: isBeside ? Math.floor(width / 2) : width };
   const both = [drawHolding(curves, stage), drawPassing(curves, units, stage)];
-  const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+  const svg = document.createElementNS(SVG, "svg");
   const height = isBeside ? drawnHeight : 2 * drawnHeight;
-  const attributes = { xmlns: svg.namespaceURI!, width, height, viewBox: `0 0 ${width} ${height}`, role: "img" };
+  const attributes = { xmlns: SVG, width, height, viewBox: `0 0 ${width} ${height}`, role: "img" };
   for (const [name, value] of Object.entries(attributes)) svg.setAttribute(name, String(value));
   svg.setAttribute("aria-label", both.map((each) => each.getAttribute("aria-label")).join("; "));
   both.forEach((each, i) => {
@@ -34,6 +34,7 @@ export function drawCurvePair(curves: Curve[], units: UnitSystem, { document, wi
   return svg;
 }
 
+const SVG = "http://www.w3.org/2000/svg";
 const drawnHeight = 320;
 
 function drawHolding(curves: Curve[], stage: Stage): SVGElement {

@@ -133,8 +133,10 @@ const race = derive({ field, litres }, ({ field: { of, entrants }, litres }): Ra
   };
 });
 
-const pairOf = ({ racers }: Race, pair: string): [Racer, Racer] =>
-  pair.split(":").map((name) => racers[name as keyof Race["racers"]]) as [Racer, Racer];
+function pairOf({ racers }: Race, pair: string): [Racer, Racer] {
+  const [left, right] = pair.split(":") as [keyof Race["racers"], keyof Race["racers"]];
+  return [racers[left], racers[right]];
+}
 
 /** Sand, loam, clay, and the person's own soil where it is none of these. */
 const distinct = ({ of, racers: { own, ...three } }: Race): Racer[] =>

@@ -1,7 +1,7 @@
 /** The number of weight against capillarity beside the shape that the runs give. */
 import * as Plot from "@observablehq/plot";
 import { faint, ink, paper, seriesLooks } from "../../figures/look.ts";
-import { chart } from "../../figures/plotting.ts";
+import { chart, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import type { Racer } from "./race.ts";
 
@@ -28,21 +28,15 @@ export function drawNumbers(racers: Racer[], stage: Stage): SVGElement {
     y: { domain: ratios, label: "width / depth of the front", ticks: 5 },
     marks: [
       Plot.rect([publishedRatios], { x1: numbers[0], x2: numbers[1], y1: "least", y2: "greatest", fill: "#e9dfc8" }),
-      Plot.text(["measured around porous emitters"], {
-        x: numbers[0],
-        y: publishedRatios.greatest,
-        dx: 6,
-        dy: 10,
-        text: (words: string) => words,
-        textAnchor: "start",
-        fill: ink,
-      }),
+      wordsAt({ x: numbers[0], y: publishedRatios.greatest }, "measured around porous emitters", measured),
       Plot.ruleX([1], { stroke: faint, strokeDasharray: "2 3" }),
       ...sideWords(),
       ...shown.flatMap(racerMarks),
     ],
   });
 }
+
+const measured = { dx: 6, dy: 10, textAnchor: "start", fill: ink } as const;
 
 function sideWords(): Plot.Markish[] {
   const words = { x: 1, y: ratios[1], dy: 8, fill: ink };
@@ -55,18 +49,12 @@ function sideWords(): Plot.Markish[] {
 /** Hollow where the soil is soaked at the wall, filled behind this wall. */
 function racerMarks({ name, look, ratio, soaked, behindWall }: Racer): Plot.Markish[] {
   const { colour, symbol } = seriesLooks[look];
-  const ends = [soaked, behindWall].map(({ number }) => ({ number, ratio }));
+  const hollow = { x: soaked.number, y: ratio };
+  const filled = { x: behindWall.number, y: ratio };
   return [
-    Plot.line(ends, { x: "number", y: "ratio", stroke: colour, strokeDasharray: "2 3", clip: true }),
-    Plot.dot([ends[0]!], { x: "number", y: "ratio", stroke: colour, fill: paper, symbol, r: 5 }),
-    Plot.dot([ends[1]!], { x: "number", y: "ratio", fill: colour, symbol, r: 6 }),
-    Plot.text([ends[1]!], {
-      x: "number",
-      y: "ratio",
-      text: [name],
-      fill: colour,
-      stroke: paper,
-      dy: look === "loam" ? 16 : -14,
-    }),
+    Plot.line([hollow, filled], { x: "x", y: "y", stroke: colour, strokeDasharray: "2 3", clip: true }),
+    Plot.dot([hollow], { x: "x", y: "y", stroke: colour, fill: paper, symbol, r: 5 }),
+    Plot.dot([filled], { x: "x", y: "y", fill: colour, symbol, r: 6 }),
+    wordsAt(filled, name, { fill: colour, stroke: paper, dy: look === "loam" ? 16 : -14 }),
   ];
 }

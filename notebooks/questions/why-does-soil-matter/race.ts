@@ -1,5 +1,5 @@
 /** The same water from the same pot in several soils, read from their runs. */
-import { bisectLeft, min } from "d3-array";
+import { bisector } from "d3-array";
 import { firstDayAtLeast, onDay } from "../../../model/public/advice.ts";
 import {
   capillaryLength,
@@ -13,7 +13,7 @@ import {
   vanGenuchten,
   wallRadiusAt,
 } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { entry, first, last, type Plan } from "../../../model/public/plan.ts";
 import type { seriesLooks } from "../../figures/look.ts";
 import { frameOnDay } from "../../runtime/runs.ts";
 
@@ -66,14 +66,15 @@ export const givenBy = ({ run }: Entrant, day: number): number => onDay(run, run
 
 /** The asked volume, or the least that all of the pots have given by a day where that is less; litres. */
 export const sharedLitres = (entrants: Entrant[], asked: number, lastDay: number): number =>
-  Math.min(asked, min(entrants, (each) => givenBy(each, lastDay))!);
+  Math.min(asked, ...entrants.map((each) => givenBy(each, lastDay)));
 
 export function raceTo(litres: number, plan: Plan, contestant: Entrant): Racer {
   const { run, soil } = contestant;
   const { day: days, seepageLitres, edges, waterLevelDepth } = run.history;
-  const day = firstDayAtLeast({ day: days, value: seepageLitres }, litres) ?? days.at(-1)!;
-  const radius = onDay(run, edges[0]!.radius, day);
-  const depth = onDay(run, edges[0]!.wettedDepth, day);
+  const front = first(edges);
+  const day = firstDayAtLeast({ day: days, value: seepageLitres }, litres) ?? last(days);
+  const radius = onDay(run, front.radius, day);
+  const depth = onDay(run, front.wettedDepth, day);
   const wallHead = headOutsideWall(run, plan, day);
   return {
     ...contestant,
@@ -101,16 +102,23 @@ function headOutsideWall(run: Run, { pot }: Plan, day: number): number {
   return Math.min(0, sampleField(run.grid, h, wallRadiusAt(pot, depth) + 0.1, depth));
 }
 
+interface Kept {
+  given: number;
+  theta: Float64Array;
+}
+
 /** Between two kept fields in proportion to the water given, so that the field holds just that water. */
 function moistureAt(contestant: Entrant, litres: number): Float64Array {
   const { frames, startTheta } = contestant.run;
-  const given = frames.map(({ day }) => givenBy(contestant, day));
-  const k = Math.min(bisectLeft(given, litres), frames.length - 1);
-  const after = frames[k]!.theta;
-  const before = frames[k - 1]?.theta ?? startTheta;
-  const givenBefore = given[k - 1] ?? 0;
-  const share = (litres - givenBefore) / (given[k]! - givenBefore || 1);
-  return after.map((theta, i) => before[i]! + share * (theta - before[i]!));
+  const kept = frames.map(({ day, theta }) => ({ given: givenBy(contestant, day), theta }));
+  const k = Math.min(bisector(({ given }: Kept) => given).left(kept, litres), kept.length - 1);
+  const after = entry(kept, k);
+  const before = kept[k - 1] ?? { given: 0, theta: startTheta };
+  const share = (litres - before.given) / (after.given - before.given || 1);
+  return after.theta.map((theta, i) => {
+    const start = entry(before.theta, i);
+    return start + share * (theta - start);
+  });
 }
 
 export const twoFigures = (value: number): string => String(Number(value.toPrecision(2)));

@@ -2,6 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import { greatest } from "d3-array";
 import { type PotShape, sampleField, VISIBLE_RISE } from "../../../model/public/flow.ts";
+import { first } from "../../../model/public/plan.ts";
 import type { UnitSystem } from "../../../model/public/units.ts";
 import {
   type DrawnWindow,
@@ -53,19 +54,19 @@ const sideOf = (racer: Racer, { left }: RaceFigure): Side => (racer === left ? -
 
 function sampleBoth({ left, right, window }: RaceFigure) {
   const { points, place } = sampleSoil(window, -window.radius);
-  const values = points.map(({ x, d }) => {
+  const samples = points.map(({ x, d }) => {
     const { run, theta } = x < 0 ? left : right;
     const moisture = sampleField(run.grid, theta, Math.abs(x), d);
-    return { moisture, rise: moisture - run.startTheta[0]! };
+    return { x, d, moisture, rise: moisture - first(run.startTheta) };
   });
-  return { points, values, place };
+  return { samples, place };
 }
 
 type Samples = ReturnType<typeof sampleBoth>;
 
-function soilMarks({ values, place }: Samples, { radius, depth, above }: DrawnWindow): Plot.Markish[] {
-  const moisture = values.map((value) => value.moisture);
-  const rise = values.map((value) => value.rise);
+function soilMarks({ samples, place }: Samples, { radius, depth, above }: DrawnWindow): Plot.Markish[] {
+  const moisture = samples.map((sample) => sample.moisture);
+  const rise = samples.map((sample) => sample.rise);
   return [
     Plot.rect([0], { x1: -radius, x2: radius, y1: 0, y2: depth, fill: moistureColours[0] }),
     moistureBands(moisture, place),
@@ -75,10 +76,10 @@ function soilMarks({ values, place }: Samples, { radius, depth, above }: DrawnWi
 }
 
 /** The soil's name in its corner, and its front's at the deepest point of its half. */
-function names({ name }: Racer, side: Side, { points, values }: Samples, { radius }: DrawnWindow): Plot.Markish[] {
+function names({ name }: Racer, side: Side, { samples }: Samples, { radius }: DrawnWindow): Plot.Markish[] {
   const textAnchor = side < 0 ? ("start" as const) : ("end" as const);
   const words = { fill: ink, stroke: paper, textAnchor };
-  const wet = points.filter(({ x }, k) => x * side > 0 && values[k]!.rise > VISIBLE_RISE);
+  const wet = samples.filter(({ x, rise }) => x * side > 0 && rise > VISIBLE_RISE);
   const deepest = greatest(wet, ({ x, d }) => d - 0.05 * Math.abs(x));
   return [
     Plot.text([name], { x: side * (radius - 1.5), y: 5, text: [name], fontSize: 16, fontWeight: "bold", ...words }),

@@ -1,5 +1,4 @@
 /** Three questions, answered from the runs at hand. */
-import { maxIndex } from "d3-array";
 import { onDay } from "../../../model/public/advice.ts";
 import type { Run } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
@@ -18,8 +17,8 @@ const atWall = ({ name, soil, wallHead }: Racer, units: UnitSystem): string =>
 /** Sand against loam in a week. */
 export function passingAnswer(sand: Entrant, loam: Entrant, plan: Plan, units: UnitSystem): Worked {
   const times = twoFigures(sand.parameters.Ks / loam.parameters.Ks);
-  const [inSand, inLoam] = [sand, loam].map((each) => givenBy(each, week)) as [number, number];
-  const [sandThen, loamThen] = [sand, loam].map((each) => raceTo(givenBy(each, week), plan, each)) as [Racer, Racer];
+  const [inSand, inLoam] = [givenBy(sand, week), givenBy(loam, week)];
+  const [sandThen, loamThen] = [raceTo(inSand, plan, sand), raceTo(inLoam, plan, loam)];
   const { wallConductivity, wallThickness } = plan.pot;
   const perHead = twoFigures(wallConductivity / wallThickness);
   return worked(
@@ -39,10 +38,9 @@ function comparison(inSand: number, inLoam: number): string {
 /** Sand against clay, as much water in both as the slower of the two has given in a week. */
 export function deeperAnswer(pair: [Entrant, Entrant], plan: Plan, units: UnitSystem): Worked {
   const litres = sharedLitres(pair, Number.POSITIVE_INFINITY, week);
-  const racers = pair.map((each) => raceTo(litres, plan, each)) as [Racer, Racer];
+  const [sand, clay] = [raceTo(litres, plan, pair[0]), raceTo(litres, plan, pair[1])];
   const question = "Two pots have given the same water within a week, one in sand and one in clay: where is it deeper?";
-  const [sand, clay] = racers;
-  if (racers.some(({ ratio }) => ratio === 0))
+  if (sand.ratio === 0 || clay.ratio === 0)
     return worked(question, "One of the soils starts so wet that no front shows in it; let it start drier to compare.");
   const place = ({ name, depth, radius }: Racer) =>
     `in ${name} ${formatBoth(depth, "length", units)} deep and ${formatBoth(radius, "length", units)} out from the pot’s centre`;
@@ -64,20 +62,20 @@ export interface LeakTrial {
 }
 
 /** Pots kept full for a week, with the wall as it is and twice as leaky. */
-export function leakAnswer(trials: LeakTrial[], units: UnitSystem): Worked {
-  const rises = trials.map(({ once, twice }) => weekOf(twice) / weekOf(once) - 1);
-  const told = trials.map(
-    ({ name, once, twice }, i) =>
-      `in ${name} from ${formatBoth(weekOf(once), "volume", units)} to ${formatBoth(weekOf(twice), "volume", units)} (${percent(rises[i]!)} more)`,
+export function leakAnswer(trials: [LeakTrial, LeakTrial], units: UnitSystem): Worked {
+  const riseOf = ({ once, twice }: LeakTrial) => weekOf(twice) / weekOf(once) - 1;
+  const [most, least] = riseOf(trials[1]) > riseOf(trials[0]) ? [trials[1], trials[0]] : trials;
+  const shown = trials.map(
+    (trial) =>
+      `in ${trial.name} from ${formatBoth(weekOf(trial.once), "volume", units)} to ${formatBoth(weekOf(trial.twice), "volume", units)} (${percent(riseOf(trial))} more)`,
   );
-  const most = maxIndex(rises);
   const reason =
-    rises[most]! > 0.9
-      ? `${sentenceCase(trials[most]!.name)} takes nearly all that the wall offers, so it comes close to twice the water.`
+    riseOf(most) > 0.9
+      ? `${sentenceCase(most.name)} takes nearly all that the wall offers, so it comes close to twice the water.`
       : `Nowhere does it come close to twice the water: the wetter soil outside pulls less, and passes on what it gets no faster than it can.`;
   return worked(
     "What does a wall twice as leaky change in sand and in clay?",
-    `With the pot kept full, the water given in a week grows ${told.join(", ")}. ${reason} Water meets the wall and then the soil: in ${trials[most]!.name} more of the resistance lies in the wall, in ${trials[1 - most]!.name} more of it in the soil.`,
+    `With the pot kept full, the water given in a week grows ${shown.join(", ")}. ${reason} Water meets the wall and then the soil: in ${most.name} more of the resistance lies in the wall, in ${least.name} more of it in the soil.`,
   );
 }
 

@@ -5,9 +5,10 @@ import { buildPot, type Problem, type Run, simulateToEnd } from "../../../model/
 import { type Plan, type PlanInput, resolvePlan } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
+import { spreadApart } from "../../../notebooks/figures/plotting.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import { svgText } from "../../../notebooks/print/printFiles.ts";
-import { roundTop, spreadApart } from "../../../notebooks/questions/does-the-pot-give-what-plants-take/axes.ts";
+import { roundTop } from "../../../notebooks/questions/does-the-pot-give-what-plants-take/axes.ts";
 import { notebook } from "../../../notebooks/questions/does-the-pot-give-what-plants-take/notebook.ts";
 import {
   answerSentence,

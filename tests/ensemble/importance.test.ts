@@ -11,6 +11,7 @@ import { resolvePlan } from "../../model/plan/plan.ts";
 import { randomStreams } from "../../model/random/randomStreams.ts";
 import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import { expectClose } from "../support/close.ts";
+import { numRuns, seed } from "../support/deep.ts";
 
 /** Every pairing of −1 and 1 in so many columns: they do not go together at all. */
 const factorial = (columns: number) =>
@@ -119,7 +120,7 @@ describe("for any columns", () => {
         for (const share of Object.values(shares)) expect(share).toBeGreaterThan(-1e-9);
         expect(Math.abs(explained - explainedByLeastSquares(Object.values(groups).flat(), answers))).toBeLessThan(1e-9);
       }),
-      { seed: 1, numRuns: 300 },
+      { seed, numRuns: numRuns(100, 1000) },
     );
   });
 
@@ -133,7 +134,7 @@ describe("for any columns", () => {
         for (const name of ["a", "b", "c", "d"] as const)
           expect(Math.abs(one.shares[name] - other.shares[name])).toBeLessThan(1e-9);
       }),
-      { seed: 1, numRuns: 200 },
+      { seed, numRuns: numRuns(80, 1000) },
     );
   });
 });
@@ -155,7 +156,7 @@ describe("a sample in which members stand several times or not at all", () => {
         for (const name of ["a", "b", "c", "d"] as const)
           expect(Math.abs(found.shares[name] - expected.shares[name])).toBeLessThan(1e-9);
       }),
-      { seed: 1, numRuns: 200 },
+      { seed, numRuns: numRuns(80, 1000) },
     );
   });
 });
@@ -225,7 +226,7 @@ describe("what matters", () => {
   });
 
   test("has 80 % ranges that hold the true share in about four of five samples", () => {
-    const samples = 200;
+    const samples = numRuns(80, 400);
     const expected = ((6 / Math.PI) * Math.asin(0.8 / 2)) ** 2;
     const hits = range(samples).filter((seed) => {
       const [x, y] = normalColumns(100 + seed, 2, 40) as [number[], number[]];

@@ -20,22 +20,19 @@ const outcome = (index: number, spacing: number, trouble: string | null = null):
 });
 
 describe("the spacing of drawn soils", () => {
-  const members = drawMembers(plan, { count: 6, seed: 3, varied: SOIL_GROUPS });
+  const members = drawMembers(plan, { count: 3, seed: 3, varied: SOIL_GROUPS });
 
-  it("is that of a search in each of them, and the same again for the same draw", () => {
+  it("is that of a search in each of them", () => {
     const outcomes = members.map((member) => solveMember(plan, member, task));
-    for (const { index, spacing, kind, trouble } of outcomes) {
-      const search = searchSpacing(memberPlan(plan, members[index]!), { near: 60 });
+    for (const [i, member] of members.entries()) {
+      const search = searchSpacing(memberPlan(plan, member), { near: 60 });
       let next = search.next();
       while (!next.done) next = search.next(simulateToEnd(next.value));
-      expect({ spacing, kind, trouble }).toEqual({ spacing: next.value.spacing, kind: next.value.kind, trouble: null });
+      const { spacing, kind } = next.value;
+      expect(outcomes[i]).toEqual({ index: i, spacing, kind, trouble: null });
     }
-    expect(new Set(outcomes.map(({ spacing }) => spacing)).size).toBe(6);
-    const again = drawMembers(plan, { count: 6, seed: 3, varied: SOIL_GROUPS }).map((member) =>
-      solveMember(plan, member, task),
-    );
-    expect(spacingBand(again)).toEqual(spacingBand(outcomes));
-  }, 60_000);
+    expect(new Set(outcomes.map(({ spacing }) => spacing)).size).toBe(3);
+  });
 
   it("makes a band in which the order of arrival counts for nothing, and failed members have no part", () => {
     const spacings = [48, 71, 55, 62, 58, 66, 49, 80, 61, 53];
@@ -66,5 +63,5 @@ describe("the ground of a pot in three dimensions beside the circle of the same 
     expectClose(circle.drunkLitres, grid.drunkLitres, { tolerance: 0.02, relative: true, unit: "L", what: "drunk" });
     expect(grid.farthestHead).toBeLessThan(grid.midwayHead);
     expect(grid.farthestHead).toBeLessThan(circle.farthestHead);
-  }, 60_000);
+  });
 });

@@ -10,6 +10,7 @@ import { TEXTURE_CLASSES } from "../../model/soil/textureTriangle.ts";
 import { rowNamed, soilDistributions } from "../../reference-data/load.ts";
 import { planned } from "../advice/handMade.ts";
 import { TYPED_PLAN } from "../ensemble/handMade.ts";
+import { numRuns, seed } from "../support/deep.ts";
 
 const anySeed = fc.integer({ min: 0, max: 2 ** 32 - 1 });
 const anyClass = fc.constantFrom(...TEXTURE_CLASSES);
@@ -25,7 +26,7 @@ const anySoil = fc.oneof(
   textures,
 );
 
-const runs = { numRuns: 100, seed: 8 };
+const runs = { numRuns: numRuns(40, 400), seed };
 
 test("every drawn soil is within the limits of its class's distributions, and one that a plan may hold", () => {
   fc.assert(
@@ -172,6 +173,6 @@ test("an ensemble split in any way and merged in any order is the ensemble", () 
       shuffler(randomStreams(seed, ["order"]).order)(parts);
       expect(mergeParts(parts)).toEqual({ ok: true, value: partOf(1, 1) });
     }),
-    { ...runs, numRuns: 40 },
+    { ...runs, numRuns: numRuns(12, 100) },
   );
 });

@@ -5,6 +5,7 @@ import { soilDrawer } from "../../model/ensemble/soilDraws.ts";
 import { randomStreams } from "../../model/random/randomStreams.ts";
 import { rowNamed, soilDistributions, sourceOf, textureClasses } from "../../reference-data/load.ts";
 import { expectClose } from "../support/close.ts";
+import { numRuns } from "../support/deep.ts";
 import { momentsOf, momentsWithin, standardErrors } from "../support/moments.ts";
 
 const PARAMETERS = ["KsCmPerHour", "thetaR", "alpha", "n"] as const;
@@ -90,8 +91,8 @@ describe("our own distributions", () => {
   });
 });
 
-/** The standard deviation of so many draws of a long-tailed Ks is known to a few per cent. */
-const DRAWN = 20_000;
+/** The standard deviation of 20 000 draws of a long-tailed Ks is known to a few per cent. */
+const DRAWN = numRuns(5000, 20_000);
 
 test.each(table.rows)("soils drawn of $name have the moments of their distributions, n from 1.05", (row) => {
   const draw = soilDrawer(

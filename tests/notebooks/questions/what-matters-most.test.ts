@@ -306,8 +306,8 @@ describe("while beds arrive", () => {
   });
 });
 
-describe("beds that are really run", { timeout: 120_000 }, () => {
-  const ensembles = directEnsembles({ atMost: 30 });
+describe("beds that are really run", () => {
+  const ensembles = directEnsembles({ atMost: 24 });
   const run = (view: Settings, units: "us" | "metric" = "us") =>
     evaluate(notebook, { plan: planOf(), units, view }, solver, ensembles);
 

@@ -374,7 +374,7 @@ describe("the work of the queue itself", () => {
   });
 });
 
-describe("threads", { timeout: 60_000 }, () => {
+describe("threads", () => {
   const finished = (queue: ReturnType<typeof threadQueue>, ask: EnsembleAsk<unknown>) =>
     new Promise<Gathered<unknown>>((resolve, fail) => queue.ask(0, ask, { deliver: resolve, fail }));
 

@@ -4,8 +4,7 @@ import { MONTHS, type Month } from "../calendar/months.ts";
 import { middleDay } from "../calendar/yearDays.ts";
 import type { Plan } from "../plan/plan.ts";
 import { usableShare } from "../plan/planSupply.ts";
-import { buildPot } from "../pot/buildPot.ts";
-import { CM3_PER_LITRE } from "../units/units.ts";
+import { potLitres } from "../pot/buildPot.ts";
 import { type FilledLine, filledLine, MOST_LINED_POTS } from "./line/filledLine.ts";
 import type { LaidOut } from "./pot/laidOut.ts";
 import { ENOUGH } from "./pot/refill.ts";
@@ -49,7 +48,7 @@ export function gather(plan: Plan, bed: LaidOut, supplied: SuppliedBed, isRecord
 export const carriesCrop = ({ hardest }: Pick<Gathered, "hardest">): boolean => hardest.met >= ENOUGH;
 
 function monthsOf({ plan, asked, release }: SuppliedBed, outlook: Outlook): MonthOfBed[] {
-  const capacity = buildPot(plan.pot).capacity / CM3_PER_LITRE;
+  const capacity = potLitres(plan.pot);
   const sums = monthSums(asked);
   return seasonOf(plan).months.map(({ month, age }) => {
     const k = MONTHS.indexOf(month);

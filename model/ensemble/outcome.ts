@@ -4,10 +4,9 @@ import { fillingLasts } from "../advice/pot/waterGiven.ts";
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress, Run } from "../flow/run.ts";
 import type { Plan } from "../plan/plan.ts";
-import { buildPot } from "../pot/buildPot.ts";
+import { potLitres } from "../pot/buildPot.ts";
 import type { PotShape } from "../pot/pot.ts";
 import { edgeIndex, establishmentDays, planToProblem } from "../problems/bareProblem.ts";
-import { CM3_PER_LITRE } from "../units/units.ts";
 import { finishedRun, orTrouble } from "./finishedRun.ts";
 import type { Member } from "./member.ts";
 
@@ -122,7 +121,7 @@ function outcomeOf(plan: Plan, run: Run, index: number, sowingDay: number): Outc
 }
 
 function emptyDay(plan: Plan, run: Run): number | null {
-  const lasts = fillingLasts(plan, run, buildPot(plan.pot).capacity / CM3_PER_LITRE);
+  const lasts = fillingLasts(plan, run, potLitres(plan.pot));
   return lasts.kind === "empty" && lasts.day <= fillingWatched(plan) ? lasts.day : null;
 }
 

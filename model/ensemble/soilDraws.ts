@@ -4,6 +4,7 @@ import type { Uniform } from "../random/randomStreams.ts";
 import { type Texture, type TextureClass, textureClass } from "../soil/textureTriangle.ts";
 import { drawWithin } from "../soil/transformedNormal.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
+import { HOURS_PER_DAY } from "../units/factors.ts";
 
 /**
  * What soils are drawn from: all that bear a class's name, or those around a point of the texture triangle, whose sand
@@ -13,8 +14,6 @@ export type SoilSpread = { kind: "class"; name: TextureClass } | { kind: "textur
 
 /** A drawn soil is one that a plan may hold: the lower limits of its own parameters there, cm/day and without unit. */
 const LEAST = { Ks: 1e-4, n: 1.05 };
-
-const HOURS_PER_DAY = 24;
 
 /** Where the random numbers come from: a stream each, so that one group's draws do not move another's. */
 export interface SoilStreams {

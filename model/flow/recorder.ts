@@ -1,4 +1,4 @@
-import { CM3_PER_LITRE } from "../units/units.ts";
+import { CM3_PER_LITRE } from "../units/factors.ts";
 import type { Assembly } from "./assembly.ts";
 import type { Problem } from "./problem.ts";
 import type { History, Run } from "./run.ts";

@@ -1,5 +1,7 @@
 /** The steps of time of a filling: as long as the error allows, and ending where something happens at once. */
+
 import { max, min, sum } from "d3-array";
+import { SECONDS_PER_DAY } from "../units/factors.ts";
 import {
   type Course,
   type Filling,
@@ -39,7 +41,6 @@ export interface Run {
  */
 const STEP_ERROR = 1e-4;
 const TANK_ERROR = 1e-3;
-const SECONDS_PER_DAY = 86_400;
 const SETTLED_SHARE = 1e-3;
 const MOST_STEPS = 3000;
 /** At one moment, and tries of one step. */

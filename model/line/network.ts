@@ -1,6 +1,7 @@
 /** The line as a tree: pieces of pipe from the tank's outlet to the pots. */
+import { GRAVITY } from "../units/factors.ts";
 import type { Loss, Pipe } from "./pipe.ts";
-import { GRAVITY, sectionArea, velocityLoss } from "./pipe.ts";
+import { sectionArea, velocityLoss } from "./pipe.ts";
 
 export const PIECE_KINDS = ["main", "riser", "cross pipe", "row pipe", "tube"] as const;
 

@@ -3,11 +3,9 @@
  * m above the soil surface, up positive (the rest of the model has cm, day, and depths down positive; the plan converts).
  * A head is the total head: height, pressure head and velocity head v²/2g together.
  */
+import { GRAVITY } from "../units/factors.ts";
 import { frictionNumber } from "./friction.ts";
 import { NoConvergence } from "./noConvergence.ts";
-
-/** Standard gravity, m/s² (exact, BIPM SI Brochure). */
-export const GRAVITY = 9.80665;
 
 export interface Pipe {
   length: number;

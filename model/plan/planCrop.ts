@@ -1,6 +1,8 @@
 /** The crop of a plan: what its roots and leaves ask for, listed or a person's own. */
+
 import { type CropRow, crops, easyWaterOf, rowNamed } from "../../reference-data/load.ts";
 import type { UptakeLimits } from "../flow/problem.ts";
+import { CM_PER_M } from "../units/factors.ts";
 import { headOfSuction } from "../units/units.ts";
 import { CROP_DEFAULTS } from "./typed/cropDefaults.ts";
 import type { CheckedPlan } from "./typed/planSchema.ts";
@@ -43,7 +45,7 @@ export function listedCrop(row: CropRow): PlanCrop {
     uptake: { h1: airlessHead, h2: tooWetHead, h3, h4: wiltingHead },
     Kc: Kc ?? CROP_DEFAULTS.Kc,
     stageDays: stageDays ?? stagesOf(CROP_DEFAULTS.daysToFullSize),
-    heightMetres: heightMetres ?? CROP_DEFAULTS.height / 100,
+    heightMetres: heightMetres ?? CROP_DEFAULTS.height / CM_PER_M,
     p: p ?? CROP_DEFAULTS.p,
   };
 }
@@ -60,7 +62,7 @@ function ownCrop(crop: OwnCrop): PlanCrop {
     uptake,
     Kc: { initial: crop.cropCoefficientInitial, mid: crop.cropCoefficientMid, end: crop.cropCoefficientEnd },
     stageDays: stagesOf(crop.daysToFullSize),
-    heightMetres: crop.height / 100,
+    heightMetres: crop.height / CM_PER_M,
     p: crop.depletionShare,
   };
 }

@@ -1,4 +1,5 @@
 /** The living bed of a plan, resolved: its mix, its weather, its plants, and the water it gets by hand. */
+
 import { exampleWeather, rowNamed, textureClasses } from "../../reference-data/load.ts";
 import { MONTHS, type Month } from "../calendar/months.ts";
 import { soundValue } from "../input/faults.ts";
@@ -6,6 +7,7 @@ import type { NamedStage } from "../plants/growthStages.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
 import type { TextureClass } from "../soil/textureTriangle.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
+import { CM_PER_M } from "../units/factors.ts";
 import { readDailyCsv } from "../weather/dailyCsv.ts";
 import type { DayWeather } from "../weather/dayWeather.ts";
 import { monthMeans } from "../weather/monthMeans.ts";
@@ -88,7 +90,7 @@ function recordedWeather({ latitude, altitude, record, recordUnits }: RecordedWe
   return {
     isExample: false,
     latitude,
-    altitudeMetres: altitude / 100,
+    altitudeMetres: altitude / CM_PER_M,
     months: monthMeans(years),
     years,
   };
@@ -100,7 +102,7 @@ function ownWeather({ latitude, altitude, months }: OwnWeather): Weather {
   return {
     isExample: false,
     latitude,
-    altitudeMetres: altitude / 100,
+    altitudeMetres: altitude / CM_PER_M,
     months: byMonth((month) => toMonth(months[month])),
     years: null,
   };

@@ -3,6 +3,7 @@
 import { dayOfYear } from "../calendar/yearDays.ts";
 import type { Valve } from "../line/fittings.ts";
 import type { PotShape } from "../pot/pot.ts";
+import { CM3_PER_LITRE } from "../units/factors.ts";
 import type { CheckedPlan } from "./typed/planSchema.ts";
 
 export interface WaterSupply {
@@ -59,7 +60,7 @@ export interface LinePlan {
 
 /** The water in a tank of straight walls, cm², as seen from above. */
 export const waterSurface = ({ litres, waterHeight }: Pick<Tank, "litres" | "waterHeight">): number =>
-  (litres * 1000) / waterHeight;
+  (litres * CM3_PER_LITRE) / waterHeight;
 
 /** Share of a full tank's water that stands above the ends of the small tubes: the rest never runs to a pot. */
 export function usableShare({ tank, line }: Pick<WaterSupply, "tank" | "line">): number {

@@ -1,3 +1,4 @@
+import { MM_PER_M } from "../units/factors.ts";
 /**
  * Share p of the available water that a crop uses before it suffers, at a water use of ETc mm/day:
  * p = p_table + 0.04 (5 − ETc), within 0.1 to 0.8; FAO-56, Table 22, footnote (from memory).
@@ -15,7 +16,7 @@ export interface RootZone {
 
 /** Total available water, TAW = 1000 (θFC − θWP) Zr, mm; FAO-56, eq. 82. */
 export function totalAvailableMm({ fieldCapacity, wiltingPoint, rootDepthMetres }: RootZone): number {
-  return 1000 * (fieldCapacity - wiltingPoint) * rootDepthMetres;
+  return MM_PER_M * (fieldCapacity - wiltingPoint) * rootDepthMetres;
 }
 
 /** Readily available water, used before plants suffer, RAW = p TAW, mm; FAO-56, eq. 83. */

@@ -1,10 +1,11 @@
+import { HOURS_PER_DAY } from "../units/factors.ts";
 import type { HighAndLow } from "./airHumidity.ts";
 import { solarDeclination, sunsetHourAngle } from "./sun.ts";
 
 /** Hours from sunrise to sunset, N; latitude in degrees, south negative; FAO-56 (Allen et al. 1998), eq. 34. */
 export function daylightHours(latitudeDegrees: number, dayOfYear: number): number {
   const latitude = (Math.PI / 180) * latitudeDegrees;
-  return (24 / Math.PI) * sunsetHourAngle(latitude, solarDeclination(dayOfYear));
+  return (HOURS_PER_DAY / Math.PI) * sunsetHourAngle(latitude, solarDeclination(dayOfYear));
 }
 
 /**

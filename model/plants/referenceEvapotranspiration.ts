@@ -10,7 +10,7 @@ export interface DayOfSun {
 }
 
 /** mm of water that 1 MJ/m² evaporates: 1/λ with λ = 2.45 MJ/kg (FAO-56, eq. 20). */
-const MM_PER_MJ = 0.408;
+const INVERSE_LATENT_HEAT = 0.408;
 
 /**
  * Reference evapotranspiration ETo of short grass by Hargreaves, mm/day; FAO-56 (Allen et al. 1998), eq. 52:
@@ -22,7 +22,7 @@ export function hargreavesEToMm({ highC, lowC, RaMJ }: DayOfSun): number {
   if (!(highC >= lowC))
     throw new RangeError(`the day's high is ${highC} °C; it must not be below its low of ${lowC} °C`);
   const meanC = (highC + lowC) / 2;
-  return Math.max(0, 0.0023 * (meanC + 17.8) * Math.sqrt(highC - lowC) * MM_PER_MJ * RaMJ);
+  return Math.max(0, 0.0023 * (meanC + 17.8) * Math.sqrt(highC - lowC) * INVERSE_LATENT_HEAT * RaMJ);
 }
 
 /** What the air is like beside its temperature: means over a day, or over a month's days. */

@@ -1,6 +1,7 @@
+import { MINUTES_PER_DAY } from "../units/factors.ts";
+
 /** MJ/m²/min. */
 const SOLAR_CONSTANT = 0.082;
-const MINUTES_PER_DAY = 24 * 60;
 
 /**
  * Radiation that would reach a level square metre in a day if there were no air, Ra, MJ/m²/day. Latitude in degrees,

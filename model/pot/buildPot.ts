@@ -1,4 +1,4 @@
-import { CM3_PER_LITRE } from "../units/units.ts";
+import { CM3_PER_LITRE } from "../units/factors.ts";
 import { innerSurface } from "./innerSurface.ts";
 import { levelOf } from "./level.ts";
 import { outlineOf } from "./outline.ts";
@@ -15,3 +15,6 @@ export function buildPot(shape: PotShape): Pot {
     ...levelOf(innerSurface(outline, shape.wallThickness)),
   };
 }
+
+/** What a pot holds to the rim, litres. */
+export const potLitres = (shape: PotShape): number => buildPot(shape).capacity / CM3_PER_LITRE;

@@ -1,5 +1,5 @@
 import { sum } from "d3-array";
-import { CM3_PER_LITRE } from "../units/units.ts";
+import { CM3_PER_LITRE } from "../units/factors.ts";
 import { lengthOf, type Stretch, stretchesBetween } from "./outerSurface.ts";
 import type { Pot } from "./pot.ts";
 

@@ -1,10 +1,12 @@
 /** The gravity line of a plan's bed: a main from the tank, a pipe along each row of pots, a small tube to each pot. */
+
 import { ascending, median, min } from "d3-array";
 import type { Place } from "../bed/outline.ts";
 import { turnedPlace } from "../bed/turning.ts";
 import { LOSS, PLASTIC_ROUGHNESS, VALVES } from "../line/fittings.ts";
 import type { Line, Outlet, Piece } from "../line/network.ts";
 import type { Plan } from "../plan/plan.ts";
+import { LITRES_PER_M3, M_PER_CM, M_PER_MM, SECONDS_PER_HOUR } from "../units/factors.ts";
 
 /** The line, m, and where its pieces run over the bed, cm: of a piece that stands upright both ends are one place. */
 export interface BedLine {
@@ -26,8 +28,6 @@ export type LinedBed = Pick<Plan, "bed" | "pot" | "tank" | "line">;
 const ONE_ROW = 0.45;
 /** Nobody cuts a pipe of such a length, cm; turning a bed makes them. */
 const ROUNDING = 1e-6;
-const CM = 1 / 100;
-const MM = 1 / 1000;
 const MIDDLE: Place = { x: 0, y: 0 };
 
 /**
@@ -83,11 +83,14 @@ function laying({ line, tank }: LinedBed) {
     ways.push(way);
     return pieces.push({ roughness: PLASTIC_ROUGHNESS, outlet: null, via: [], ...piece }) - 1;
   };
-  const bore = { main: line.mainBore * MM, row: line.rowBore * MM, tube: line.tubeBore * MM };
-  const rowHeight = line.rowHeight * CM;
+  const bore = { main: line.mainBore * M_PER_MM, row: line.rowBore * M_PER_MM, tube: line.tubeBore * M_PER_MM };
+  const rowHeight = line.rowHeight * M_PER_CM;
   /** A row's pipe lies level at the height of all rows. */
   const level = (name: string, parent: number, way: Way, pipe: Pick<Piece, "kind" | "innerDiameter">) =>
-    add({ ...pipe, name, parent, length: distance(way) * CM, minorLoss: LOSS.teeStraight, height: rowHeight }, way);
+    add(
+      { ...pipe, name, parent, length: distance(way) * M_PER_CM, minorLoss: LOSS.teeStraight, height: rowHeight },
+      way,
+    );
   return {
     pieces,
     ways,
@@ -100,7 +103,7 @@ function laying({ line, tank }: LinedBed) {
             name: "main",
             kind: "main",
             parent: null,
-            length: line.mainLength * CM,
+            length: line.mainLength * M_PER_CM,
             innerDiameter: bore.main,
             height: 0,
           },
@@ -133,8 +136,8 @@ function laying({ line, tank }: LinedBed) {
             innerDiameter: bore.tube,
             minorLoss: LOSS.teeBranch,
           },
-          length: (line.tubeLength + distance(way)) * CM,
-          height: line.tubeEndHeight * CM,
+          length: (line.tubeLength + distance(way)) * M_PER_CM,
+          height: line.tubeEndHeight * M_PER_CM,
           outlet: outletOf(line, pot),
         },
         way,
@@ -149,12 +152,12 @@ function humpOf({ mainHump, mainLength }: Plan["line"], outletHeight: number): P
   if (!mainHump) return [];
   const { highest, lowest } = mainHump;
   const heights = highest > outletHeight ? [highest, lowest] : [lowest, highest];
-  return heights.map((height, k) => ({ along: ((k + 1) / 3) * mainLength * CM, height: height * CM }));
+  return heights.map((height, k) => ({ along: ((k + 1) / 3) * mainLength * M_PER_CM, height: height * M_PER_CM }));
 }
 
 /** q = k √h or another power of the head, as makers tell it: flow under one metre, and the exponent. */
 function outletOf({ emitter }: Plan["line"], pot: number): Outlet {
   if (!emitter) return { pot, emitter: null };
-  const coefficient = emitter.litresPerHourAtOneMetre / 1000 / 3600;
+  const coefficient = emitter.litresPerHourAtOneMetre / LITRES_PER_M3 / SECONDS_PER_HOUR;
   return { pot, emitter: { coefficient, exponent: emitter.exponent } };
 }

@@ -4,6 +4,7 @@ import type { Plan } from "../plan/plan.ts";
 import { ageOf, type Grown } from "../plants/growthStages.ts";
 import { type RootGrowth, rootGrowth } from "../plants/rootGrowth.ts";
 import { wallRadiusAt } from "../pot/outline.ts";
+import { HOURS_PER_DAY } from "../units/factors.ts";
 import { planToProblem, plantedDepth } from "./bareProblem.ts";
 import { demandOf, monthETo } from "./demand.ts";
 
@@ -50,8 +51,8 @@ export const groundRadius = ({ areaPerPot }: Pick<Plan, "areaPerPot">): number =
 /** mm per cm. */
 const MM = 10;
 /** A rain, and a watering by hand, last so long, days: our own choice. */
-const RAIN_LASTS = 3 / 24;
-const WATERING_LASTS = 1 / 24;
+const RAIN_LASTS = 3 / HOURS_PER_DAY;
+const WATERING_LASTS = 1 / HOURS_PER_DAY;
 /** Plants grow too slowly for more than one demand in so many days. */
 const DAYS_OF_ONE_DEMAND = 7;
 const DAYS_OF_A_MONTH = 30.4;

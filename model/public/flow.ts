@@ -5,7 +5,7 @@ export { ALLOWED_ERROR } from "../flow/gridRule.ts";
 export type { Accuracy, Edge, Problem } from "../flow/problem.ts";
 export type { Frame, GridLines, Progress, Run } from "../flow/run.ts";
 export { simulate, simulateToEnd } from "../flow/simulate.ts";
-export { buildPot } from "../pot/buildPot.ts";
+export { buildPot, potLitres } from "../pot/buildPot.ts";
 export { innerSurface } from "../pot/innerSurface.ts";
 export { outlineOf, wallRadiusAt } from "../pot/outline.ts";
 export type { OutlinePoint, PotShape } from "../pot/pot.ts";

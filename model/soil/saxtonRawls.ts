@@ -1,3 +1,4 @@
+import { HOURS_PER_DAY, MM_PER_CM } from "../units/factors.ts";
 /** Sand, clay and organic matter by weight, %. */
 export interface SaxtonRawlsInput {
   sand: number;
@@ -13,8 +14,6 @@ export interface SaxtonRawlsSoil {
   Ks: number;
 }
 
-const CM_PER_DAY_OF_MM_PER_HOUR = 2.4;
-
 /**
  * Hydraulic properties from texture (Saxton & Rawls 2006, SSSAJ 70:1569-1578, Table 1; equation
  * numbers from memory).
@@ -27,7 +26,7 @@ export function saxtonRawls({ sand, clay, organicMatter }: SaxtonRawlsInput): Sa
   const saturation = fieldCapacity + poresAbove33kPa(S, C, organicMatter) - 0.097 * S + 0.043;
   const lambda = Math.log(fieldCapacity / wiltingPoint) / Math.log(1500 / 33);
   const KsMmPerHour = 1930 * (saturation - fieldCapacity) ** (3 - lambda);
-  return { wiltingPoint, fieldCapacity, saturation, Ks: CM_PER_DAY_OF_MM_PER_HOUR * KsMmPerHour };
+  return { wiltingPoint, fieldCapacity, saturation, Ks: (HOURS_PER_DAY / MM_PER_CM) * KsMmPerHour };
 }
 
 /** θ1500, eq. 1. */

@@ -1,3 +1,5 @@
+import { CM_PER_M, CM3_PER_LITRE, GRAVITY, HOURS_PER_DAY, MINUTES_PER_DAY } from "./factors.ts";
+
 /**
  * Exact units. US lengths and volumes: NIST Handbook 44, Appendix C (inch = 2.54 cm, gallon = 231 cubic inches, both
  * exact). A pressure stands for the head of a water column of 1000 kg/m³ at standard gravity, 9.80665 m/s² (exact,
@@ -15,18 +17,18 @@ const UNITS = {
   "m²": { measures: "area", size: 10_000 },
   "ft²": { measures: "area", size: 929.0304 },
   cm3: { measures: "volume", size: 1 },
-  L: { measures: "volume", size: 1000 },
+  L: { measures: "volume", size: CM3_PER_LITRE },
   "US gal": { measures: "volume", size: 3785.411784 },
   "cm of water": { measures: "pressure", size: 1 },
-  kPa: { measures: "pressure", size: 100 / 9.80665 },
+  kPa: { measures: "pressure", size: CM_PER_M / GRAVITY },
   "cm/day": { measures: "conductivity", size: 1 },
   "in/day": { measures: "conductivity", size: 2.54 },
-  "L/day": { measures: "flow", size: 1000 },
+  "L/day": { measures: "flow", size: CM3_PER_LITRE },
   "US gal/day": { measures: "flow", size: 3785.411784 },
-  "L/min": { measures: "flow", size: 1440 * 1000 },
-  "US gal/min": { measures: "flow", size: 1440 * 3785.411784 },
-  "L/h": { measures: "flow", size: 24 * 1000 },
-  "US gal/h": { measures: "flow", size: 24 * 3785.411784 },
+  "L/min": { measures: "flow", size: MINUTES_PER_DAY * CM3_PER_LITRE },
+  "US gal/min": { measures: "flow", size: MINUTES_PER_DAY * 3785.411784 },
+  "L/h": { measures: "flow", size: HOURS_PER_DAY * CM3_PER_LITRE },
+  "US gal/h": { measures: "flow", size: HOURS_PER_DAY * 3785.411784 },
   "m/s": { measures: "speed", size: 1 },
   mph: { measures: "speed", size: 0.44704 },
   "°C": { measures: "temperature", size: 9, zero: 0 },
@@ -34,8 +36,6 @@ const UNITS = {
 } as const satisfies Record<string, { measures: string; size: number; zero?: number }>;
 
 export type Unit = keyof typeof UNITS;
-
-export const CM3_PER_LITRE = UNITS.L.size;
 
 /** The same amount in another unit; a TypeError where the two units do not measure the same thing. */
 export function convert(value: number, from: Unit, to: Unit): number {

@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import type { LaidOut } from "../../model/public/advice.ts";
 import { wallRadiusAt } from "../../model/public/flow.ts";
 import { type BedOutline, bedBounds, bedCorners, centreOf, type Place } from "../../model/public/plan.ts";
-import { fromModel, type UnitSystem } from "../../model/public/units.ts";
+import { fromModel, MM_PER_CM, type UnitSystem } from "../../model/public/units.ts";
 import type { Stage } from "../notebook/notebook.ts";
 import { ink, moistureColours, paper, terracotta, warning } from "./look.ts";
 import { chart, tickedAxis } from "./plotting.ts";
@@ -183,7 +183,6 @@ function checkBar(outline: BedOutline, units: UnitSystem): Plot.Markish[] {
 /** The largest of these at which the drawing fits a page, of both A4 and Letter. */
 const PAPER_SCALES = [5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 300, 500];
 const PAGE = { width: 175, height: 225 };
-const MM_PER_CM = 10;
 
 /** One of so many; the drawing's own margins are allowed for at the width of a page. */
 export function paperScaleOf(outline: BedOutline): number {

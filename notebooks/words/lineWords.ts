@@ -6,12 +6,19 @@ import {
   type NeverFull,
 } from "../../model/public/advice.ts";
 import { entry, present } from "../../model/public/plan.ts";
-import { format, formatBoth, type UnitSystem } from "../../model/public/units.ts";
+import {
+  CM_PER_M,
+  format,
+  formatBoth,
+  MINUTES_PER_HOUR,
+  SECONDS_PER_MINUTE,
+  type UnitSystem,
+} from "../../model/public/units.ts";
 
 /** "12.5 minutes", "38 minutes", "3.4 hours". */
 export function minutesWords(minutes: number): string {
-  if (minutes < 1) return `${Math.max(1, Math.round(60 * minutes))} seconds`;
-  if (minutes >= 120) return `${Number((minutes / 60).toFixed(1))} hours`;
+  if (minutes < 1) return `${Math.max(1, Math.round(SECONDS_PER_MINUTE * minutes))} seconds`;
+  if (minutes >= 120) return `${Number((minutes / MINUTES_PER_HOUR).toFixed(1))} hours`;
   const value = minutesNumber(minutes);
   return `${value} ${value === "1" ? "minute" : "minutes"}`;
 }
@@ -95,7 +102,7 @@ export function valveWords({ filling, plan }: FilledLine): string {
   return `Close the valve after ${minutesWords(valveMinutes)}${late}. Pot ${slowest + 1} is full last: look into that one.`;
 }
 
-export const headWords = (metres: number, units: UnitSystem): string => format(100 * metres, "length", units);
+export const headWords = (metres: number, units: UnitSystem): string => format(CM_PER_M * metres, "length", units);
 
 export const lineCautions = [
   "Never join the tank or this line to drinking water without the air gap or the device against backflow that your local code asks for. Never drink from tank, line or pots.",

@@ -1,5 +1,5 @@
 import type { Plan } from "../../model/public/plan.ts";
-import { format } from "../../model/public/units.ts";
+import { format, HOURS_PER_DAY } from "../../model/public/units.ts";
 
 /** "loam"; "soil" where a person gave parameters of their own; under a mix "sandy loam (30 cm) over clay". */
 export function soilName({ soil, bedMix, units }: Plan): string {
@@ -14,7 +14,7 @@ export const actWords = (plan: Plan): string =>
   plan.sowing.kind === "seed" ? `sow ${cropName(plan)}` : `set the middle of each ${cropName(plan)} root ball`;
 
 export function dayWords(day: number): string {
-  if (day < 1) return counted(Math.round(day * 24), "hour");
+  if (day < 1) return counted(Math.round(day * HOURS_PER_DAY), "hour");
   return counted(Number(day.toFixed(2)), "day");
 }
 

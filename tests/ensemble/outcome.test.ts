@@ -6,7 +6,7 @@ import type { Member } from "../../model/ensemble/member.ts";
 import { ensembleSowingDay, fillingWatched, memberPlan, OUTCOME_DAYS } from "../../model/ensemble/outcome.ts";
 import { solveMember } from "../../model/ensemble/task.ts";
 import { simulateToEnd } from "../../model/flow/simulate.ts";
-import { buildPot } from "../../model/pot/buildPot.ts";
+import { potLitres } from "../../model/pot/buildPot.ts";
 import { outlineOf } from "../../model/pot/outline.ts";
 import { planToProblem } from "../../model/problems/bareProblem.ts";
 import { handMade, planned } from "../advice/handMade.ts";
@@ -83,7 +83,7 @@ describe("the outcome of a member", () => {
   });
 
   it("tells the day on which the filling is used up", () => {
-    const lasts = fillingLasts(plan, run, buildPot(plan.pot).capacity / 1000);
+    const lasts = fillingLasts(plan, run, potLitres(plan.pot));
     expect(lasts).toEqual({ kind: "empty", day: outcome.emptyDay });
   });
 

@@ -2,14 +2,14 @@ import { describe, expect, it } from "vitest";
 import type { Problem } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
 import { simulate, simulateToEnd } from "../../model/flow/simulate.ts";
-import { buildPot } from "../../model/pot/buildPot.ts";
+import { potLitres } from "../../model/pot/buildPot.ts";
 import { expectClose } from "../support/close.ts";
 import { cylinder, jar, tapered } from "../support/pots.ts";
 import { classMean, cylinderProblem } from "../support/problems.ts";
 import { runToEnd } from "../support/runs.ts";
 
 const live = (changes: Partial<Problem> = {}) => cylinderProblem({ accuracy: "live", ...changes });
-const capacityLitres = buildPot(cylinder).capacity / 1000;
+const capacityLitres = potLitres(cylinder);
 
 describe("a run", () => {
   it("lands on every asked day, every refill, and the moment the pot runs empty", () => {
@@ -168,7 +168,7 @@ describe("pots of other shapes", () => {
       const run = runToEnd(live({ pot, filling: { kind: "refilled", atDays: [0] }, days: [1, 14] }));
       const given = run.rows.at(-1)!.seepageLitres;
       expect(run.history.waterLevelDepth[0]).toBe(rimDepth);
-      expect(given).toBeGreaterThan(0.3 * (buildPot(pot).capacity / 1000));
+      expect(given).toBeGreaterThan(0.3 * potLitres(pot));
     }
   });
 

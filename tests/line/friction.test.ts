@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { frictionFactor, frictionNumber } from "../../model/line/friction.ts";
 import { NoConvergence } from "../../model/line/noConvergence.ts";
-import { flowUnder, GRAVITY, headLoss, type Pipe, velocityHead } from "../../model/line/pipe.ts";
+import { flowUnder, headLoss, type Pipe, velocityHead } from "../../model/line/pipe.ts";
 import { kinematicViscosity } from "../../model/line/water.ts";
+import { GRAVITY } from "../../model/units/factors.ts";
 import { expectClose } from "../support/close.ts";
 
 const NU = 1.004e-6;

@@ -4,7 +4,7 @@ import { z } from "zod";
 import { soundValue } from "../../model/input/faults.ts";
 import { readPlan, resolvePlan, serializePlan } from "../../model/plan/plan.ts";
 import { planSchema } from "../../model/plan/typed/planSchema.ts";
-import { buildPot } from "../../model/pot/buildPot.ts";
+import { potLitres } from "../../model/pot/buildPot.ts";
 import { problemFileSchema } from "../../model/problems/problemFile.ts";
 import { expectClose } from "../support/close.ts";
 
@@ -248,7 +248,7 @@ describe("a plan", () => {
   it("of the demonstration is sound, is marked as invented and has a pot of about 12 L", () => {
     const demo = soundValue(readPlan(demoText()));
     expect(demo.notes).toMatch(/invented/i);
-    expectClose(buildPot(demo.pot).capacity / 1000, 12, { tolerance: 0.5, unit: "L", what: "demo pot" });
+    expectClose(potLitres(demo.pot), 12, { tolerance: 0.5, unit: "L", what: "demo pot" });
   });
 });
 

@@ -9,8 +9,9 @@ import {
 } from "../../model/checks/loadLineChecks.ts";
 import { fillPots } from "../../model/line/filling.ts";
 import { frictionFactor } from "../../model/line/friction.ts";
-import { flowUnder, GRAVITY, headLoss, type Pipe, sectionArea } from "../../model/line/pipe.ts";
+import { flowUnder, headLoss, type Pipe, sectionArea } from "../../model/line/pipe.ts";
 import { kinematicViscosity } from "../../model/line/water.ts";
+import { GRAVITY } from "../../model/units/factors.ts";
 import { expectClose } from "../support/close.ts";
 import { tube } from "../support/lines.ts";
 

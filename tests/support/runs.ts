@@ -3,7 +3,7 @@ import type { Problem } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
 import { type SimulateOptions, simulateToEnd } from "../../model/flow/simulate.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
-import { CM3_PER_LITRE } from "../../model/units/units.ts";
+import { CM3_PER_LITRE } from "../../model/units/factors.ts";
 
 /** Runs a problem to its end and holds it against what must be true of every run. */
 export function runToEnd(problem: Problem, options?: SimulateOptions): Run {

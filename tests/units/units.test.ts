@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { CM3_PER_LITRE } from "../../model/units/factors.ts";
 import {
-  CM3_PER_LITRE,
   convert,
   fromModel,
   headOfSuction,

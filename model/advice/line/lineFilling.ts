@@ -1,4 +1,5 @@
 /** Whether the gravity line of a bed fills every pot: how long it takes, how evenly, and who never fills. */
+
 import { greatest, max, min, sum } from "d3-array";
 import type { Place } from "../../bed/outline.ts";
 import { uniformityCoefficient } from "../../line/evenness.ts";
@@ -13,6 +14,7 @@ import { solveLine } from "../../line/solveLine.ts";
 import { waterSurface } from "../../plan/planSupply.ts";
 import { buildPot } from "../../pot/buildPot.ts";
 import { type BedLine, bedLine, type LinedBed } from "../../problems/linedBed.ts";
+import { LITRES_PER_M3, M_PER_CM, SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from "../../units/factors.ts";
 import { jointsOf } from "./potJoints.ts";
 
 /**
@@ -61,10 +63,6 @@ export interface FillMoment {
 
 /** A valve stands open for a day at most: our own choice. */
 export const MOST_MINUTES = 1440;
-const SECONDS_PER_MINUTE = 60;
-const SECONDS_PER_HOUR = 3600;
-const LITRES_PER_M3 = 1000;
-const CM = 1 / 100;
 
 export interface FillStart {
   /** What each pot takes until it is full; left out: pots are empty. */
@@ -111,10 +109,10 @@ export function* outletHeightSearch(plan: LinedBed, pots: readonly Place[]): Gen
   const filling = fillingOf(plan, pots, bedLine(plan, pots), {});
   const found = yield* heightSearch(filling, {
     seconds: line.wantedMinutes * SECONDS_PER_MINUTE,
-    least: (line.tubeEndHeight - tank.waterHeight) * CM,
-    most: MOST_OUTLET_HEIGHT * CM,
+    least: (line.tubeEndHeight - tank.waterHeight) * M_PER_CM,
+    most: MOST_OUTLET_HEIGHT * M_PER_CM,
   });
-  if (found.height !== null) return { height: found.height / CM };
+  if (found.height !== null) return { height: found.height / M_PER_CM };
   const fill = solved(found.fill);
   const whys = pots.map((_, pot) => potFilling(filling, fill, pot).why);
   return { height: null, why: whys.find((why) => why !== null)! };
@@ -140,8 +138,8 @@ function fillingOf(plan: LinedBed, places: readonly Place[], laid: BedLine, star
   return {
     line: laid.line,
     tank: {
-      area: waterSurface(tank) * CM ** 2,
-      bottom: tank.outletHeight * CM,
+      area: waterSurface(tank) * M_PER_CM ** 2,
+      bottom: tank.outletHeight * M_PER_CM,
       volume: (tankShare * tank.litres) / LITRES_PER_M3,
     },
     pots: places.map(() => pot),
@@ -156,8 +154,8 @@ function fillingOf(plan: LinedBed, places: readonly Place[], laid: BedLine, star
 function filledPot(plan: LinedBed): FilledPot {
   const pot = buildPot(plan.pot);
   return {
-    capacity: pot.capacity * CM ** 3,
-    levelAt: (volume) => -pot.levelAt(volume / CM ** 3) * CM,
+    capacity: pot.capacity * M_PER_CM ** 3,
+    levelAt: (volume) => -pot.levelAt(volume / M_PER_CM ** 3) * M_PER_CM,
   };
 }
 

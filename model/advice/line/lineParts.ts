@@ -1,8 +1,10 @@
 /** What a gravity line is made of: tubes to cut, and fittings. */
+
 import { group, sum } from "d3-array";
 import type { Place } from "../../bed/outline.ts";
 import { type Line, PIECE_KINDS, type Piece, type PieceKind } from "../../line/network.ts";
 import { bedLine, type LinedBed } from "../../problems/linedBed.ts";
+import { CM_PER_M, MM_PER_CM, MM_PER_M } from "../../units/factors.ts";
 import { potJoints } from "./potJoints.ts";
 
 export type TubeKind = PieceKind | "tube between pots";
@@ -39,9 +41,6 @@ export interface LineParts {
   fittings: Fitting[];
 }
 
-const CM_PER_M = 100;
-const MM_PER_M = 1000;
-
 /** A row's pipe is one piece, into which the small tubes' connectors go. */
 export function lineParts(plan: LinedBed, pots: readonly Place[]): LineParts {
   const { line, rows } = bedLine(plan, pots);
@@ -77,7 +76,7 @@ function alike(cuts: readonly Single[]): Cut[] {
   return KINDS.flatMap((kind) => {
     const groups = group(
       cuts.filter((cut) => cut.kind === kind),
-      ({ length }) => Math.round(10 * length),
+      ({ length }) => Math.round(MM_PER_CM * length),
     );
     return [...groups.values()]
       .map((same) => ({ ...same[0]!, count: same.length }))

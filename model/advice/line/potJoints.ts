@@ -5,6 +5,7 @@ import type { Joint } from "../../line/fillRates.ts";
 import { LOSS, PLASTIC_ROUGHNESS } from "../../line/fittings.ts";
 import { wallRadiusAt } from "../../pot/outline.ts";
 import type { LinedBed } from "../../problems/linedBed.ts";
+import { CM_PER_M, MM_PER_M } from "../../units/factors.ts";
 
 /** Two pots that stand next to each other in a row, and the tube between them: through both walls, cm. */
 export interface PotJoint {
@@ -30,10 +31,10 @@ export function jointsOf(plan: LinedBed, pots: readonly Place[], rows: readonly 
   return potJoints(plan, pots, rows).map(({ a, b, length }) => ({
     a,
     b,
-    height: -depth / 100,
+    height: -depth / CM_PER_M,
     pipe: {
-      length: length / 100,
-      innerDiameter: bore / 1000,
+      length: length / CM_PER_M,
+      innerDiameter: bore / MM_PER_M,
       roughness: PLASTIC_ROUGHNESS,
       minorLoss: LOSS.entrance + LOSS.exit,
     },

@@ -1,7 +1,6 @@
 import type { Plan } from "../../plan/plan.ts";
-import { buildPot } from "../../pot/buildPot.ts";
+import { potLitres } from "../../pot/buildPot.ts";
 import { stopperFor } from "../../pot/stopper.ts";
-import { CM3_PER_LITRE } from "../../units/units.ts";
 
 /** What a bed takes. */
 export interface Parts {
@@ -18,7 +17,7 @@ export interface Parts {
 /** For a number of the plan's pots. */
 export function partsOf(plan: Pick<Plan, "pot" | "drainHoleDiameter" | "lid">, pots: number): Parts {
   const { pot, drainHoleDiameter: hole, lid } = plan;
-  const litresPerFill = buildPot(pot).capacity / CM3_PER_LITRE;
+  const litresPerFill = potLitres(pot);
   return {
     pots,
     lids: lid ? pots : 0,

@@ -1,4 +1,5 @@
 /** Whether a pot gives more where plants take more. */
+
 import { mean, range, sum } from "d3-array";
 import { sampleField } from "../../flow/field.ts";
 import type { Problem } from "../../flow/problem.ts";
@@ -10,7 +11,7 @@ import { wallAreaBetween } from "../../pot/outerSurface.ts";
 import { wallRadiusAt } from "../../pot/outline.ts";
 import type { Pot } from "../../pot/pot.ts";
 import { groundRadius, livingProblem } from "../../problems/livingProblem.ts";
-import { CM3_PER_LITRE } from "../../units/units.ts";
+import { CM3_PER_LITRE } from "../../units/factors.ts";
 import { daysAtLeast, onDay } from "./history.ts";
 import { metShare } from "./refill.ts";
 

@@ -1,7 +1,7 @@
 import { pairs, range, sum } from "d3-array";
 import type { Run } from "../../flow/run.ts";
 import type { Plan } from "../../plan/plan.ts";
-import { CM3_PER_LITRE } from "../../units/units.ts";
+import { CM3_PER_LITRE } from "../../units/factors.ts";
 import { onDay } from "./history.ts";
 
 /** What became of the water that the pot gave, litres. */

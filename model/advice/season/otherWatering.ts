@@ -4,7 +4,7 @@ import { sum } from "d3-array";
 import { otherWatering, rowNamed } from "../../../reference-data/load.ts";
 import { DAYS_OF_YEAR } from "../../calendar/yearDays.ts";
 import type { Plan } from "../../plan/plan.ts";
-import { CM3_PER_LITRE } from "../../units/units.ts";
+import { layerLitres } from "../../units/factors.ts";
 import { ENOUGH } from "../pot/refill.ts";
 import type { BedDays } from "./seasonDemand.ts";
 
@@ -27,12 +27,10 @@ export interface SeasonWater {
   drip: Span;
 }
 
-const MM_PER_CM = 10;
-
 /** Over whole years of days. */
 export function seasonWater(plan: Plan, days: BedDays, pots: number): SeasonWater {
   const years = days.age.length / DAYS_OF_YEAR;
-  const litres = (mm: number) => (mm * pots * plan.areaPerPot) / MM_PER_CM / CM3_PER_LITRE / years;
+  const litres = (mm: number) => layerLitres(mm, pots * plan.areaPerPot) / years;
   const net = litres(sum(days.watered, (mm, t) => Math.max(mm - days.fromRain[t]!, 0)));
   return {
     pots: (sum(days.drawnLitres) * pots) / years,
@@ -74,7 +72,7 @@ export function dripHelp(
   const years = days.age.length / DAYS_OF_YEAR;
   const isShort = (t: number) => days.lacking[t]! > (1 - ENOUGH) * days.wanted[t]! + 1e-9;
   const lackingMm = sum(days.lacking, (mm, t) => (isShort(t) ? mm : 0));
-  const litres = (lackingMm * pots * plan.areaPerPot) / MM_PER_CM / CM3_PER_LITRE / years;
+  const litres = layerLitres(lackingMm, pots * plan.areaPerPot) / years;
   return {
     potDays: sum(days.lacking, (_, t) => (isShort(t) ? 1 : 0)) / years,
     tankDays: shortDays,

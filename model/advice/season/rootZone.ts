@@ -2,6 +2,7 @@ import type { Plan } from "../../plan/plan.ts";
 import type { RootZone } from "../../plants/depletion.ts";
 import { soilAt } from "../../problems/bareProblem.ts";
 import { vanGenuchten } from "../../soil/vanGenuchten.ts";
+import { CM_PER_M } from "../../units/factors.ts";
 import { headOfSuction } from "../../units/units.ts";
 
 /** Suction at which a drained soil is said to be at field capacity; of sands less, for they drain sooner. Handbook values, from memory. */
@@ -25,7 +26,7 @@ export function rootZone(plan: Plan, rootDepth: number): RootZone {
   return {
     fieldCapacity: mean(({ className }) => (SANDS.includes(className) ? FIELD_CAPACITY.sands : FIELD_CAPACITY.usual)),
     wiltingPoint: mean(() => WILTING_POINT),
-    rootDepthMetres: rootDepth / 100,
+    rootDepthMetres: rootDepth / CM_PER_M,
   };
 }
 

@@ -10,7 +10,8 @@ import { START_MOISTURE } from "../../plan/typed/startMoisture.ts";
 import { seasonDays } from "../../plants/growthStages.ts";
 import { demandOf } from "../../problems/demand.ts";
 import { livingProblem } from "../../problems/livingProblem.ts";
-import { CM3_PER_LITRE, headOfSuction } from "../../units/units.ts";
+import { layerLitres } from "../../units/factors.ts";
+import { headOfSuction } from "../../units/units.ts";
 import { onDay } from "../pot/history.ts";
 import { metShare } from "../pot/refill.ts";
 
@@ -142,5 +143,5 @@ export function releaseAt({ base, knots }: Release, age: number): { base: number
 /** What plants of an age want of the ground of one pot under an ETo, litres a day. */
 export function wantedLitres(plan: Plan, age: number, ETo: number): number {
   const { transpiration } = demandOf(plan, age, 0, ETo);
-  return (plan.areaPerPot * transpiration) / 10 / CM3_PER_LITRE;
+  return layerLitres(transpiration, plan.areaPerPot);
 }

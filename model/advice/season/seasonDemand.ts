@@ -8,7 +8,7 @@ import { rootReach } from "../../plants/rootGrowth.ts";
 import { demandOf } from "../../problems/demand.ts";
 import { rootGrowthOf } from "../../problems/livingProblem.ts";
 import { REFILL } from "../../supply/bedSupply.ts";
-import { CM3_PER_LITRE } from "../../units/units.ts";
+import { layerLitres } from "../../units/factors.ts";
 import { rootZone } from "./rootZone.ts";
 import { type Release, releaseAt, seasonOf } from "./season.ts";
 
@@ -42,7 +42,6 @@ const LEAST_RAIN = 0.2;
 const TOP_MM = 15;
 /** The demand at which the share of a root zone's water is told that plants use freely, mm/day: a summer's day. */
 const USUAL_DEMAND = 5;
-const MM_PER_CM = 10;
 
 /**
  * Rain goes into a store as large as the readily available water of the full-grown roots' depth (FAO-56, eqs. 82 and 83);
@@ -54,7 +53,7 @@ export function bedDays(plan: Plan, release: Release, weather: BedWeather): BedD
   const plants = plantsByAge(plan, release);
   const season = seasonOf(plan);
   const capacity = rainCapacity(plan);
-  const litresPerMm = plan.areaPerPot / MM_PER_CM / CM3_PER_LITRE;
+  const litresPerMm = layerLitres(1, plan.areaPerPot);
   const days = emptyDays(length);
   let store = 0;
   let top = 0;

@@ -5,12 +5,12 @@ import { DAYS_OF_YEAR, monthIndexOf } from "../../calendar/yearDays.ts";
 import type { Plan } from "../../plan/plan.ts";
 import { usableShare, waterSurface } from "../../plan/planSupply.ts";
 import { referenceETo } from "../../plants/referenceEvapotranspiration.ts";
-import { buildPot } from "../../pot/buildPot.ts";
+import { potLitres } from "../../pot/buildPot.ts";
 import { sunOn } from "../../problems/demand.ts";
 import { type BedSupply, type SupplyDays, supplyBed } from "../../supply/bedSupply.ts";
 import { roofLitres } from "../../supply/roof.ts";
 import type { Tanks } from "../../supply/tanks.ts";
-import { CM3_PER_LITRE } from "../../units/units.ts";
+import { CM2_PER_M2 } from "../../units/factors.ts";
 import type { DayWeather } from "../../weather/dayWeather.ts";
 import type { BedDays, BedWeather } from "./seasonDemand.ts";
 
@@ -60,11 +60,10 @@ export function seasonSupply(plan: Plan, { weather, days, pots }: AskedSupply, c
     drawn: days.drawnLitres,
     refill: days.refill,
   };
-  const group = { count: pots, capacity: buildPot(plan.pot).capacity / CM3_PER_LITRE, share: 1 };
+  const group = { count: pots, capacity: potLitres(plan.pot), share: 1 };
   return supplyBed(tanksOf(plan, litres, changes.useComes), [group], series);
 }
 
-const CM2_PER_M2 = 10_000;
 /** Kc of water less than 2 m deep, FAO-56 Table 12 (from memory). */
 const OPEN_WATER = 1.05;
 

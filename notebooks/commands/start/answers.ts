@@ -20,9 +20,8 @@ import {
   watchedProblem,
   yearsFor,
 } from "../../../model/public/advice.ts";
-import { buildPot, type Problem, type Progress, planToProblem, type Run } from "../../../model/public/flow.ts";
+import { type Problem, type Progress, planToProblem, potLitres, type Run } from "../../../model/public/flow.ts";
 import { type Plan, potPlacesOf } from "../../../model/public/plan.ts";
-import { convert } from "../../../model/public/units.ts";
 import { comparedSoils, inSoil, isCompared } from "../../notebook/comparedSoils.ts";
 import { toEnd } from "../../runtime/toEnd.ts";
 import type { StatusLine } from "../terminal.ts";
@@ -119,11 +118,9 @@ const once = (plan: Plan): Plan => ({ ...plan, filling: { kind: "once" } });
 
 const onceProblem = (plan: Plan): Problem => planToProblem(once(plan), { days: [plan.days] });
 
-export const potLitres = (plan: Plan): number => convert(buildPot(plan.pot).capacity, "cm3", "L");
-
 /** How long a full pot lasts when nobody fills it again. */
 export function fullPotLasts(plan: Plan, { filledOnce }: SoilAnswer): FillingLasts {
-  return fillingLasts(once(plan), filledOnce, potLitres(plan));
+  return fillingLasts(once(plan), filledOnce, potLitres(plan.pot));
 }
 
 async function searched(plan: Plan, ...[solve, tell]: [Solve, Parameters<Solve>[1]]): Promise<SpacingAdvice | null> {

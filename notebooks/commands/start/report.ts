@@ -16,7 +16,7 @@ import {
   watchedOutcome,
   waterGiven,
 } from "../../../model/public/advice.ts";
-import { outlineOf, plantedDepth, TOLD_DAYS } from "../../../model/public/flow.ts";
+import { outlineOf, plantedDepth, potLitres, TOLD_DAYS } from "../../../model/public/flow.ts";
 import { monthName, type Plan } from "../../../model/public/plan.ts";
 import {
   bothSystems,
@@ -35,7 +35,7 @@ import { cropName, dayWords, soilName } from "../../words/planWords.ts";
 import { answerSentence as tankSentence, weatherWords } from "../../words/tankWords.ts";
 import { cautions, runLimits, sentenceCase } from "../../words/words.ts";
 import { table, unbroken, wrap } from "../terminal.ts";
-import { fullPotLasts, isFinished, potLitres, type SoilAnswer, type WaterAnswer } from "./answers.ts";
+import { fullPotLasts, isFinished, type SoilAnswer, type WaterAnswer } from "./answers.ts";
 
 const LENGTH_WORDS = { metric: "centimetres", us: "inches" };
 
@@ -80,7 +80,7 @@ function bed(plan: Plan): string {
   const across = 2 * Math.max(...outlineOf(pot).map(({ r }) => r));
   return [
     `Pot: unglazed clay, ${length(across)} across, ${length(pot.outerDepth - pot.rimDepth)} high,`,
-    `holds ${unbroken(formatBoth(potLitres(plan), "volume", units))}, ${fillingWords(plan)}.`,
+    `holds ${unbroken(formatBoth(potLitres(plan.pot), "volume", units))}, ${fillingWords(plan)}.`,
     `Soil: ${bedMix === null && soil.className === null ? "your own" : soilName(plan)}, holding its water at a suction of ${formatSuction(startHead)} to begin with`,
     "(10 is moist, 1500 too dry for most plants).",
     `Crop: ${cropName(plan)} from ${plan.sowing.kind === "seed" ? "seed" : "starter plants"}.`,

@@ -11,8 +11,8 @@ import {
   watchedOutcome,
   watchedProblem,
 } from "../../../model/public/advice.ts";
-import { buildPot } from "../../../model/public/flow.ts";
-import { CM3_PER_LITRE, type UnitSystem } from "../../../model/public/units.ts";
+import { potLitres } from "../../../model/public/flow.ts";
+import type { UnitSystem } from "../../../model/public/units.ts";
 import {
   endControls,
   fillingControls,
@@ -71,7 +71,7 @@ function lineDrawing(name: string, filled: FilledLine, units: UnitSystem): Figur
 }
 
 const fillPicture = derive({ filled }, ({ filled }): Figure => {
-  const capacity = buildPot(filled.plan.pot).capacity / CM3_PER_LITRE;
+  const capacity = potLitres(filled.plan.pot);
   return {
     kind: "figure",
     name: "filling",

@@ -1,9 +1,9 @@
 /** What a refill by the plan takes from the tank, and how long that is. */
 
 import { type FilledLine, filledLine } from "../../../model/public/advice.ts";
-import { buildPot } from "../../../model/public/flow.ts";
+import { potLitres } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
-import { CM3_PER_LITRE, formatBoth, type UnitSystem } from "../../../model/public/units.ts";
+import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import type { Block } from "../../notebook/notebook.ts";
 import { dayWords, soilName } from "../../words/planWords.ts";
 import { refillTable } from "./tables.ts";
@@ -21,7 +21,7 @@ export interface Refilled {
 export function* refilled(text: string, plan: Plan, litres: number): Generator<void, Refilled> {
   const empty = filledLine(text);
   yield;
-  const capacity = buildPot(empty.plan.pot).capacity / CM3_PER_LITRE;
+  const capacity = potLitres(empty.plan.pot);
   const refill = plan.filling.kind === "every" ? filledLine(text, { litresEach: Math.min(litres, capacity) }) : null;
   return { plan, litres, empty, refill };
 }

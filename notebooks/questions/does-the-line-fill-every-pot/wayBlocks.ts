@@ -1,7 +1,7 @@
 /** The way to the slowest pot: where its head is lost, and how high it runs. */
 
 import type { FilledLine } from "../../../model/public/advice.ts";
-import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
+import { CM_PER_M, formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import type { Block } from "../../notebook/notebook.ts";
 import { listed } from "../../words/words.ts";
 import { drawLosses, lossStages } from "./lossFigure.ts";
@@ -9,12 +9,12 @@ import { drawProfile, toldPlaces } from "./profileFigure.ts";
 import { lossTable } from "./tables.ts";
 
 /** Height of the full tank's water, m above the soil. */
-const tankHead = ({ plan: { tank } }: FilledLine) => (tank.outletHeight + tank.waterHeight) / 100;
+const tankHead = ({ plan: { tank } }: FilledLine) => (tank.outletHeight + tank.waterHeight) / CM_PER_M;
 
 export function lossBlocks(filled: FilledLine, units: UnitSystem): Block[] {
   const { way, slowest } = filled.filling;
   const stages = lossStages(way.losses, filled.plan.line.emitter !== null);
-  const available = tankHead(filled) - filled.plan.line.tubeEndHeight / 100;
+  const available = tankHead(filled) - filled.plan.line.tubeEndHeight / CM_PER_M;
   const greatest = stages.reduce((most, stage) => (stage.head > most.head ? stage : most));
   const most =
     greatest.head > 0

@@ -1,9 +1,9 @@
 /** The numbers of the pictures, and what fewer pots come to. */
 
 import { potsFor, type SpacingAdvice } from "../../../model/public/advice.ts";
-import { buildPot } from "../../../model/public/flow.ts";
+import { potLitres } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
-import { CM3_PER_LITRE, fromModel, suctionKPa, type UnitSystem, unitOf } from "../../../model/public/units.ts";
+import { fromModel, suctionKPa, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import type { Found } from "./found.ts";
 
@@ -48,7 +48,7 @@ export function comparedTable(
         { pot: found.plan.pot, bed: { ...plan.bed, grid: found.plan.bed.grid } },
         found.advice.spacing,
       );
-      const litres = buildPot(found.plan.pot).capacity / CM3_PER_LITRE;
+      const litres = potLitres(found.plan.pot);
       return [label, spacingFigure(found.advice, units), String(pots), fromModel(pots * litres, "volume", units)];
     }),
   };

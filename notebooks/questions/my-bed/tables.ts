@@ -1,9 +1,9 @@
 /** The season page's tables. */
 
 import { capacityOf, carriesCrop, type Gathered, type Watered } from "../../../model/public/advice.ts";
-import { buildPot } from "../../../model/public/flow.ts";
+import { potLitres } from "../../../model/public/flow.ts";
 import { dayOfMonth, laterDay, monthName, monthOfDay, type Plan } from "../../../model/public/plan.ts";
-import { CM3_PER_LITRE, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
+import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import { bedWords } from "../../words/bedWords.ts";
 import { minutesWords } from "../../words/lineWords.ts";
@@ -26,7 +26,7 @@ export function planTable({ of: gathered, line, needs }: Watered, units: UnitSys
   const { plan, bed, outlook } = gathered;
   const length = (cm: number) => formatBoth(cm, "length", units);
   const end = laterDay(plan.plantingDay, outlook.season.days - 1);
-  const capacity = buildPot(plan.pot).capacity / CM3_PER_LITRE;
+  const capacity = potLitres(plan.pot);
   return {
     kind: "table",
     name: "my-bed",

@@ -1,6 +1,6 @@
 /** Salt: what is published, and what a gardener does about it. Nothing of it is worked out by the flow model. */
 import type { Plan } from "../../../model/public/plan.ts";
-import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
+import { formatBoth, MG_PER_G, type UnitSystem } from "../../../model/public/units.ts";
 import { rowNamed, type SaltRow, salt, sourceOf } from "../../../reference-data/load.ts";
 import type { Block, Table } from "../../notebook/notebook.ts";
 import { cropName } from "../../words/planWords.ts";
@@ -28,7 +28,7 @@ export function waterTable(): Table {
 
 /** Grams of salt that litres of water of some conductivity (dS/m) bring. */
 export const saltGrams = (litres: number, dSm = 1): number =>
-  (litres * dSm * rowsOf("dissolvedSalt")[0]!.saltMgPerLitre) / 1000;
+  (litres * dSm * rowsOf("dissolvedSalt")[0]!.saltMgPerLitre) / MG_PER_G;
 
 export function saltWords(plan: Plan, litres: number, span: string, units: UnitSystem): Block[] {
   const dissolved = rowsOf("dissolvedSalt")[0]!;

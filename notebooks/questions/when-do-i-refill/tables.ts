@@ -11,9 +11,9 @@ import {
   type Tried,
   watchedOutcome,
 } from "../../../model/public/advice.ts";
-import { buildPot, type Run } from "../../../model/public/flow.ts";
+import { potLitres, type Run } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
-import { CM3_PER_LITRE, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
+import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import type { Course } from "./course.ts";
 import { changeNames, everyDays, fillingWords, percent, wholePercent } from "./refillWords.ts";
@@ -196,7 +196,7 @@ function changeCells(name: string, plan: Plan, run: Run, units: UnitSystem): (st
 
 function changeWords({ name, plan }: Alternative, units: UnitSystem): string {
   if (name !== "bigger pot") return changeNames[name];
-  return `${changeNames[name]}: ${formatBoth(buildPot(plan.pot).capacity / CM3_PER_LITRE, "volume", units)}`;
+  return `${changeNames[name]}: ${formatBoth(potLitres(plan.pot), "volume", units)}`;
 }
 
 /** What stands in no row of the table, and why. */

@@ -9,21 +9,16 @@ import {
   readilyAvailableMm,
   totalAvailableMm,
 } from "../../../model/public/plan.ts";
-import { CM3_PER_LITRE, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
+import { formatBoth, fromModel, layerLitres, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Block, Table } from "../../notebook/notebook.ts";
 import { soilName } from "../../words/planWords.ts";
 import { sentenceCase } from "../../words/words.ts";
 import { halfDays, monthWords, plantsName } from "./refillWords.ts";
 
-const MM_PER_CM = 10;
-
 const demandNow = (plan: Plan): Demand => demandOf(plan, plan.plantStage);
 
-/** Litres a day that a loss over an area (cm²) of some millimetres a day comes to. */
-const litresOver = (area: number, mm: number): number => (area * mm) / MM_PER_CM / CM3_PER_LITRE;
-
 /** What the plants of one pot's ground want, litres a day. */
-export const thirstLitres = (plan: Plan): number => litresOver(plan.areaPerPot, demandNow(plan).transpiration);
+export const thirstLitres = (plan: Plan): number => layerLitres(demandNow(plan).transpiration, plan.areaPerPot);
 
 export function thirstTable(plan: Plan, units: UnitSystem): Table {
   const { ETo, transpiration, evaporation, openWater } = demandNow(plan);
@@ -31,7 +26,7 @@ export function thirstTable(plan: Plan, units: UnitSystem): Table {
   const row = (name: string, mm: number, area: number) => [
     name,
     fromModel(mm, "rain", units),
-    fromModel(litresOver(area, mm), "volume", units),
+    fromModel(layerLitres(mm, area), "volume", units),
   ];
   const factor = (mm: number) => (ETo > 0 ? ` (${(mm / ETo).toFixed(2)} of the reference)` : "");
   return {

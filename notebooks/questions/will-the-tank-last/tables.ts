@@ -11,7 +11,7 @@ import {
   savedBeside,
 } from "../../../model/public/advice.ts";
 import { daysOfMonth, MONTHS, monthName } from "../../../model/public/plan.ts";
-import { fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
+import { fromModel, layerLitres, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { otherWatering } from "../../../reference-data/load.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import { sentenceCase } from "../../words/words.ts";
@@ -22,7 +22,7 @@ export function monthTable({ plan, asked }: AskingBed, outlook: Outlook, units: 
   const rain = unitOf("rain", units);
   const daily = monthSums(asked);
   const months = outlook.season.months.map(({ month }) => month);
-  const litres = (mm: number) => (mm * plan.areaPerPot) / 10_000;
+  const litres = (mm: number) => layerLitres(mm, plan.areaPerPot);
   return {
     kind: "table",
     name: "months",

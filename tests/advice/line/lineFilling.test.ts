@@ -3,10 +3,10 @@ import { describe, expect, it } from "vitest";
 import { type FillStart, lineFilling, outletHeightSearch } from "../../../model/advice/line/lineFilling.ts";
 import { layOutPots } from "../../../model/bed/layout.ts";
 import type { Place } from "../../../model/bed/outline.ts";
-import { GRAVITY } from "../../../model/line/pipe.ts";
 import { kinematicViscosity } from "../../../model/line/water.ts";
 import type { Plan } from "../../../model/plan/plan.ts";
-import { buildPot } from "../../../model/pot/buildPot.ts";
+import { potLitres } from "../../../model/pot/buildPot.ts";
+import { GRAVITY } from "../../../model/units/factors.ts";
 import { toEnd } from "../../../notebooks/runtime/toEnd.ts";
 import { expectClose } from "../../support/close.ts";
 import { plan as planOf } from "../../support/livingPlan.ts";
@@ -16,7 +16,7 @@ const BED = { bed: { shape: "rectangle", length: 4.8, width: 1.2 }, spacing: 65 
 const bedPlan = (changes: object = {}): Plan => planOf({ ...BED, ...changes });
 const placesOf = ({ bed }: Plan): Place[] => bed.potPlaces ?? layOutPots(bed.outline, bed);
 const fill = (plan: Plan, start?: FillStart) => lineFilling(plan, placesOf(plan), start);
-const litresOf = ({ pot }: Plan) => buildPot(pot).capacity / 1000;
+const litresOf = ({ pot }: Plan) => potLitres(pot);
 
 /** Pipes that lose next to nothing, so that the small tubes alone count. */
 const WIDE = { main: { length: 1, bore: 100 }, rowPipe: { bore: 100, height: 5 }, valve: "ball valve" };

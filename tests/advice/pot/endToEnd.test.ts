@@ -2,9 +2,9 @@ import { range, sum } from "d3-array";
 import { describe, expect, it } from "vitest";
 import { edgeSeries, rulerOrigin, sowingAdvice, sowingRuler } from "../../../model/advice/pot/sowing.ts";
 import { fillingLasts, waterGiven } from "../../../model/advice/pot/waterGiven.ts";
-import { buildPot } from "../../../model/pot/buildPot.ts";
+import { potLitres } from "../../../model/pot/buildPot.ts";
 import { lastDayOf, planToProblem } from "../../../model/problems/bareProblem.ts";
-import { CM3_PER_LITRE } from "../../../model/units/units.ts";
+import { CM3_PER_LITRE } from "../../../model/units/factors.ts";
 import { expectClose } from "../../support/close.ts";
 import { runToEnd } from "../../support/runs.ts";
 import { planned } from "../handMade.ts";
@@ -49,7 +49,7 @@ describe.each(["loam", "sand"])("a pot filled every 3 days in %s", (name) => {
   });
 
   it("has a first filling that the water given agrees with", () => {
-    const capacity = buildPot(plan.pot).capacity / CM3_PER_LITRE;
+    const capacity = potLitres(plan.pot);
     const lasts = fillingLasts(plan, run, capacity);
     if (lasts.kind === "held") throw new Error("this pot has no float");
     const [first, second, third] = waterGiven(plan, run).byDay;

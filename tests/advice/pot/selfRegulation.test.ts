@@ -16,7 +16,7 @@ import {
 } from "../../../model/advice/pot/selfRegulation.ts";
 import type { Run } from "../../../model/flow/run.ts";
 import { simulateToEnd } from "../../../model/flow/simulate.ts";
-import { buildPot } from "../../../model/pot/buildPot.ts";
+import { buildPot, potLitres } from "../../../model/pot/buildPot.ts";
 import { expectClose } from "../../support/close.ts";
 import { cylinder } from "../../support/pots.ts";
 import { handMade, planned } from "../handMade.ts";
@@ -141,7 +141,7 @@ describe("two weeks of a bed", () => {
     const run = solved(stageProblem(once, "full grown"));
     const { emptyDays, given } = waterUse(once, run);
     expectClose(emptyDays, 14 - run.firstEmptyDay!, { tolerance: 1e-6, unit: "days", what: "empty" });
-    expectClose(given * 14, buildPot(once.pot).capacity / 1000, {
+    expectClose(given * 14, potLitres(once.pot), {
       tolerance: 1e-4,
       relative: true,
       unit: "L",

@@ -4,7 +4,7 @@ import type { Plan } from "../plan/plan.ts";
 import { ageOf, type Grown } from "../plants/growthStages.ts";
 import { type RootGrowth, rootGrowth } from "../plants/rootGrowth.ts";
 import { wallRadiusAt } from "../pot/outline.ts";
-import { HOURS_PER_DAY } from "../units/factors.ts";
+import { HOURS_PER_DAY, MM_PER_CM } from "../units/factors.ts";
 import { planToProblem, plantedDepth } from "./bareProblem.ts";
 import { demandOf, monthETo } from "./demand.ts";
 
@@ -48,8 +48,6 @@ export function livingProblem(plan: Plan, options: LivingOptions): Problem {
 /** Radius of the circle that has the area each pot serves, cm. */
 export const groundRadius = ({ areaPerPot }: Pick<Plan, "areaPerPot">): number => Math.sqrt(areaPerPot / Math.PI);
 
-/** mm per cm. */
-const MM = 10;
 /** A rain, and a watering by hand, last so long, days: our own choice. */
 const RAIN_LASTS = 3 / HOURS_PER_DAY;
 const WATERING_LASTS = 1 / HOURS_PER_DAY;
@@ -75,14 +73,14 @@ function weatherOf(plan: Plan, { stage, ETo = monthETo(plan) }: LivingOptions, l
       const middle = (Math.floor(fromDay / DAYS_OF_ONE_DEMAND) + 0.5) * DAYS_OF_ONE_DEMAND;
       const demand = demandOf(plan, stage, middle, ETo);
       const falling = showers.filter(({ day, lasts }) => day <= fromDay && fromDay < day + lasts);
-      const rate = (some: Shower[]) => some.reduce((sum, { mm, lasts }) => sum + mm / lasts / MM, 0);
+      const rate = (some: Shower[]) => some.reduce((sum, { mm, lasts }) => sum + mm / lasts / MM_PER_CM, 0);
       return {
         fromDay,
         rain: rate(falling),
-        evaporation: demand.evaporation / MM,
-        transpiration: demand.transpiration / MM,
+        evaporation: demand.evaporation / MM_PER_CM,
+        transpiration: demand.transpiration / MM_PER_CM,
         potRain: plan.lid ? 0 : rate(falling.filter(({ isRain }) => isRain)),
-        potEvaporation: demand.openWater / MM,
+        potEvaporation: demand.openWater / MM_PER_CM,
       };
     });
 }

@@ -1,0 +1,4 @@
+import { notebook } from "../../../../notebooks/questions/my-bed/notebook.ts";
+import { everyControlInFull } from "./inFull.ts";
+
+everyControlInFull(notebook);

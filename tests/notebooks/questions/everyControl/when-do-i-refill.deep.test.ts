@@ -1,0 +1,4 @@
+import { notebook } from "../../../../notebooks/questions/when-do-i-refill/notebook.ts";
+import { everyControlInFull } from "./inFull.ts";
+
+everyControlInFull(notebook);

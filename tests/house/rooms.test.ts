@@ -37,7 +37,12 @@ const ORDER = [
 ];
 
 /** What runs in a worker imports no more than it solves with: an engine is slow with code that it has not seen yet. */
-const WORKERS = ["worker.ts", "memberWork.ts", "warmUp.ts"].map((file) => `notebooks/solving/${file}`);
+const WORKERS = [
+  "solving/worker.ts",
+  "solving/memberWork.ts",
+  "solving/warmUp.ts",
+  "commands/start/solveThread.ts",
+].map((file) => `notebooks/${file}`);
 
 const product = sourcesIn("model", "notebooks", "reference-data");
 const imports = product.flatMap(({ file, imports }) => imports.map((to) => ({ from: file, to: to.file })));

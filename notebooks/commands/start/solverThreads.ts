@@ -45,7 +45,7 @@ export function solverThreads(): SolverThreads {
 
 /** Between two steps the process hears Ctrl-C, and what the threads say. The model is loaded when the threads have begun. */
 const solvedHere: Solve = async (problem, tell) => {
-  const { simulate } = await import("../../../model/flow/simulate.ts");
+  const { simulate } = await import("../../../model/public/flow.ts");
   const course = simulate(problem);
   for (let next = course.next(); ; next = course.next()) {
     if (next.done) return next.value;

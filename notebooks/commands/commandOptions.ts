@@ -29,9 +29,9 @@ export function readOptions<O extends OptionTypes>(
     if (token.kind === "positional") return takesWords ? [] : [unknown(token.value)];
     if (token.kind !== "option") return [];
     const { name, rawName, value } = token;
-    if (!Object.hasOwn(options, name)) return [unknown(rawName)];
-    const needsValue = options[name]!.type === "string";
-    return needsValue && !value ? [fault(rawName, name, undefined, "followed by a value")] : [];
+    const option = Object.hasOwn(options, name) && options[name];
+    if (!option) return [unknown(rawName)];
+    return option.type === "string" && !value ? [fault(rawName, name, undefined, "followed by a value")] : [];
   });
   const given = tokens.filter((token) => token.kind === "option").map(({ name, value }) => [name, value ?? ""]);
   const words = tokens.flatMap((token) => (token.kind === "positional" ? [token.value] : []));

@@ -1,12 +1,13 @@
 /** Words on a terminal. */
+import { max } from "d3-array";
 
 /** Lines are kept shorter than a narrow terminal. */
 const WIDTH = 78;
 
 /** A paragraph as lines; those after the first are indented. A no-break space keeps words together. */
 export function wrap(text: string, indent = ""): string {
-  const [first, ...words] = text.split(" ");
-  const lines = [first!];
+  const [first = "", ...words] = text.split(" ");
+  const lines = [first];
   for (const word of words) {
     const longer = `${lines.at(-1)} ${word}`;
     if (longer.length > WIDTH) lines.push(indent + word);
@@ -21,7 +22,7 @@ export const unbroken = (text: string): string => text.replaceAll(" ", NO_BREAK)
 
 /** A table as lines: every column as wide as its widest cell, two spaces between them and at the left. */
 export function table(rows: readonly string[][]): string {
-  const width = (column: number) => Math.max(...rows.map((row) => row[column]!.length));
+  const width = (column: number) => max(rows, (row) => row[column]?.length) ?? 0;
   const line = (row: string[]) => row.map((cell, column) => `  ${cell.padEnd(width(column))}`).join("");
   return rows.map((row) => line(row).trimEnd()).join("\n");
 }

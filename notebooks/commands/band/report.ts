@@ -1,6 +1,6 @@
 /** What an ensemble says, as text for a terminal; of a merged one the same as of one that was never split. */
 import { rollups } from "d3-array";
-import { type Band, type Bands, bandsOf, OUTCOME_DAYS, type Outcome } from "../../../model/public/ensemble.ts";
+import { type Band, type Bands, bandsOf, type Outcome } from "../../../model/public/ensemble.ts";
 import { TOLD_DAYS } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { bothSystems, fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
@@ -34,7 +34,9 @@ export function bandReport({ plan, seed, sowingDay, outcomes, total }: ToldEnsem
 function bandTable(plan: Plan, bands: Bands): string {
   const [own, other] = bothSystems(plan.units).map((system) => unitOf("length", system));
   const days = (name: "radius" | "depth", what: string, told: readonly number[]) =>
-    told.map((day) => [`${what}, day ${day}`, ...lengths(bands[name][OUTCOME_DAYS.indexOf(day)]!, plan.units)]);
+    bands[name]
+      .filter(({ day }) => told.includes(day))
+      .map(({ day, ...band }) => [`${what}, day ${day}`, ...lengths(band, plan.units)]);
   return [
     wrap(
       `${bands.solved} ${soilsCalled(plan)}; lengths are ${own} (${other}); moist means moist enough for ${cropName(plan)}.`,
@@ -68,12 +70,12 @@ function lasting({ emptying }: Bands): string[] {
 }
 
 function failures(outcomes: readonly Outcome[]): string[] {
-  const failed = outcomes.filter(({ trouble }) => trouble !== null);
+  const failed = outcomes.flatMap(({ trouble }) => trouble ?? []);
   if (failed.length === 0) return [];
   const reasons = rollups(
     failed,
     (group) => group.length,
-    ({ trouble }) => trouble!,
+    (trouble) => trouble,
   );
   const lines = reasons.map(([reason, times]) => wrap(`  ${times}: ${reason}`, "  "));
   return [

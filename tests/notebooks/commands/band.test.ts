@@ -49,11 +49,11 @@ const merge = (...args: string[]) => launch("merge", args).ended;
 
 const unwrapped = (text: string) => text.replaceAll(/\s+/g, " ");
 
-describe("npm run band", { timeout: 120_000 }, () => {
+describe("npm run band", () => {
   let whole: Ended;
   beforeAll(async () => {
     whole = await band("--out", path("whole.json"));
-  }, 60_000);
+  });
 
   it("tells the band in one sentence and a table in both units, and writes every soil's outcome", () => {
     const plan = soundValue(resolvePlan(JSON.parse(readFileSync(PLAN, "utf8"))));
@@ -185,7 +185,7 @@ describe("the band command's options", () => {
   });
 });
 
-describe("npm run merge", { timeout: 60_000 }, () => {
+describe("npm run merge", () => {
   it("tells every fault of every file at once under the file's name, and exits 2", async () => {
     const cut = file("cut.json", '{"version": 1,');
     const empty = file("empty.json", {});

@@ -27,7 +27,7 @@ function print(...args: string[]): Promise<{ code: number; out: string; err: str
   );
 }
 
-describe("print", { timeout: 60_000 }, () => {
+describe("print", () => {
   it("refuses every bad input together, with field, value and range, and exit code 2", async () => {
     const bad = ["--pot-wall-thickness", "thick", "--start-suction-kpa", "0", "--soil-name", "lome"];
     const { code, err } = await print(name, "--out", folder, "--units", "metric", ...bad);
@@ -89,7 +89,7 @@ describe("print", { timeout: 60_000 }, () => {
 describe.each(notebooks)("the print of $name", (notebook) => {
   const solver = directSolver({ accuracy: "live" });
 
-  it("holds the answer, every drawing and every number", { timeout: 60_000 }, async () => {
+  it("holds the answer, every drawing and every number", async () => {
     const filled = initialFilled(undefined);
     const inputs = { plan: soundValue(readPlan(filled)), units: "us", view: {} } as const;
     const evaluated = await evaluate(notebook, inputs, solver, directEnsembles({ every: 20 }));

@@ -109,7 +109,7 @@ function indexOfLine(edges: Float64Array, value: number): number {
 }
 
 /** Index of the cell that holds a place; on a line, the one after it. */
-export function indexOfCell(edges: Float64Array, value: number): number {
+function indexOfCell(edges: Float64Array, value: number): number {
   let k = 0;
   while (k < edges.length - 2 && value >= edges[k + 1]!) k++;
   return k;

@@ -8,7 +8,7 @@ import type { EdgeFaces } from "./mesh.ts";
  * h = (R T / M g) ln(humidity), −0.95e6 cm at 50 % and 20 °C. Soil that dry passes so little water that any head of this
  * size gives the same evaporation.
  */
-export const AIR_DRY_HEAD = -1e6;
+const AIR_DRY_HEAD = -1e6;
 
 /** Rain, as much of it as soil that is saturated at its surface takes up; the rest runs off. */
 export function rainfall(top: EdgeFaces, ground: Pick<Ground, "tableOf">): Boundary {

@@ -66,7 +66,7 @@ export function networkOf(line: Line): Network {
 const restSlope = (piece: Piece) => outletLoss(piece, outletFlowUnder(piece, NEARLY_AT_REST)).slope;
 
 /** Rougher than that, relative to the diameter, no friction factor is known (Moody's chart ends there, from memory). */
-export const MOST_RELATIVE_ROUGHNESS = 0.05;
+const MOST_RELATIVE_ROUGHNESS = 0.05;
 
 function checkPiece({ name, parent, length, innerDiameter, roughness, minorLoss, outlet }: Piece, index: number) {
   const check = (holds: boolean, rule: string) => {

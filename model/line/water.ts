@@ -3,8 +3,8 @@
 /** Viscosity at 20 °C, Pa s: Swindells, Coe & Godfrey (1952), from memory. */
 const VISCOSITY_20 = 1.002e-3;
 
-export const LEAST_CELSIUS = 0;
-export const MOST_CELSIUS = 60;
+const LEAST_CELSIUS = 0;
+const MOST_CELSIUS = 60;
 
 /**
  * Kinematic viscosity, m²/s, from 0 to 60 °C; a RangeError outside, where a reading in Fahrenheit is the likely slip.

@@ -18,7 +18,7 @@ export function radiationOfSunshine(RaMJ: number, sunHours: number, daylight: nu
 }
 
 /** kRs of eq. 50, 1/°C^0.5: inland, and near the sea, where the air of the sea evens out days and nights. */
-export const RADIATION_BY_RANGE = { inland: 0.16, coast: 0.19 };
+const RADIATION_BY_RANGE = { inland: 0.16, coast: 0.19 };
 
 /** Radiation Rs that reaches the ground, MJ/m²/day, guessed from the day's range of temperatures; FAO-56, eq. 50. */
 export function radiationOfRange(

@@ -12,25 +12,18 @@ export {
   type TriedChanges,
   triedChanges,
 } from "../advice/line/filledLine.ts";
-export { type LineChange, lineChanges } from "../advice/line/lineChanges.ts";
 export {
-  type FillMoment,
-  type FillStart,
   type LeastOutletHeight,
-  type LineFilling,
   lineFilling,
-  MOST_MINUTES,
   MOST_OUTLET_HEIGHT,
   type NeverFull,
   outletHeightSearch,
-  type PotFilling,
 } from "../advice/line/lineFilling.ts";
-export { type Cut, type Fitting, type LineParts, lineParts, type TubeKind } from "../advice/line/lineParts.ts";
+export { type Fitting, lineParts, type TubeKind } from "../advice/line/lineParts.ts";
 export { potJoints } from "../advice/line/potJoints.ts";
 export { type Alternative, alternatives, scaledPot } from "../advice/pot/alternatives.ts";
 export { firstDayAtLeast, isAtSide, onDay, type Series } from "../advice/pot/history.ts";
 export { type LaidOut, laidOut, wetRadiusOf } from "../advice/pot/laidOut.ts";
-export { type Parts, partsOf } from "../advice/pot/parts.ts";
 export {
   carryingFor,
   ENOUGH,
@@ -86,7 +79,6 @@ export {
 } from "../advice/pot/sowing.ts";
 export {
   activeRootDepth,
-  leastSpacing,
   potsFor,
   readingDay,
   type SpacingAdvice,
@@ -108,19 +100,11 @@ export {
   seasonWater,
 } from "../advice/season/otherWatering.ts";
 export { hasSand, rootZone } from "../advice/season/rootZone.ts";
-export { type Release, releaseAt, releaseOf, type Season, seasonOf, seasonProblems } from "../advice/season/season.ts";
-export { type BedDays, type BedWeather, bedDays, rainCapacity } from "../advice/season/seasonDemand.ts";
+export { type Release, releaseOf, type Season, seasonOf, seasonProblems } from "../advice/season/season.ts";
+export { bedDays, rainCapacity } from "../advice/season/seasonDemand.ts";
+export { bedWeather, carriedShare, type SupplyYear, seasonSupply } from "../advice/season/seasonSupply.ts";
+export { type AskingBed, supplied, withSupply } from "../advice/season/suppliedBed.ts";
 export {
-  type AskedSupply,
-  bedWeather,
-  carriedShare,
-  type SupplyYear,
-  seasonSupply,
-  supplyYears,
-} from "../advice/season/seasonSupply.ts";
-export { type AskingBed, type SuppliedBed, supplied, withSupply } from "../advice/season/suppliedBed.ts";
-export {
-  leastRoof,
   leastTank,
   type ReliabilityGrid,
   ROOF_SIZES,
@@ -129,21 +113,11 @@ export {
 } from "../advice/season/supplySize.ts";
 export { fullness, type TankDay } from "../advice/season/tankFullness.ts";
 export { capacityOf, type Needs, needsOf, type Outlook, outlookOf, usableOf } from "../advice/season/tankOutlook.ts";
-export { type YearsOfWeather, yearsFor } from "../advice/season/yearsOfWeather.ts";
-export {
-  carriesCrop,
-  type Gathered,
-  gather,
-  type MonthOfBed,
-  WANTED_SHARE,
-  type Watered,
-  waterBed,
-} from "../advice/wholeBed.ts";
+export { yearsFor } from "../advice/season/yearsOfWeather.ts";
+export { carriesCrop, type Gathered, gather, WANTED_SHARE, type Watered, waterBed } from "../advice/wholeBed.ts";
 export { LAMINAR_UP_TO, TURBULENT_FROM } from "../line/friction.ts";
 export type { Losses } from "../line/losses.ts";
 export type { PieceKind } from "../line/network.ts";
 export type { Extreme, Profile } from "../line/profile.ts";
-export { kinematicViscosity } from "../line/water.ts";
-export { type Demand, dayETo, demandOf, monthETo } from "../problems/demand.ts";
+export { type Demand, demandOf, monthETo } from "../problems/demand.ts";
 export type { LinedBed } from "../problems/linedBed.ts";
-export { type BedSupply, REFILL } from "../supply/bedSupply.ts";

@@ -21,7 +21,6 @@ export {
   TOLD_DAYS,
   VISIBLE_RISE,
 } from "../problems/bareProblem.ts";
-export { groundRadius, type LivingOptions, livingProblem, plantRadius } from "../problems/livingProblem.ts";
 export { type Answer, answerOf, problemFileSchema, readProblem } from "../problems/problemFile.ts";
 export { capillaryLength, gravityNumber } from "../soil/capillaryLength.ts";
 export type { Soil } from "../soil/soil.ts";

@@ -16,7 +16,7 @@ import { plan } from "../runtime/sources.ts";
 import { unplaced } from "../solving/sameBed.ts";
 
 /** How many pots the bed has. */
-export const potCount = derive({ plan }, ({ plan }) => potPlacesOf(plan).length);
+const potCount = derive({ plan }, ({ plan }) => potPlacesOf(plan).length);
 
 const ground = derive({ plan }, ({ plan }) => JSON.stringify(unplaced(plan)));
 
@@ -28,7 +28,7 @@ const seasonRuns = solution(
 );
 
 /** What filled pots give, and the plan that it belongs to: its roof, tanks and pots' places are anyone's. */
-export const seasonRelease = derive({ seasonRuns }, ({ seasonRuns: { of, runs } }) => ({
+const seasonRelease = derive({ seasonRuns }, ({ seasonRuns: { of, runs } }) => ({
   plan: of,
   release: releaseOf(of, runs),
 }));

@@ -11,7 +11,7 @@ type Applied = { ok: true; value: Filled } | { ok: false; faults: { message: str
 const controlsOf = (notebook: Notebook) => notebook.controls.flatMap((group) => group.controls);
 
 /** "pot.wallThickness" as "pot-wall-thickness", "startSuctionKPa" as "start-suction-kpa". */
-export const optionName = ({ field }: Control): string =>
+const optionName = ({ field }: Control): string =>
   field
     .replace(/([a-z])([A-Z])/g, "$1-$2")
     .replaceAll(".", "-")

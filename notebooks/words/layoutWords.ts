@@ -22,7 +22,7 @@ export function answerSentence(bed: LaidOut, units: UnitSystem): string {
 const counted = (count: number, unit: string) => `${count} ${unit}${count === 1 ? "" : "s"}`;
 
 /** "pot 3 stands 31 cm from pot 2, nearer than the spacing of 60 cm". */
-export function troubleWords(trouble: PlaceTrouble, { bed }: Plan, units: UnitSystem): string {
+function troubleWords(trouble: PlaceTrouble, { bed }: Plan, units: UnitSystem): string {
   const length = (cm: number) => format(cm, "length", units);
   const pot = `pot ${trouble.pot + 1}`;
   switch (trouble.kind) {

@@ -26,7 +26,7 @@ export function minutesWords(minutes: number): string {
 export const minutesNumber = (minutes: number): string => String(Number(minutes.toFixed(minutes < 10 ? 1 : 0)));
 
 /** Of a place above or below the soil, cm. */
-export function heightWords(cm: number, units: UnitSystem): string {
+function heightWords(cm: number, units: UnitSystem): string {
   if (Math.abs(cm) < 0.5) return "level with the soil";
   return `${formatBoth(Math.abs(cm), "length", units)} ${cm < 0 ? "below" : "above"} the soil`;
 }

@@ -14,7 +14,7 @@ export interface Source {
   file: string;
   text: string;
   imports: Import[];
-  exports: string[];
+  exports: { name: string; isType: boolean }[];
 }
 
 const ROOT = new URL("../../", import.meta.url).pathname;
@@ -51,7 +51,8 @@ function sourceOf(file: string): Source {
     const path = from.replace(/\?.*/, "");
     return /^\..*\.m?[tj]s$/.test(path) ? [{ file: posix.join(posix.dirname(file), path), names }] : [];
   });
-  return { file, text, imports, exports: exported.map(({ exportName }) => exportName.name ?? "default") };
+  const exports = exported.map(({ exportName, isType }) => ({ name: exportName.name ?? "default", isType }));
+  return { file, text, imports, exports };
 }
 
 export function parse(file: string, text: string) {

@@ -48,7 +48,7 @@ export function drawFill(filled: FilledLine, capacityLitres: number, label: stri
 }
 
 /** The first, a middle and the last to be full; those never full come last, the one that gets least at the end. */
-export function shownPots({ filling: { pots } }: FilledLine): { pot: number; name: string }[] {
+function shownPots({ filling: { pots } }: FilledLine): { pot: number; name: string }[] {
   const order = sort(
     pots.map(({ minutes, litres }, pot) => ({ pot, minutes, litres })),
     (a, b) => ascending(a.minutes ?? Infinity, b.minutes ?? Infinity) || descending(a.litres, b.litres),

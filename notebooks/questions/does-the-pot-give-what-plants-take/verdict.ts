@@ -24,7 +24,7 @@ export function riseWithPlants({ bare, grown }: Compared): number {
 }
 
 /** Whether the filling decides what is given, and not what the wall can pass. */
-export function isFillingShort(beds: Compared): boolean {
+function isFillingShort(beds: Compared): boolean {
   const { emptyDays, givenByDay } = beds.bare.use;
   return emptyDays >= OFTEN_EMPTY * givenByDay.length && riseWithPlants(beds) < HARDLY;
 }

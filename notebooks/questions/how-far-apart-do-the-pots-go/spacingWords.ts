@@ -56,7 +56,7 @@ function beyondWords({ none, beyond, solved }: SpacingBand): string {
   return parts.length > 0 ? `; ${listed(parts)}` : "";
 }
 
-export const potCount = (pots: number): string => (pots === 1 ? "one pot" : `${pots} pots`);
+const potCount = (pots: number): string => (pots === 1 ? "one pot" : `${pots} pots`);
 
 /** Where pots that stand too near keep the ground too wet. */
 export function tooNearWords({ plan, advice, readings }: Found, units: UnitSystem): string | null {

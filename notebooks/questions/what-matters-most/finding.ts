@@ -87,7 +87,7 @@ function leadingOf(importance: Shares, columns: ReturnType<typeof memberColumns>
   return { groups: importance.leads[first] >= clearly ? [first] : [first, second], input: inputs[input]! };
 }
 
-export const ordered = ({ shares }: Shares): MemberGroup[] => sort(MEMBER_GROUPS, (name) => -shares[name].share);
+const ordered = ({ shares }: Shares): MemberGroup[] => sort(MEMBER_GROUPS, (name) => -shares[name].share);
 
 const inSoil = (plan: Plan): string => (plan.soil.className === null ? "In your soil" : `In ${soilName(plan)}`);
 

@@ -16,7 +16,7 @@ export interface Bar extends FirmShare {
 
 const fills = { leading: "#1d7387", other: "#9dc7ad", rest: paper } as const;
 
-export const restWords = "Not told apart: what works only together, or up and down";
+const restWords = "Not told apart: what works only together, or up and down";
 
 /** In a fixed order, so that nothing jumps while beds arrive; at 0 as long as nothing is known. */
 export function barsOf(importance: Importance<MemberGroup>, leading: readonly MemberGroup[]): Bar[] {

@@ -96,7 +96,7 @@ export function adviceWords({ shortest, longest }: Carrying, tried: Tried[]): st
 const WEEK = 7;
 
 /** The verdict on a weekly refill. */
-export function weeklyWords(tried: Tried[], carrying: Carrying | null): string {
+function weeklyWords(tried: Tried[], carrying: Carrying | null): string {
   const carries = carrying && carrying.shortest <= WEEK && WEEK <= carrying.longest;
   return carries
     ? "a weekly refill carries it"

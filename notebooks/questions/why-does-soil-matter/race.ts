@@ -49,7 +49,7 @@ export interface Pull {
   number: number;
 }
 
-export const halfDepth = ({ pot }: Plan): number => pot.outerDepth / 2;
+const halfDepth = ({ pot }: Plan): number => pot.outerDepth / 2;
 
 /** The wetting front is followed at half the pot's depth. */
 export function frontOptions(

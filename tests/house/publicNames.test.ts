@@ -1,0 +1,34 @@
+import { readFileSync } from "node:fs";
+import { basename } from "node:path";
+import { expect, test } from "vitest";
+import { sourcesIn } from "./sources.ts";
+
+const entries = sourcesIn("model/public");
+const product = sourcesIn("model", "notebooks", "reference-data");
+const others = sourcesIn("tests");
+
+/** Built pages call it. */
+const STARTED_BY_PAGES = "notebooks/page/page.ts mountNotebook";
+
+test("the public names are those of the list, by entry", () => {
+  const list = readFileSync(new URL("./public-names.txt", import.meta.url), "utf8")
+    .trim()
+    .split("\n");
+  const names = entries.flatMap(({ file, exports }) => exports.map(({ name }) => `${basename(file, ".ts")} ${name}`));
+  expect(names.sort()).toEqual(list);
+});
+
+test("every public name, and every function and constant that a file gives away, is used in another file", () => {
+  const used = new Set(
+    [...product, ...others].flatMap(({ imports }) =>
+      imports.flatMap(({ file, names }) => names.map((name) => `${file} ${name}`)),
+    ),
+  );
+  const unused = product.flatMap(({ file, exports }) =>
+    exports
+      .filter(({ isType }) => !isType || file.startsWith("model/public/"))
+      .map(({ name }) => `${file} ${name}`)
+      .filter((name) => !used.has(name) && !used.has(`${file} *`) && name !== STARTED_BY_PAGES),
+  );
+  expect(unused).toEqual([]);
+});

@@ -27,7 +27,7 @@ export const potControls = within(
 );
 
 /** Offered where a fault is tried out: a stopper that leaks. */
-const plugControls = within("pot", "drainHoleDiameter", "plugLeak");
+export const plugControls = within("pot", "drainHoleDiameter", "plugLeak");
 
 export const wallControls = within("pot", "wallThickness", "wallConductivity");
 

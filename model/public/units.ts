@@ -2,7 +2,6 @@
 
 export {
   CM_PER_M,
-  CM2_PER_M2,
   CM3_PER_LITRE,
   HOURS_PER_DAY,
   layerLitres,

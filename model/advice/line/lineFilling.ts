@@ -62,7 +62,7 @@ export interface FillMoment {
 }
 
 /** A valve stands open for a day at most: our own choice. */
-export const MOST_MINUTES = 1440;
+const MOST_MINUTES = 1440;
 
 export interface FillStart {
   /** What each pot takes until it is full; left out: pots are empty. */
@@ -170,7 +170,7 @@ function potFilling({ line }: Filling, fill: Fill, pot: number): PotFilling {
   };
 }
 
-export const tubeOf = ({ pieces }: Line, pot: number): number => pieces.findIndex(({ outlet }) => outlet?.pot === pot);
+const tubeOf = ({ pieces }: Line, pot: number): number => pieces.findIndex(({ outlet }) => outlet?.pot === pot);
 
 /** m: a tank whose water stands no more than this above the end of a tube is level with it. */
 const LEVEL = 0.001;

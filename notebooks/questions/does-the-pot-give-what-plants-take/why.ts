@@ -52,7 +52,7 @@ export function demandWords({ spread, gathered }: Demands, soil: string, units: 
 }
 
 /** How much more is given at the highest demand than at the lowest. */
-export function riseOf({ points }: DemandLine): number {
+function riseOf({ points }: DemandLine): number {
   const [least, most] = [first(points).given, last(points).given];
   return least > 0 ? most / least - 1 : 0;
 }

@@ -1,7 +1,7 @@
 /** How full the tanks are through the year: in most years, and in the driest ones. */
 import * as Plot from "@observablehq/plot";
 import { fullness, type Season, type SupplyYear, type TankDay } from "../../model/public/advice.ts";
-import { DAYS_OF_YEAR, dayOfYear, daysUntil, MONTHS, monthName } from "../../model/public/plan.ts";
+import { DAYS_OF_YEAR, dayOfYear, daysUntil, entry, MONTHS, monthName } from "../../model/public/plan.ts";
 import type { Stage } from "../notebook/notebook.ts";
 import { faint, ink, moistureColours, paper } from "./look.ts";
 import { chart } from "./plotting.ts";
@@ -28,7 +28,7 @@ export function drawTank({ years, capacity, season }: TankFigure, label: string,
       domain: [1, DAYS_OF_YEAR],
       label: null,
       ticks: monthStarts(),
-      tickFormat: (day: number) => monthName(MONTHS[monthStarts().indexOf(day)]!).slice(0, isNarrow ? 1 : 3),
+      tickFormat: (day: number) => monthName(entry(MONTHS, monthStarts().indexOf(day))).slice(0, isNarrow ? 1 : 3),
     },
     y: { domain: [0, 100], label: "tanks full (%)", ticks: 5, grid: true },
     marks: [
@@ -52,7 +52,15 @@ function seasonMarks({ plantingDay, days }: Season): Plot.Markish[] {
   ];
   return [
     Plot.rect(parts, { x1: "x1", x2: "x2", y1: 0, y2: 100, fill: moistureColours[1], fillOpacity: 0.35 }),
-    Plot.text([parts[0]!], { x: "x1", y: 100, text: ["the season"], textAnchor: "start", dx: 4, dy: -8, fill: faint }),
+    Plot.text(parts.slice(0, 1), {
+      x: "x1",
+      y: 100,
+      text: ["the season"],
+      textAnchor: "start",
+      dx: 4,
+      dy: -8,
+      fill: faint,
+    }),
   ];
 }
 

@@ -1,7 +1,7 @@
 /** The tables to dig and to buy by. */
 
 import type { LaidOut } from "../../model/public/advice.ts";
-import { stringLines } from "../../model/public/plan.ts";
+import { entry, stringLines } from "../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../model/public/units.ts";
 import type { Table } from "./notebook.ts";
 
@@ -10,7 +10,7 @@ export function stringTable({ pots, pegs }: LaidOut, units: UnitSystem): Table {
   const unit = unitOf("length", units);
   const length = (cm: number) => fromModel(cm, "length", units);
   const lines = stringLines(pegs, pots);
-  const isOneSided = lines.every(({ side }) => side === lines[0]!.side);
+  const isOneSided = new Set(lines.map(({ side }) => side)).size <= 1;
   const digits = 1;
   return {
     kind: "table",
@@ -24,8 +24,8 @@ export function stringTable({ pots, pegs }: LaidOut, units: UnitSystem): Table {
       { heading: `along (${unit})`, digits },
       { heading: `across (${unit})`, digits },
     ],
-    rows: pots.map(({ x, y }, k) => {
-      const { a, b, side } = lines[k]!;
+    rows: lines.map(({ a, b, side }, k) => {
+      const { x, y } = entry(pots, k);
       const where = isOneSided ? [] : [side === 1 ? "left" : "right"];
       return [String(k + 1), length(a), length(b), ...where, length(x), length(y)];
     }),

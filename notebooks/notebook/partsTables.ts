@@ -1,5 +1,6 @@
 /** What to buy and how to cut it, in both unit systems. */
 import { type FilledLine, type Fitting, lineParts, type TubeKind } from "../../model/public/advice.ts";
+import { present } from "../../model/public/plan.ts";
 import { bothSystems, format, formatBoth, fromModel, type UnitSystem, unitOf } from "../../model/public/units.ts";
 import type { Table } from "./notebook.ts";
 
@@ -87,10 +88,10 @@ function which(name: Fitting["name"], { plan: { line } }: FilledLine, units: Uni
     case "tube connector":
       return `from a row’s pipe of ${bore(line.rowBore)} into a tube of ${bore(line.tubeBore)}`;
     case "emitter":
-      return `${format(line.emitter!.litresPerHourAtOneMetre, "emitter flow", units)} under a metre of water`;
+      return `${format(present(line.emitter, "emitter").litresPerHourAtOneMetre, "emitter flow", units)} under a metre of water`;
     case "float":
       return "a float valve in each pot, made for little pressure";
     case "seal for a tube through a wall":
-      return `for the tubes between pots, ${bore(line.joints!.bore)}`;
+      return `for the tubes between pots, ${bore(present(line.joints, "tube between pots").bore)}`;
   }
 }

@@ -1,7 +1,12 @@
+import { entry } from "../../model/public/plan.ts";
 import type { Table } from "./notebook.ts";
 
-export const cellText = (value: number | string, { digits = 2 }: Table["columns"][number]): string =>
+const cellText = (value: number | string, { digits = 2 }: Table["columns"][number]): string =>
   typeof value === "string" ? value : value.toFixed(digits);
+
+/** A table's rows as a person reads them. */
+export const rowTexts = ({ columns, rows }: Table): string[][] =>
+  rows.map((row) => row.map((value, i) => cellText(value, entry(columns, i))));
 
 /** Numbers in full; text with a comma or a quote is quoted. */
 export function csv({ columns, rows }: Table): string {

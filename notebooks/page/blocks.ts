@@ -1,7 +1,8 @@
 /** Turns the blocks of a notebook into elements of the page. */
 
+import { first } from "../../model/public/plan.ts";
 import type { Block, Figure, Table, Worked } from "../notebook/notebook.ts";
-import { cellText, csv } from "../notebook/tables.ts";
+import { csv, rowTexts } from "../notebook/tables.ts";
 import { words } from "../words/words.ts";
 import { element } from "./dom.ts";
 import { saveText } from "./saveText.ts";
@@ -25,15 +26,15 @@ export function figureNode(
 ): HTMLElement {
   const drawing = element("div", { class: "drawing" });
   let drawnWidth = 0;
-  new ResizeObserver(([entry]) => {
-    const width = Math.floor(entry!.contentRect.width);
+  new ResizeObserver((entries) => {
+    const width = Math.floor(first(entries).contentRect.width);
     if (width === 0 || width === drawnWidth) return;
     drawnWidth = width;
     drawing.replaceChildren(figure.draw({ document, width }));
     onDrawn(drawing, width);
   }).observe(drawing);
   const save = () =>
-    saveText(`${figure.name}.svg`, new XMLSerializer().serializeToString(drawing.firstChild!), "image/svg+xml");
+    saveText(`${figure.name}.svg`, new XMLSerializer().serializeToString(first(drawing.childNodes)), "image/svg+xml");
   const caption = element("figcaption", {}, figure.caption);
   return element(
     "figure",
@@ -48,11 +49,9 @@ const saveButton = (label: string, save: () => void) =>
   element("button", { type: "button", class: "save", onclick: save }, label);
 
 function tableNode(content: Table, { canSave = false }: BlockOptions): HTMLElement {
-  const { name, caption, columns, rows } = content;
+  const { name, caption, columns } = content;
   const head = element("tr", {}, ...columns.map(({ heading }) => element("th", { scope: "col" }, heading)));
-  const body = rows.map((row) =>
-    element("tr", {}, ...row.map((value, i) => element("td", {}, cellText(value, columns[i]!)))),
-  );
+  const body = rowTexts(content).map((row) => element("tr", {}, ...row.map((text) => element("td", {}, text))));
   const table = element(
     "table",
     {},

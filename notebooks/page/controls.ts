@@ -10,7 +10,7 @@ import {
 import { numberText, numberWithUnit, rangeText, readNumber, sliderRange } from "../form/fields.ts";
 import type { Form, FormEvents } from "../form/form.ts";
 import { words } from "../words/words.ts";
-import { element } from "./dom.ts";
+import { element, radioChoices } from "./dom.ts";
 
 export interface LiveControl {
   node: HTMLElement;
@@ -144,20 +144,14 @@ function selectBox(control: ChoiceControl, change: (value: string) => void) {
 }
 
 function radioButtons(control: ChoiceControl, change: (value: string) => void) {
-  const buttons = control.options.map(({ value }) =>
-    element("input", { type: "radio", name: control.field, value, onchange: () => change(value) }),
-  );
-  const labels = control.options.map(({ label }, i) => element("label", {}, buttons[i]!, label));
+  const { choices, check } = radioChoices(control.field, control.options, change);
   const node = element(
     "fieldset",
     { class: "control radio", "data-field": control.field },
     element("legend", {}, control.label),
-    ...labels,
+    ...choices,
   );
-  const choose = (value: string) => {
-    for (const button of buttons) button.checked = button.value === value;
-  };
-  return { node, choose };
+  return { node, choose: check };
 }
 
 /** Its text is read when the box is left, or a file is chosen: half a text is at fault. */

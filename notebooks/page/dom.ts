@@ -14,3 +14,19 @@ export function element<K extends keyof HTMLElementTagNameMap>(
   node.append(...children);
   return node;
 }
+
+/** Radio buttons in their labels, and what checks one of them. */
+export function radioChoices<T extends string>(
+  name: string,
+  options: readonly { value: T; label: string }[],
+  choose: (value: T) => void,
+) {
+  const buttons = options.map(({ value, label }) => ({
+    label,
+    button: element("input", { type: "radio", name, value, onchange: () => choose(value) }),
+  }));
+  const check = (value: string) => {
+    for (const { button } of buttons) button.checked = button.value === value;
+  };
+  return { choices: buttons.map(({ button, label }) => element("label", {}, button, label)), check };
+}

@@ -34,14 +34,12 @@ export function handleLayer(events: Pick<FormEvents, "form" | "change">): Handle
   let focused: number | null = null;
   let latest: { handles: Handles; width: number } | undefined;
 
-  function drag(index: number, down: PointerEvent) {
-    const { handles, width } = latest!;
-    const start = handles.project(handles.items[index]!.place, width);
+  function drag(index: number, start: { x: number; y: number }, down: PointerEvent) {
     const grip = { x: down.clientX - start.x, y: down.clientY - start.y };
     const move = (event: PointerEvent) => {
       const pixel = { x: event.clientX - grip.x, y: event.clientY - grip.y };
-      const item = latest!.handles.items[index];
-      if (item) events.change(item.moved(latest!.handles.placeAt(pixel, latest!.width)));
+      const item = latest?.handles.items[index];
+      if (latest && item) events.change(item.moved(latest.handles.placeAt(pixel, latest.width)));
     };
     const end = () => {
       window.removeEventListener("pointermove", move);
@@ -54,14 +52,16 @@ export function handleLayer(events: Pick<FormEvents, "form" | "change">): Handle
   }
 
   function press(item: Handle, event: KeyboardEvent) {
-    const arrow = ARROWS[event.key];
-    const isRemoval = (event.key === "Delete" || event.key === "Backspace") && item.removed;
-    if (!arrow && !isRemoval) return;
-    event.preventDefault();
-    if (isRemoval) return events.change(item.removed!());
     const { small, large } = STEPS[events.form().units];
     const step = event.shiftKey ? large : small;
-    events.change(item.moved({ x: item.place.x + step * arrow!.x, y: item.place.y + step * arrow!.y }));
+    const arrow = ARROWS[event.key];
+    const isRemoval = event.key === "Delete" || event.key === "Backspace";
+    const change = arrow
+      ? item.moved({ x: item.place.x + step * arrow.x, y: item.place.y + step * arrow.y })
+      : isRemoval && item.removed?.();
+    if (!change) return;
+    event.preventDefault();
+    events.change(change);
   }
 
   function button(item: Handle, index: number, width: number, handles: Handles) {
@@ -75,7 +75,7 @@ export function handleLayer(events: Pick<FormEvents, "form" | "change">): Handle
       class: "handle",
       "aria-label": item.name,
       style: `left:${x - size / 2}px;top:${y - size / 2}px;width:${size}px;height:${size}px`,
-      onpointerdown: (event) => drag(index, event as PointerEvent),
+      onpointerdown: (event) => drag(index, { x, y }, event as PointerEvent),
       onkeydown: (event) => press(item, event as KeyboardEvent),
       onfocus: () => {
         focused = index;

@@ -1,10 +1,10 @@
 /** The unit system, and the plan as a file. */
 import { serializePlan } from "../../model/public/plan.ts";
-import { UNIT_SYSTEMS } from "../../model/public/units.ts";
+import { UNIT_SYSTEMS, type UnitSystem } from "../../model/public/units.ts";
 import type { Form, FormEvents } from "../form/form.ts";
 import { filledOfText, typedPlan } from "../form/planForm.ts";
 import { words } from "../words/words.ts";
-import { element } from "./dom.ts";
+import { element, radioChoices } from "./dom.ts";
 import { saveText } from "./saveText.ts";
 
 /** Saving what the page says; saving and loading a plan. */
@@ -34,18 +34,9 @@ export function planFiles(events: FormEvents, savePage: () => void): HTMLElement
 
 export function unitSwitch(events: FormEvents) {
   const labels = { metric: "centimetres, litres", us: "inches, US gallons" };
-  const buttons = UNIT_SYSTEMS.map((system) =>
-    element("input", {
-      type: "radio",
-      name: "units",
-      value: system,
-      onchange: () => events.fill({ settings: events.form().settings, units: system }),
-    }),
-  );
-  const choices = UNIT_SYSTEMS.map((system, i) => element("label", {}, buttons[i]!, labels[system]));
+  const choose = (units: UnitSystem) => events.fill({ settings: events.form().settings, units });
+  const options = UNIT_SYSTEMS.map((value) => ({ value, label: labels[value] }));
+  const { choices, check } = radioChoices("units", options, choose);
   const node = element("fieldset", { class: "units" }, element("legend", {}, words.units), ...choices);
-  function show({ units }: Form) {
-    for (const button of buttons) button.checked = button.value === units;
-  }
-  return { node, show };
+  return { node, show: ({ units }: Form) => check(units) };
 }

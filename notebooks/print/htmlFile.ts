@@ -1,7 +1,7 @@
 /** What a notebook says as one HTML file without a script: to keep, to send, to print. */
 import type { Evaluated } from "../notebook/evaluate.ts";
-import type { Block, Figure, Notebook, Table } from "../notebook/notebook.ts";
-import { cellText } from "../notebook/tables.ts";
+import type { Block, Figure, Notebook, Section, Table } from "../notebook/notebook.ts";
+import { rowTexts } from "../notebook/tables.ts";
 import { words } from "../words/words.ts";
 
 /** Pixels; prints well across a page. */
@@ -10,13 +10,15 @@ export const FIGURE_WIDTH = 720;
 /** Of a notebook with sections for paper these alone, and what was added to its own. `document` draws the figures. */
 export function htmlFile(notebook: Notebook, { answer, picture, sections }: Evaluated, document: Document): string {
   const hasPaper = notebook.sections.some(({ onPaper }) => onPaper);
-  const isKept = (k: number) => !hasPaper || k >= notebook.sections.length || notebook.sections[k]!.onPaper;
+  const isKept = (section: Section | undefined) => !hasPaper || !section || section.onPaper;
   const block = (each: Block) => blockHtml(each, document);
   const parts = [
     tag("h1", notebook.question),
     tag("p", answer, ' class="answer"'),
     ...(hasPaper ? [] : [block(picture)]),
-    ...sections.flatMap(({ heading, blocks }, k) => (isKept(k) ? [tag("h2", heading), ...blocks.map(block)] : [])),
+    ...sections.flatMap(({ heading, blocks }, k) =>
+      isKept(notebook.sections[k]) ? [tag("h2", heading), ...blocks.map(block)] : [],
+    ),
     tag("h2", words.limits),
     `<ul>\n${notebook.limits.map((limit) => tag("li", limit)).join("\n")}\n</ul>`,
   ];
@@ -48,9 +50,8 @@ th, td { text-align: left; font-weight: normal; padding: 0.15rem 1rem 0.15rem 0;
 
 const tag = (name: string, text: string, attributes = "") => `<${name}${attributes}>${escaped(text)}</${name}>`;
 
-const ESCAPES: Record<string, string> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" };
-
-const escaped = (text: string): string => text.replaceAll(/[&<>"]/g, (letter) => ESCAPES[letter]!);
+const escaped = (text: string): string =>
+  text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;").replaceAll('"', "&quot;");
 
 function blockHtml(block: Block, document: Document): string {
   if (typeof block === "string") return tag("p", block);
@@ -65,17 +66,10 @@ function figureHtml(figure: Figure, document: Document): string {
   return `<figure${scaled}>\n${svg.outerHTML}\n${tag("figcaption", figure.caption)}\n</figure>`;
 }
 
-function tableHtml({ caption, columns, rows }: Table): string {
-  const line = (name: string, cells: string[]) => `<tr>${cells.map((cell) => tag(name, cell)).join("")}</tr>`;
-  const head = line(
-    "th",
-    columns.map(({ heading }) => heading),
-  );
-  const body = rows.map((row) =>
-    line(
-      "td",
-      row.map((value, i) => cellText(value, columns[i]!)),
-    ),
-  );
+function tableHtml(table: Table): string {
+  const { caption, columns } = table;
+  const line = (cells: string[]) => `<tr>${cells.join("")}</tr>`;
+  const head = line(columns.map(({ heading }) => tag("th", heading)));
+  const body = rowTexts(table).map((row) => line(row.map((text) => tag("td", text))));
   return `<div class="table"><table>\n${tag("caption", caption)}\n<thead>${head}</thead>\n<tbody>\n${body.join("\n")}\n</tbody>\n</table></div>`;
 }

@@ -2,12 +2,13 @@
 import { mkdir, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { JSDOM } from "jsdom";
+import { present } from "../../model/public/plan.ts";
 import { type Control, isShown } from "../form/controlTypes.ts";
 import { numberWithUnit } from "../form/fields.ts";
 import type { Filled } from "../form/planForm.ts";
 import type { Evaluated } from "../notebook/evaluate.ts";
 import type { Block, Figure, Notebook, Table } from "../notebook/notebook.ts";
-import { cellText, csv } from "../notebook/tables.ts";
+import { csv, rowTexts } from "../notebook/tables.ts";
 import { words } from "../words/words.ts";
 import { FIGURE_WIDTH, htmlFile } from "./htmlFile.ts";
 
@@ -41,11 +42,12 @@ export async function writePrint(
 function settingsTable({ controls }: Notebook, { settings, units }: Filled): Table {
   const shown = controls.flatMap((group) => group.controls).filter((control) => isShown(control, settings));
   const text = (control: Control) => {
-    const value = settings[control.field] ?? control.initial!;
+    const value = present(settings[control.field] ?? control.initial, `value of ${control.field}`);
     if (control.kind === "number") return numberWithUnit(Number(value), control.measure, units);
     if (control.kind === "text") return words.lines(String(value).trimEnd().split("\n").length);
     const chosen = control.chosen?.(settings) ?? String(value);
-    return control.options.find((option) => option.value === chosen)!.label;
+    const option = control.options.find(({ value }) => value === chosen);
+    return present(option, `choice "${chosen}" of ${control.field}`).label;
   };
   return {
     kind: "table",
@@ -82,11 +84,11 @@ function blockText(block: Block): string {
   return block.kind === "table" ? tableText(block) : `**${block.question}**\n\n${block.answer}`;
 }
 
-function tableText({ caption, columns, rows }: Table): string {
+function tableText(table: Table): string {
+  const { caption, columns } = table;
   const line = (cells: string[]) => `| ${cells.join(" | ")} |`;
   const head = [line(columns.map(({ heading }) => heading)), line(columns.map(() => "---"))];
-  const body = rows.map((row) => line(row.map((value, i) => cellText(value, columns[i]!))));
-  return `${caption}\n\n${[...head, ...body].join("\n")}`;
+  return `${caption}\n\n${[...head, ...rowTexts(table).map(line)].join("\n")}`;
 }
 
 function json({ name, question }: Notebook, { answer, picture }: Evaluated, tables: Table[]): string {

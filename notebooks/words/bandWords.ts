@@ -1,15 +1,8 @@
 /** What an ensemble of soils says, in words; the page and the terminal say the same. */
 
-import {
-  AGREED_SHARE,
-  type Band,
-  type Bands,
-  type Emptying,
-  OUTCOME_DAYS,
-  type Stretch,
-} from "../../model/public/ensemble.ts";
+import { AGREED_SHARE, type Band, type Bands, type Emptying, type Stretch } from "../../model/public/ensemble.ts";
 import { ALLOWED_ERROR } from "../../model/public/flow.ts";
-import type { Plan } from "../../model/public/plan.ts";
+import { last, type Plan, present } from "../../model/public/plan.ts";
 import { bothSystems, formatBoth, fromModel, rounded, type UnitSystem, unitOf } from "../../model/public/units.ts";
 import { placeWords } from "./placeWords.ts";
 import { actWords, cropName, dayWords, soilName } from "./planWords.ts";
@@ -92,7 +85,10 @@ const aboutWords = ({ from, to }: Stretch, units: UnitSystem): string =>
 function reachWords(plan: Plan, bands: Bands, units: UnitSystem): string {
   if (plan.startHead >= plan.crop.easyWaterHead)
     return `all of it is moist enough for ${cropName(plan)} from the start`;
-  const { low, high } = bands.radius[OUTCOME_DAYS.indexOf(TOLD_DAY)]!;
+  const { low, high } = present(
+    bands.radius.find(({ day }) => day === TOLD_DAY),
+    `band of day ${TOLD_DAY}`,
+  );
   const when = `by day ${TOLD_DAY}`;
   if (high === 0) return `${when} no soil at root depth is moist enough for ${cropName(plan)}`;
   const reach = low === 0 ? `at most ${formatBoth(high, "length", units)}` : spanWords({ low, high }, units);
@@ -117,8 +113,8 @@ export function emptyingWords({ low, high, watched }: Extract<Emptying, { kind: 
   if (low === null) return `more than ${dayWords(watched)}`;
   const [from, to] = [roughDays(low), high === null ? `more than ${dayWords(watched)}` : roughDays(high)];
   if (from === to) return `about ${from}`;
-  const [number, unit] = from.split(" ");
-  return `${to.includes(unit!) ? number : from} to ${to}`;
+  const [number, unit] = [from.slice(0, from.indexOf(" ")), from.slice(from.indexOf(" ") + 1)];
+  return `${to.includes(unit) ? number : from} to ${to}`;
 }
 
 /** To a tenth of a day, or in hours. */
@@ -126,7 +122,7 @@ export const roughDays = (day: number): string => dayWords(day < 1 ? day : Numbe
 
 /** How far a band can be trusted: the error of each soil's run, to which the tests hold it, and chance. */
 export function finenessWords({ radius, solved }: Bands, units: UnitSystem): string {
-  const { day, low, high } = radius.at(-1)!;
+  const { day, low, high } = last(radius);
   const allowed = ALLOWED_ERROR.live;
   const [own, band] = [allowed.radius * high, high - low].map((cm) => formatBoth(cm, "length", units));
   const [given, out, down] = [allowed.seepage, allowed.radius, allowed.depth].map((share) => `${100 * share} %`);

@@ -15,8 +15,8 @@ export function answerSentence(bed: LaidOut, units: UnitSystem): string {
     : `${formatBoth(spacing, "length", units)} apart in ${grid === "square" ? "squares" : "triangles"}`;
   const easy = `easy water for ${cropName(plan)} reaches ${Math.round(100 * wetShare)} % of it in your ${soilName(plan)}`;
   const fill = `one round of filling takes ${formatBoth(parts.litresInAll, "volume", units)}`;
-  const trouble = troubles.length > 0 ? `, and ${troubleWords(troubles[0]!, plan, units)}` : "";
-  return `Your ${bedWords(plan.bed.outline, units)} bed takes ${counted(pots.length, "pot")}, ${set}: ${easy}, ${fill}${trouble}.`;
+  const [trouble] = troubles.map((each) => `, and ${troubleWords(each, plan, units)}`);
+  return `Your ${bedWords(plan.bed.outline, units)} bed takes ${counted(pots.length, "pot")}, ${set}: ${easy}, ${fill}${trouble ?? ""}.`;
 }
 
 const counted = (count: number, unit: string) => `${count} ${unit}${count === 1 ? "" : "s"}`;

@@ -4,11 +4,13 @@ import { bothSystems, fromModel, rounded, type UnitSystem, unitOf } from "../../
 
 /** "2 to 6 in (5 to 15 cm)", or "up to 6 in (15 cm)" where the band begins at the wall. */
 export function placeWords({ inner, outer }: Pick<SowingBand, "inner" | "outer">, units: UnitSystem): string {
-  const [first, second] = bothSystems(units).map((system) => {
+  const [own, other] = bothSystems(units);
+  const words = (system: UnitSystem) => {
     const [from, to] = rulerNumbers(inner, outer, system);
-    return { range: from === "0" ? to : `${from} to ${to}`, unit: unitOf("length", system), isFromWall: from === "0" };
-  });
-  return `${first!.isFromWall ? "up to " : ""}${first!.range} ${first!.unit} (${second!.range} ${second!.unit})`;
+    return `${from === "0" ? to : `${from} to ${to}`} ${unitOf("length", system)}`;
+  };
+  const [from] = rulerNumbers(inner, outer, own);
+  return `${from === "0" ? "up to " : ""}${words(own)} (${words(other)})`;
 }
 
 /** To whole centimetres or half inches, as read off a ruler; finer where a band is too narrow for that. */

@@ -1,7 +1,7 @@
 /** Whether the tank lasts, in words. */
 
 import { capacityOf, type Needs, type Outlook, ROOF_SIZES, TANK_SIZES } from "../../model/public/advice.ts";
-import { MONTHS, monthName, type Plan } from "../../model/public/plan.ts";
+import { entry, MONTHS, monthName, type Plan } from "../../model/public/plan.ts";
 import { formatBoth, type UnitSystem } from "../../model/public/units.ts";
 import { cropName } from "./planWords.ts";
 import { litresWords, shareWords, yearsWords } from "./waterWords.ts";
@@ -14,7 +14,7 @@ export function answerSentence(outlook: Outlook, needs: Needs | null, units: Uni
   const bed = `${pots} ${pots === 1 ? "pot" : "pots"} of ${cropName(plan)}`;
   const carries = `${what} ${plan.spareTanks ? "carry" : "carries"} ${bed} through ${yearsWords(carried, yearCount)}`;
   if (carried === 1) return `${carries}${needs ? spareWords(needs, units) : ""}.`;
-  const first = firstShortMonth === null ? "" : `, mostly from ${monthName(MONTHS[firstShortMonth]!)} on`;
+  const first = firstShortMonth === null ? "" : `, mostly from ${monthName(entry(MONTHS, firstShortMonth))} on`;
   const days = Math.max(Math.round(shortDays), 1);
   const lack = `; in an average year the pots go short by ${litresWords(short, units)} on ${days} ${days === 1 ? "day" : "days"}${first}`;
   return `${carries}${lack}${!needs || carried >= needs.share ? "" : `; ${needWords(plan, needs, units)}`}.`;

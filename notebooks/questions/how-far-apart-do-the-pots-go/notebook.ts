@@ -6,7 +6,7 @@ import {
   spacingReading,
 } from "../../../model/public/advice.ts";
 import { drawMembers, SOIL_GROUPS, spacingBand } from "../../../model/public/ensemble.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { last, type Plan } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction } from "../../../model/public/units.ts";
 import { ink, moistureColours, seriesLooks } from "../../figures/look.ts";
 import type { ChoiceControl } from "../../form/controlTypes.ts";
@@ -111,7 +111,7 @@ const picture = derive({ own, units }, ({ own: { of, runs }, units }): Figure =>
       drawBetween(
         {
           grid: run.grid,
-          frame: run.frames.at(-1)!,
+          frame: last(run.frames),
           pot: of.pot,
           spacing,
           easyWaterHead,
@@ -203,7 +203,7 @@ const LOOKS: Record<string, { colour: string; dash: string }> = {
 const comparison = (group: Group, words: { caption: string; table: string; withOwn: boolean }) =>
   derive({ sides, told, units }, ({ sides, told: { found, plan }, units }): Block[] => {
     const beds = sides(group);
-    const all = words.withOwn ? [beds[0]!, { label: "your pot", found }, ...beds.slice(1)] : beds;
+    const all = words.withOwn ? beds.toSpliced(1, 0, { label: "your pot", found }) : beds;
     const lines = all.map(({ label, found }) =>
       lineOf(label, found, LOOKS[label]?.colour ?? ink, LOOKS[label]?.dash ?? ""),
     );
@@ -242,8 +242,8 @@ const gridsAndPlants = derive({ sides, told, units }, ({ sides, told: { plan }, 
 
 /** Numbers for who has fewer pots than the bed needs. */
 const fewer = derive({ sides, told, units }, ({ sides, told: { found, plan }, units }): Block[] => [
-  ...largerWords(plan, found, sides("pots").at(-1)!.found, units),
-  ...triangleWords(plan, sides("grids").at(-1)!.found, units),
+  ...largerWords(plan, found, last(sides("pots")).found, units),
+  ...triangleWords(plan, last(sides("grids")).found, units),
   "Closer plants: set plants only where easy water reaches, in a ring around each pot, and leave the strip midway to mulch. “Where do I sow?” gives the ring.",
   "Sow only in the bands: pots may then stand as far apart as you like, for each serves its own ring; it is the same number of plants to a pot, not to a bed.",
   "Fill more often: the strip midway is at its driest just before a refill. “When do I refill?” tells what each number of days does.",

@@ -2,7 +2,7 @@
 
 import { potsFor } from "../../../model/public/advice.ts";
 import type { SpacingBand } from "../../../model/public/ensemble.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { first, type Plan } from "../../../model/public/plan.ts";
 import {
   bothSystems,
   format,
@@ -62,7 +62,7 @@ const potCount = (pots: number): string => (pots === 1 ? "one pot" : `${pots} po
 export function tooNearWords({ plan, advice, readings }: Found, units: UnitSystem): string | null {
   const { soakedUntil } = advice;
   if (soakedUntil === null) return null;
-  if (soakedUntil > readings[0]!.spacing)
+  if (soakedUntil > first(readings).spacing)
     return `Too near is no better: with pots nearer than ${formatBoth(soakedUntil, "length", units)} the ground between them stays so wet in ${soilName(plan)} that the roots of ${cropName(plan)} lack air.`;
   return null;
 }

@@ -1,5 +1,6 @@
 /** Moving pots, and the corners of a bed of any shape, by hand. */
 
+import { greatest, maxIndex, pairs } from "d3-array";
 import type { LaidOut } from "../../../model/public/advice.ts";
 import { wallRadiusAt } from "../../../model/public/flow.ts";
 import {
@@ -8,6 +9,8 @@ import {
   bedCorners,
   cornerName,
   distanceBetween,
+  entry,
+  first,
   layOutPots,
   nearestAllowed,
   type Place,
@@ -85,10 +88,9 @@ const cornered = (points: readonly Place[]): Settings => ({
 
 /** In the middle of the longest side. */
 function withCorner(points: readonly Place[]): Settings {
-  const sides = points.map((from, k) => ({ k, from, to: points[(k + 1) % points.length]! }));
-  const { k, from, to } = sides.reduce((longest, side) =>
-    distanceBetween(side.from, side.to) > distanceBetween(longest.from, longest.to) ? side : longest,
-  );
+  const sides = pairs([...points, first(points)]);
+  const k = maxIndex(sides, ([from, to]) => distanceBetween(from, to));
+  const [from, to] = entry(sides, k);
   const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
   return cornered(points.toSpliced(k + 1, 0, middle));
 }
@@ -103,10 +105,8 @@ function withOneMore({ plan, pots }: LaidOut): Settings | null {
   const step = Math.max(LOOK * radius, Math.sqrt(areaOf(bedBounds(outline)) / 4000));
   const grid = { grid: "square" as const, spacing: step, rowAngle: 0, edgeDistance: radius };
   const room = (place: Place) => Math.min(...pots.map((pot) => distanceBetween(pot, place)));
-  const best = layOutPots(outline, grid)
-    .map((place) => ({ place, room: room(place) }))
-    .reduce((widest, each) => (each.room > widest.room ? each : widest), { place: pots[0]!, room: 0 });
-  return best.room >= 2 * radius ? byHand([...pots, best.place]) : null;
+  const best = greatest(layOutPots(outline, grid), room);
+  return best && room(best) >= 2 * radius ? byHand([...pots, best]) : null;
 }
 
 const areaOf = ({ x0, x1, y0, y1 }: ReturnType<typeof bedBounds>) => (x1 - x0) * (y1 - y0);

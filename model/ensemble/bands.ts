@@ -1,4 +1,5 @@
 import { quantile } from "d3-array";
+import { entry, present } from "../input/lists.ts";
 import type { Plan } from "../plan/plan.ts";
 import { fillingWatched, OUTCOME_DAYS, type Outcome } from "./outcome.ts";
 import { type SowingAgreement, sowingAgreement } from "./sowingAgreement.ts";
@@ -39,7 +40,7 @@ export function bandsOf(plan: Plan, outcomes: readonly Outcome[]): Bands | null 
   const solved = outcomes.filter(({ trouble }) => trouble === null);
   if (solved.length === 0) return null;
   const byDay = (name: "radius" | "depth") =>
-    OUTCOME_DAYS.map((day, k) => ({ day, ...bandOf(solved.map((outcome) => outcome[name][k]!)) }));
+    OUTCOME_DAYS.map((day, k) => ({ day, ...bandOf(solved.map((outcome) => entry(outcome[name], k))) }));
   return {
     solved: solved.length,
     failed: outcomes.length - solved.length,
@@ -56,7 +57,7 @@ export function bandsOf(plan: Plan, outcomes: readonly Outcome[]): Bands | null 
 
 /** In proportion between the two nearest values (definition 7 of Hyndman & Fan 1996, Am. Stat. 50:361-365). */
 export function bandOf(values: readonly number[]): Band {
-  const at = (p: number) => quantile(values, p)!;
+  const at = (p: number) => present(quantile(values, p), "value to make a band of");
   return { low: at(0.1), median: at(0.5), high: at(0.9) };
 }
 

@@ -1,7 +1,8 @@
 import { mean, range } from "d3-array";
+import { present } from "../input/lists.ts";
 import { randomStreams } from "../random/randomStreams.ts";
 import { saxtonRawls } from "../soil/saxtonRawls.ts";
-import { matchingClasses, TEXTURE_CLASSES, type Texture, type TextureClass } from "../soil/textureTriangle.ts";
+import { matchingClasses, type Texture, type TextureClass } from "../soil/textureTriangle.ts";
 import { type VanGenuchtenParameters, vanGenuchten } from "../soil/vanGenuchten.ts";
 import { weynants } from "../soil/weynants.ts";
 import { type Band, bandOf } from "./bands.ts";
@@ -38,34 +39,36 @@ const GRAIN_DENSITY = 2.65;
 const DRAWN = 2000;
 
 /**
- * How far publications differ: in each class asked for, soils as they are drawn here (median and 80 % band) beside the regressions
+ * How far publications differ on a class: soils as they are drawn here (median and 80 % band) beside the regressions
  * of Saxton & Rawls (2006) and Weynants et al. (2009) for the middle of the class, with 2.5 % of organic matter and the
  * bulk density that the pores of Saxton & Rawls leave.
  */
-export function compareClasses(seed: number, names: readonly TextureClass[] = TEXTURE_CLASSES): ClassComparison[] {
-  const streams = randomStreams(seed, ["texture", "conductivity", "retention"]);
-  return names.map((name) => {
-    const texture = middleOf(name);
-    const saxton = saxtonRawls({ ...texture, organicMatter: ORGANIC_MATTER });
-    const bulkDensity = GRAIN_DENSITY * (1 - saxton.saturation);
-    const organicCarbon = ORGANIC_MATTER / MATTER_PER_CARBON;
-    const draw = soilDrawer({ kind: "class", name }, streams);
-    return {
-      name,
-      texture,
-      bulkDensity,
-      drawn: bandsOfFigures(range(DRAWN).map(() => figuresOf(draw().parameters))),
-      saxtonRawls: { Ks: saxton.Ks, at330: saxton.fieldCapacity, at15000: saxton.wiltingPoint },
-      weynants: figuresOf(weynants({ ...texture, organicCarbon, bulkDensity })),
-    };
-  });
+export function compareClass(seed: number, name: TextureClass): ClassComparison {
+  const texture = middleOf(name);
+  const saxton = saxtonRawls({ ...texture, organicMatter: ORGANIC_MATTER });
+  const bulkDensity = GRAIN_DENSITY * (1 - saxton.saturation);
+  const organicCarbon = ORGANIC_MATTER / MATTER_PER_CARBON;
+  const draw = soilDrawer({ kind: "class", name }, randomStreams(seed, ["texture", "conductivity", "retention"]));
+  return {
+    name,
+    texture,
+    bulkDensity,
+    drawn: bandsOfFigures(range(DRAWN).map(() => figuresOf(draw().parameters))),
+    saxtonRawls: { Ks: saxton.Ks, at330: saxton.fieldCapacity, at15000: saxton.wiltingPoint },
+    weynants: figuresOf(weynants({ ...texture, organicCarbon, bulkDensity })),
+  };
 }
 
 /** The mean of the class's points on a grid of whole per cents. */
 function middleOf(name: TextureClass): Texture {
   const grid = range(101).flatMap((sand) => range(101 - sand).map((clay) => ({ sand, silt: 100 - sand - clay, clay })));
   const inside = grid.filter((texture) => matchingClasses(texture).includes(name));
-  const [sand, clay] = [mean(inside, (texture) => texture.sand)!, mean(inside, (texture) => texture.clay)!];
+  const meanOf = (part: keyof Texture) =>
+    present(
+      mean(inside, (texture) => texture[part]),
+      `${part} of ${name}`,
+    );
+  const [sand, clay] = [meanOf("sand"), meanOf("clay")];
   return { sand, silt: 100 - sand - clay, clay };
 }
 

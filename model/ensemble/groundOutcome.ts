@@ -3,6 +3,7 @@ import { farthestGround, sidesOf } from "../bed/potGrid.ts";
 import { sampleField } from "../flow/field.ts";
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress, Run } from "../flow/run.ts";
+import { last } from "../input/lists.ts";
 import type { Plan } from "../plan/plan.ts";
 import { groundRadius } from "../problems/livingProblem.ts";
 import { finishedRun, orTrouble } from "./finishedRun.ts";
@@ -56,8 +57,8 @@ function readingOf(plan: Plan, run: Run, farthest: { r: number; angle: number })
   const { midwayHead, depth } = spacingReading(plan, run, plan.bed.spacing);
   return {
     midwayHead,
-    farthestHead: sampleField(run.grid, run.frames.at(-1)!.h, farthest.r, depth, farthest.angle),
-    givenLitres: run.history.seepageLitres.at(-1)!,
-    drunkLitres: run.history.uptakeLitres.at(-1)!,
+    farthestHead: sampleField(run.grid, last(run.frames).h, farthest.r, depth, farthest.angle),
+    givenLitres: last(run.history.seepageLitres),
+    drunkLitres: last(run.history.uptakeLitres),
   };
 }

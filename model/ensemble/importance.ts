@@ -1,4 +1,4 @@
-import { deviation, greatest, mean, range } from "d3-array";
+import { deviation, greatest, mean, range, rollup } from "d3-array";
 import { randomStreams } from "../random/randomStreams.ts";
 import type { Member } from "./member.ts";
 import type { MemberGroup } from "./members.ts";
@@ -91,9 +91,12 @@ export function memberColumns(members: readonly Member[]): Groups<MemberGroup> {
 function resampled(members: number, seed: number, times: number): number[][] {
   const { uniform } = randomStreams(seed, ["uniform"]);
   return range(times).map(() => {
-    const counts = range(members).map(() => 0);
-    for (let drawn = 0; drawn < members; drawn++) counts[Math.floor(uniform() * members)]!++;
-    return counts;
+    const times = rollup(
+      range(members),
+      (drawn) => drawn.length,
+      () => Math.floor(uniform() * members),
+    );
+    return range(members).map((member) => times.get(member) ?? 0);
   });
 }
 

@@ -3,6 +3,7 @@ import { type SowingAdvice, sowingAdvice, sowingLimits } from "../advice/pot/sow
 import { fillingLasts } from "../advice/pot/waterGiven.ts";
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress, Run } from "../flow/run.ts";
+import { entry, last } from "../input/lists.ts";
 import type { Plan } from "../plan/plan.ts";
 import { potLitres } from "../pot/buildPot.ts";
 import type { PotShape } from "../pot/pot.ts";
@@ -103,11 +104,11 @@ export function fillingWatched({ filling, days }: Plan): number {
 /** Long enough for the days told, the sowing band and the first filling. */
 function lastDay(plan: Plan, sowingDay: number): number {
   const watched = plan.filling.kind === "float" ? 0 : fillingWatched(plan);
-  return Math.max(OUTCOME_DAYS.at(-1)!, sowingDay + establishmentDays(plan), watched);
+  return Math.max(last(OUTCOME_DAYS), sowingDay + establishmentDays(plan), watched);
 }
 
 function outcomeOf(plan: Plan, run: Run, index: number, sowingDay: number): Outcome {
-  const { radius, wettedDepth } = run.history.edges[edgeIndex(plan, "easyWater")]!;
+  const { radius, wettedDepth } = entry(run.history.edges, edgeIndex(plan, "easyWater"));
   const { inner, outer, isOuterAtLeast } = sowingLimits(plan, run, sowingDay);
   return {
     index,
@@ -116,7 +117,7 @@ function outcomeOf(plan: Plan, run: Run, index: number, sowingDay: number): Outc
     depth: OUTCOME_DAYS.map((day) => onDay(run, wettedDepth, day)),
     sowing: { inner, outer, isOuterAtLeast },
     emptyDay: emptyDay(plan, run),
-    seepageLitres: onDay(run, run.history.seepageLitres, OUTCOME_DAYS.at(-1)!),
+    seepageLitres: onDay(run, run.history.seepageLitres, last(OUTCOME_DAYS)),
   };
 }
 

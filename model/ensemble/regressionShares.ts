@@ -1,5 +1,6 @@
 import { group, max, min, range, sort, sum } from "d3-array";
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
+import { entry, last } from "../input/lists.ts";
 
 /** Columns of numbers by group, all of one length; columns of a group are measured, or known, together. */
 export type Groups<Name extends string> = Readonly<Record<Name, readonly (readonly number[])[]>>;
@@ -65,12 +66,12 @@ export const byName = <Name extends string, T>(names: readonly Name[], value: (n
   Object.fromEntries(names.map((name, i) => [name, value(name, i)])) as Record<Name, T>;
 
 /** How regressions on some of the groups make up the shares; the same for every sample. */
-interface Layout<Name> {
+interface Layout<Name extends string> {
   names: Name[];
   /** The columns of each subset of the groups. The bits of a subset's place tell its groups, so that the last holds all. */
   subsets: number[][];
   /** For each group, the subsets that it may join. */
-  joins: Join[][];
+  joins: Record<Name, Join[]>;
 }
 
 /** Weights are parts of all orders of the groups; subsets with and without the group, by place. */
@@ -83,12 +84,11 @@ interface Join {
 function layoutOf<Name extends string>(groups: Groups<Name>): Layout<Name> {
   const names = namesOf(groups);
   const groupOfColumn = names.flatMap((name, i) => groups[name].map(() => i));
-  const columnsIn = (subset: number) =>
-    range(groupOfColumn.length).filter((column) => has(subset, groupOfColumn[column]!));
+  const columnsIn = (subset: number) => groupOfColumn.flatMap((group, column) => (has(subset, group) ? [column] : []));
   return {
     names,
     subsets: range(2 ** names.length).map(columnsIn),
-    joins: names.map((_, i) => joinsOf(i, names.length)),
+    joins: byName(names, (_, i) => joinsOf(i, names.length)),
   };
 }
 
@@ -112,9 +112,9 @@ function sharesIn<Name extends string>(
   const correlations = correlationsOf(columns, counts);
   if (correlations.get(columns.length - 1, columns.length - 1) === 0) return null;
   const explained = subsets.map((subset) => explainedBy(correlations, subset));
-  const shareOf = (i: number) =>
-    sum(joins[i]!, (join) => join.weight * (explained[join.with]! - explained[join.without]!));
-  return { explained: explained.at(-1)!, shares: byName(names, (_, i) => shareOf(i)) };
+  const added = (join: Join) => entry(explained, join.with) - entry(explained, join.without);
+  const shareOf = (name: Name) => sum(joins[name], (join) => join.weight * added(join));
+  return { explained: last(explained), shares: byName(names, shareOf) };
 }
 
 function correlationsOf(columns: readonly (readonly number[])[], counts: readonly number[]): Matrix {
@@ -124,10 +124,11 @@ function correlationsOf(columns: readonly (readonly number[])[], counts: readonl
 
 /** So that sums of products are correlations; zeros where the column is constant. */
 function normalized(column: readonly number[], counts: readonly number[]): number[] {
-  if (!spreads(column.filter((_, i) => counts[i]! > 0))) return column.map(() => 0);
-  const middle = sum(column, (value, i) => counts[i]! * value) / sum(counts);
-  const length = Math.sqrt(sum(column, (value, i) => counts[i]! * (value - middle) ** 2));
-  return column.map((value, i) => (Math.sqrt(counts[i]!) * (value - middle)) / length);
+  const countOf = (i: number) => entry(counts, i);
+  if (!spreads(column.filter((_, i) => countOf(i) > 0))) return column.map(() => 0);
+  const middle = sum(column, (value, i) => countOf(i) * value) / sum(counts);
+  const length = Math.sqrt(sum(column, (value, i) => countOf(i) * (value - middle) ** 2));
+  return column.map((value, i) => (Math.sqrt(countOf(i)) * (value - middle)) / length);
 }
 
 /** Eigenvalues below it are rounding: columns that agree to about five digits say the same. */
@@ -149,9 +150,9 @@ function explainedBy(correlations: Matrix, columns: number[]): number {
 /** Places of equal values together, from the least value on. */
 function tiersOf(values: readonly number[]): number[][] {
   return sort(
-    group(range(values.length), (i) => values[i]!),
+    group(values.entries(), ([, value]) => value),
     ([value]) => value,
-  ).map(([, places]) => places);
+  ).map(([, alike]) => alike.map(([place]) => place));
 }
 
 /** Mean ranks where each member stands so many times. */
@@ -159,7 +160,7 @@ function ranksIn(tiers: readonly (readonly number[])[], counts: readonly number[
   const ranks = counts.map(() => 0);
   let below = 0;
   for (const tier of tiers) {
-    const size = sum(tier, (place) => counts[place]!);
+    const size = sum(tier, (place) => entry(counts, place));
     for (const place of tier) ranks[place] = below + (size - 1) / 2;
     below += size;
   }

@@ -1,7 +1,7 @@
 /** Many beds that one plan may stand for, and the bands over them. */
 
 export { type Band, type Bands, bandOf, bandsOf, type Emptying } from "../ensemble/bands.ts";
-export { compareClasses, ORGANIC_MATTER, type SoilFigures } from "../ensemble/classComparison.ts";
+export { compareClass, ORGANIC_MATTER, type SoilFigures } from "../ensemble/classComparison.ts";
 export type { GroundOutcome, GroundReading } from "../ensemble/groundOutcome.ts";
 export { type FirmShare, type Importance, importanceOf, memberColumns } from "../ensemble/importance.ts";
 export type { Member } from "../ensemble/member.ts";

@@ -1,9 +1,10 @@
 /** The wetted radius against time: the band, its middle, single soils, and the mean of the class. */
 import * as Plot from "@observablehq/plot";
 import type { Band } from "../../../model/public/ensemble.ts";
+import { entry } from "../../../model/public/plan.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
-import { chart } from "../../figures/plotting.ts";
+import { chart, spreadApart } from "../../figures/plotting.ts";
 import { HIGHEST_RADIUS, radiusAxes } from "../../figures/radiusAxes.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
@@ -74,9 +75,7 @@ export function drawBand(figure: BandFigure, label: string, stage: Stage): SVGEl
 }
 
 function soilLines({ band, soils }: BandFigure, length: (cm: number) => number): Plot.Markish {
-  const points = soils.flatMap((radii, soil) =>
-    radii.map((radius, k) => ({ soil, day: band[k]!.day, y: length(radius) })),
-  );
+  const points = soils.flatMap((radii, soil) => band.map(({ day }, k) => ({ soil, day, y: length(entry(radii, k)) })));
   return Plot.line(points, {
     x: "day",
     y: "y",
@@ -110,8 +109,8 @@ function endLabels({ band, mean, isOutdated }: BandFigure, length: (cm: number) 
         ]
       : []),
     ...mean.points.slice(-1).map(({ radius }) => ({ text: mean.name, y: length(radius), colour: ink, isMain: false })),
-  ].sort((a, b) => a.y - b.y);
-  for (let i = 1; i < labels.length; i++) labels[i]!.y = Math.max(labels[i]!.y, labels[i - 1]!.y + gap);
-  const over = Math.max(0, (labels.at(-1)?.y ?? 0) - length(HIGHEST_RADIUS));
-  return labels.map((label) => ({ ...label, y: label.y - over }));
+  ];
+  const apart = spreadApart(labels, gap);
+  const over = Math.max(0, (apart.at(-1)?.y ?? 0) - length(HIGHEST_RADIUS));
+  return apart.map((label) => ({ ...label, y: label.y - over }));
 }

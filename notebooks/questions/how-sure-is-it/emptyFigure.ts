@@ -1,6 +1,6 @@
 /** The share of soils in which the pot still holds water, day by day. */
 import * as Plot from "@observablehq/plot";
-import { range, sort } from "d3-array";
+import { sort } from "d3-array";
 import type { Emptying } from "../../../model/public/ensemble.ts";
 import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
@@ -54,7 +54,7 @@ function stillHolding(emptyDays: readonly (number | null)[], watched: number): S
   const share = (empty: number) => (100 * (emptyDays.length - empty)) / emptyDays.length;
   return [
     { day: 0, share: 100 },
-    ...range(days.length).map((k) => ({ day: days[k]!, share: share(k + 1) })),
+    ...days.map((day, k) => ({ day, share: share(k + 1) })),
     { day: watched, share: share(days.length) },
   ];
 }

@@ -1,4 +1,4 @@
-import { range, rollups } from "d3-array";
+import { pairs, range, rollups } from "d3-array";
 import { edgeSeries, onDay } from "../../../model/public/advice.ts";
 import {
   type Bands,
@@ -12,7 +12,7 @@ import {
   type SowingAgreement,
 } from "../../../model/public/ensemble.ts";
 import { planToProblem, type Run, TOLD_DAYS } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { entry, last, type Plan } from "../../../model/public/plan.ts";
 import { bothSystems, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { roundTicks } from "../../figures/plotting.ts";
 import type { ChoiceControl } from "../../form/controlTypes.ts";
@@ -107,9 +107,6 @@ interface Told extends ToldBands {
 
 const told = derive({ soils }, ({ soils: { of, outcomes, total, isStopped } }): Told => {
   const { plan, sowingDay } = of;
-  const [solved, failed] = [true, false].map((isSolved) =>
-    outcomes.filter(({ trouble }) => (trouble === null) === isSolved),
-  );
   return {
     drawn: of,
     plan,
@@ -117,8 +114,8 @@ const told = derive({ soils }, ({ soils: { of, outcomes, total, isStopped } }): 
     bands: bandsOf(plan, outcomes),
     count: outcomes.length,
     total,
-    solved: solved!,
-    failed: failed!,
+    solved: outcomes.filter(({ trouble }) => trouble === null),
+    failed: outcomes.filter(({ trouble }) => trouble !== null),
     isWaiting: outcomes.length === 0 && total > 0 && !isStopped,
   };
 });
@@ -142,7 +139,9 @@ const LINES = 40;
 const picture = derive({ own, told, isOutdated, units }, ({ own, told, isOutdated, units }): Figure => {
   const run = own.runs.own;
   const radii = edgeSeries(own.of, run, "easyWater");
-  const points = radii.day.map((day, k) => ({ day, radius: radii.value[k]! })).filter(({ day }) => day <= lastDay);
+  const points = radii.day
+    .map((day, k) => ({ day, radius: entry(radii.value, k) }))
+    .filter(({ day }) => day <= lastDay);
   const name = hasSpread(own.of) ? `mean ${soilName(own.of)}` : "your soil";
   return {
     kind: "figure",
@@ -176,13 +175,13 @@ function bandCaption({ plan, bands, count, total, solved }: Told, isOutdated: bo
 function dipWords(solved: readonly Outcome[]): string {
   const dips = solved
     .slice(0, LINES)
-    .some(({ radius }) => radius.some((reach, k) => reach === 0 && radius[k - 1]! > 0));
+    .some(({ radius }) => pairs(radius).some(([before, reach]) => reach === 0 && before > 0));
   return dips ? "One that dips to nothing ran dry before the next filling. " : "";
 }
 
 function bandLabel({ bands }: Told, isOutdated: boolean, units: UnitSystem): string {
   if (!bands || isOutdated) return "the band is being worked out";
-  return `eight of ten soils between ${spanWords(bands.radius.at(-1)!, units)} on day ${OUTCOME_DAYS.at(-1)}`;
+  return `eight of ten soils between ${spanWords(last(bands.radius), units)} on day ${OUTCOME_DAYS.at(-1)}`;
 }
 
 const fineness = derive(
@@ -201,7 +200,7 @@ const bandTable = derive({ told, units }, ({ told: { plan, bands }, units }): Bl
       digits: 1,
     }));
   const cells = (by: Bands["radius"], day: number) => {
-    const { low, median, high } = by[OUTCOME_DAYS.indexOf(day)]!;
+    const { low, median, high } = entry(by, OUTCOME_DAYS.indexOf(day));
     return [low, median, high].map((cm) => fromModel(cm, "length", units));
   };
   const table: Table = {
@@ -297,13 +296,13 @@ const emptying = derive({ told }, ({ told: { plan, bands, solved } }): Block[] =
 const drawn = derive({ soils }, ({ soils: { of } }) => of);
 
 const drawing = derive({ drawn, units }, ({ drawn: { plan, members, seed }, units }): Block[] => {
-  if (!hasSpread(plan)) return [noSpread];
-  const name = plan.soil.className!;
+  const name = plan.soil.className;
+  if (name === null) return [noSpread];
   return [
     ...drawnWords(plan, members, seed, units),
     distributionTable(name),
     ...sourceWords(name),
-    classMeanNote(plan),
+    classMeanNote(name),
   ];
 });
 
@@ -320,7 +319,7 @@ const failures = derive({ told }, ({ told: { failed, count } }): Block[] => {
   const reasons = rollups(
     failed,
     (group) => group.length,
-    ({ trouble }) => trouble!,
+    ({ trouble }) => trouble,
   );
   return [
     `${failed.length} of ${count} soils could not be worked out to the end. They are left out of every band, and told here so that nobody takes the band for more than it is:`,

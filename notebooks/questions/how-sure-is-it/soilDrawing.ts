@@ -1,12 +1,6 @@
 /** How the soils were drawn, and how far publications differ: tables and words. */
 import { rollups } from "d3-array";
-import {
-  bandOf,
-  compareClasses,
-  type Member,
-  ORGANIC_MATTER,
-  type SoilFigures,
-} from "../../../model/public/ensemble.ts";
+import { bandOf, compareClass, type Member, ORGANIC_MATTER, type SoilFigures } from "../../../model/public/ensemble.ts";
 import type { TextureClass } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { format, formatSuction, fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
@@ -106,7 +100,7 @@ function classWords({ soil: { texture } }: Plan, members: readonly Member[]): st
   const shares = rollups(
     members,
     (group) => group.length,
-    ({ className }) => className!,
+    ({ className }) => className,
   ).sort(([, a], [, b]) => b - a);
   const words = listed(shares.map(([name, count]) => `${count} times ${name}`));
   return `Sand and clay were drawn around ${rounded(texture.sand, "cm")} % and ${rounded(texture.clay, "cm")} %, with a standard deviation of ${texture.sd} percentage points; the texture so drawn was ${words}, and the soil one of that name. `;
@@ -116,7 +110,7 @@ function classWords({ soil: { texture } }: Plan, members: readonly Member[]): st
 const COMPARISON_SEED = 1;
 
 export function comparisonBlocks(name: TextureClass, units: UnitSystem): Block[] {
-  const compared = compareClasses(COMPARISON_SEED, [name])[0]!;
+  const compared = compareClass(COMPARISON_SEED, name);
   const { drawn, saxtonRawls, weynants, texture, bulkDensity } = compared;
   const both = [saxtonRawls.Ks, weynants.Ks].toSorted((a, b) => a - b) as [number, number];
   const number = (Ks: number) => rounded(fromModel(Ks, "conductivity", units), unitOf("conductivity", units));
@@ -158,7 +152,7 @@ function insideWords({ low, high }: { low: number; high: number }, values: reado
   return `${["none", "one", "both"][inside]} of them ${inside === 1 ? "lies" : "lie"} within the band of the drawn soils.`;
 }
 
-export function classMeanNote({ soil }: Plan): string {
-  const { citation, flag } = sourceOf(textureClasses(), rowNamed(textureClasses(), soil.className!), "mean");
+export function classMeanNote(name: TextureClass): string {
+  const { citation, flag } = sourceOf(textureClasses(), rowNamed(textureClasses(), name), "mean");
   return `The dashed line is the run of the class’s mean (${citation} Values: ${flag}).`;
 }

@@ -100,5 +100,5 @@ const roundOnly = (value: number): string => (/^[0.]*[125]0*$/.test(String(value
 function roundedUp(value: number): number {
   if (value <= 0) return 1;
   const power = 10 ** Math.floor(Math.log10(value));
-  return power * [1, 1.5, 2, 3, 4, 5, 6, 8, 10].find((step) => value <= step * power)!;
+  return power * ([1, 1.5, 2, 3, 4, 5, 6, 8].find((step) => value <= step * power) ?? 10);
 }

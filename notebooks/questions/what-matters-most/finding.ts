@@ -1,5 +1,5 @@
 /** What the outcomes say matters, and the words for it. */
-import { greatest, range, sort } from "d3-array";
+import { greatest, sort } from "d3-array";
 import {
   type Importance,
   importanceOf,
@@ -10,7 +10,7 @@ import {
   type Outcome,
   rankCorrelation,
 } from "../../../model/public/ensemble.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { entry, type Plan, present } from "../../../model/public/plan.ts";
 import { soilName } from "../../words/planWords.ts";
 import { listed } from "../../words/words.ts";
 import { groupWords, type Input } from "./inputs.ts";
@@ -62,7 +62,7 @@ interface Gathered {
 
 export function findingOf({ plan, at, members, outcomes, isArriving }: Gathered): Finding {
   const solved = outcomes.filter(({ trouble }) => trouble === null);
-  const beds = solved.map((outcome) => ({ member: members[outcome.index]!, answer: at.value(outcome) }));
+  const beds = solved.map((outcome) => ({ member: entry(members, outcome.index), answer: at.value(outcome) }));
   const answers = beds.map(({ answer }) => answer);
   const columns = memberColumns(beds.map(({ member }) => member));
   const importance = importanceOf(columns, answers, { seed, ...(isArriving && { resamples: earlyResamples }) });
@@ -82,9 +82,15 @@ type Shares = Extract<Importance<MemberGroup>, { kind: "shares" }>;
 
 function leadingOf(importance: Shares, columns: ReturnType<typeof memberColumns>, answers: readonly number[]): Leading {
   const [first, second] = ordered(importance) as [MemberGroup, MemberGroup];
-  const { inputs } = groupWords[first];
-  const input = greatest(range(inputs.length), (i) => Math.abs(rankCorrelation(columns[first][i]!, answers)))!;
-  return { groups: importance.leads[first] >= clearly ? [first] : [first, second], input: inputs[input]! };
+  const tied = groupWords[first].inputs.map((input, i) => ({
+    input,
+    strength: Math.abs(rankCorrelation(entry(columns[first], i), answers)),
+  }));
+  const { input } = present(
+    greatest(tied, ({ strength }) => strength),
+    "number drawn",
+  );
+  return { groups: importance.leads[first] >= clearly ? [first] : [first, second], input };
 }
 
 const ordered = ({ shares }: Shares): MemberGroup[] => sort(MEMBER_GROUPS, (name) => -shares[name].share);
@@ -106,7 +112,7 @@ export function answerSentence(finding: Finding): string {
     case "no spread":
       return `${soil}, all ${beds.length} beds give the same answer for ${at.words}, so that nothing varied here matters for it.`;
     case "shares":
-      return `${soil}, ${leading!.groups.length === 1 ? clearWords(importance, at) : closeWords(importance, at)}.`;
+      return `${soil}, ${leading?.groups.length === 1 ? clearWords(importance, at) : closeWords(importance, at)}.`;
   }
 }
 

@@ -1,7 +1,7 @@
 /** What differs from bed to bed: its words, what measures it, and the numbers that were drawn for it. */
 
 import type { Member, MemberGroup } from "../../../model/public/ensemble.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { first, type Plan } from "../../../model/public/plan.ts";
 import { fromModel, suctionKPa, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { rowNamed, soilDistributions, sourceOf, walls } from "../../../reference-data/load.ts";
 
@@ -87,7 +87,7 @@ export const groupWords: Readonly<Record<MemberGroup, GroupWords>> = {
         isLog: true,
         source: () => ({
           words: "Even in the logarithm over what measured walls pass for their thickness.",
-          flag: walls().sources[0]!.flag,
+          flag: first(walls().sources).flag,
         }),
       },
     ],

@@ -1,7 +1,7 @@
 /** The answers whose spread is looked into. */
 
 import { OUTCOME_DAYS, type Outcome } from "../../../model/public/ensemble.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { entry, last, type Plan } from "../../../model/public/plan.ts";
 import {
   bothSystems,
   format,
@@ -37,7 +37,7 @@ const BEYOND = 1e9;
 /** In any unit, and of a percentile between a bed's answer and one beyond. */
 export const isBeyond = (value: number): boolean => value > 1e6;
 
-export const lastDay = OUTCOME_DAYS.at(-1)!;
+export const lastDay = last(OUTCOME_DAYS);
 
 export function lookedAt(look: Look, plan: Plan, day: number): LookedAt {
   switch (look) {
@@ -45,7 +45,7 @@ export function lookedAt(look: Look, plan: Plan, day: number): LookedAt {
       return {
         words: `how far water reaches by day ${day}`,
         axis: `wetted radius on day ${day}`,
-        value: ({ radius }) => radius[OUTCOME_DAYS.indexOf(day)]!,
+        value: ({ radius }) => entry(radius, OUTCOME_DAYS.indexOf(day)),
         beyondWords: "",
         measure: "length",
       };

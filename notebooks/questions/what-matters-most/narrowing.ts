@@ -1,6 +1,7 @@
 /** How much narrower an answer is among beds that are alike in the number that it goes with most. */
 import { range, sort } from "d3-array";
 import { type Band, bandOf, type Member } from "../../../model/public/ensemble.ts";
+import { first, last } from "../../../model/public/plan.ts";
 import type { UnitSystem } from "../../../model/public/units.ts";
 import type { Scatter } from "./bedsFigure.ts";
 import type { Finding } from "./finding.ts";
@@ -48,7 +49,7 @@ function fifthsOf(dots: Narrowing["dots"]): Fifth[] {
   const place = (k: number) => Math.round((k * dots.length) / FIFTHS);
   return range(FIFTHS).map((k) => {
     const part = inOrder.slice(place(k), place(k + 1));
-    return { ...bandOf(part.map(({ answer }) => answer)), from: part[0]!.x, to: part.at(-1)!.x };
+    return { ...bandOf(part.map(({ answer }) => answer)), from: first(part).x, to: last(part).x };
   });
 }
 

@@ -1,6 +1,7 @@
 import { group } from "d3-array";
 import { bandOf, drawMembers, ensembleSowingDay, MEMBER_GROUPS } from "../../../model/public/ensemble.ts";
 import { planToProblem } from "../../../model/public/flow.ts";
+import { entry } from "../../../model/public/plan.ts";
 import type { UnitSystem } from "../../../model/public/units.ts";
 import {
   type ChoiceControl,
@@ -197,7 +198,7 @@ function bedsFigure({ at }: Finding, narrowing: Narrowing, units: UnitSystem): F
   return {
     kind: "figure",
     name: "beds",
-    caption: `Each dot is one bed. Of all, four of five lie in the pale band, ${rangeWords(narrowing.all, at, units)}. The coloured bands hold four of five of those alike in ${name}, in the middle one ${rangeWords(narrowing.fifths[2]!, at, units)}: that much narrower the answer gets once ${name} is known.`,
+    caption: `Each dot is one bed. Of all, four of five lie in the pale band, ${rangeWords(narrowing.all, at, units)}. The coloured bands hold four of five of those alike in ${name}, in the middle one ${rangeWords(entry(narrowing.fifths, 2), at, units)}: that much narrower the answer gets once ${name} is known.`,
     draw: (stage) => drawBeds(scatterOf(narrowing, at, units), `${at.axis} against ${name}`, stage),
   };
 }

@@ -6,18 +6,19 @@ import type { Plan } from "../plan/plan.ts";
 import { usableShare } from "../plan/planSupply.ts";
 import { potLitres } from "../pot/buildPot.ts";
 import { type FilledLine, filledLine, MOST_LINED_POTS } from "./line/filledLine.ts";
-import type { LaidOut } from "./pot/laidOut.ts";
+import type { BedLayout } from "./pot/bedLayout.ts";
 import { ENOUGH } from "./pot/refill.ts";
+import type { BedWithSupply } from "./season/bedWithSupply.ts";
 import { monthSums } from "./season/monthSums.ts";
-import { releaseAt, seasonOf } from "./season/season.ts";
-import type { SuppliedBed } from "./season/suppliedBed.ts";
+import { releaseAt } from "./season/release.ts";
+import { seasonOf } from "./season/season.ts";
 import { fullness } from "./season/tankFullness.ts";
 import { type Needs, needsOf, type Outlook, outlookOf, usableOf } from "./season/tankOutlook.ts";
 
-export interface Gathered {
+export interface WholeBed {
   plan: Plan;
-  bed: LaidOut;
-  supplied: SuppliedBed;
+  bed: BedLayout;
+  supplied: BedWithSupply;
   outlook: Outlook;
   months: MonthOfBed[];
   /** The month of the season in which plants get the least of what they want, and how much of it. */
@@ -38,16 +39,16 @@ export interface MonthOfBed {
 /** Nine of ten years: our own choice. */
 export const WANTED_SHARE = 0.9;
 
-export function gather(plan: Plan, bed: LaidOut, supplied: SuppliedBed, isRecorded: boolean): Gathered {
+export function wholeBed(plan: Plan, bed: BedLayout, supplied: BedWithSupply, isRecorded: boolean): WholeBed {
   const outlook = outlookOf(supplied, isRecorded);
   const months = monthsOf(supplied, outlook);
   const hardest = months.reduce((worst, each) => (each.met < worst.met ? each : worst));
   return { plan, bed, supplied, outlook, months, hardest };
 }
 
-export const carriesCrop = ({ hardest }: Pick<Gathered, "hardest">): boolean => hardest.met >= ENOUGH;
+export const carriesCrop = ({ hardest }: Pick<WholeBed, "hardest">): boolean => hardest.met >= ENOUGH;
 
-function monthsOf({ plan, asked, release }: SuppliedBed, outlook: Outlook): MonthOfBed[] {
+function monthsOf({ plan, asked, release }: BedWithSupply, outlook: Outlook): MonthOfBed[] {
   const capacity = potLitres(plan.pot);
   const sums = monthSums(asked);
   return seasonOf(plan).months.map(({ month, age }) => {
@@ -64,8 +65,8 @@ function monthsOf({ plan, asked, release }: SuppliedBed, outlook: Outlook): Mont
 }
 
 /** What takes longer: how the line fills the pots, and what tank would do. */
-export interface Watered {
-  of: Gathered;
+export interface BedWater {
+  of: WholeBed;
   needs: Needs;
   /** From empty pots; null where there are more than one line is worked out for. */
   line: FilledLine | null;
@@ -82,7 +83,7 @@ function shareOfTank(plan: Plan, usedShare: number): number {
 }
 
 /** `text`: of the plan's line (`lineText`). Yields between two fillings. */
-export function* waterBed(gathered: Gathered, text: string): Generator<void, Watered> {
+export function* bedWater(gathered: WholeBed, text: string): Generator<void, BedWater> {
   const { bed, months, supplied } = gathered;
   const isLined = bed.pots.length <= MOST_LINED_POTS;
   const line = isLined ? filledLine(text) : null;

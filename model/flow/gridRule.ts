@@ -1,7 +1,7 @@
 import { pairs, sum } from "d3-array";
 import type { OutlinePoint, Pot } from "../pot/pot.ts";
+import { gradedEdges, joinEdges } from "./gridSpacing.ts";
 import type { Accuracy, Neighbours } from "./problem.ts";
-import { gradedEdges, joinEdges } from "./spacing.ts";
 
 export interface Fineness {
   /** Size of the cells at the wall, as a share of the pot's size. */

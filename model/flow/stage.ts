@@ -7,7 +7,7 @@ import { type MeshMatrix, meshMatrix, type SparseLU } from "./sparseLU.ts";
  * falls, for the water S that has left it since it was last filled: S − knownRelease = weight · (Q + what the open
  * pot loses to the air).
  */
-export interface Stage {
+export interface ImplicitStage {
   /** γ dt, days. */
   weight: number;
   /** Water content that the stage starts from, by cell. */
@@ -41,7 +41,7 @@ export interface StageResult {
 
 export interface StageSolver {
   /** Starts from `assembly.soil.u`, leaves the solution there and the flows that belong to it in the assembly. */
-  solve(stage: Stage, pot: PotState, guess: number, law: LevelLaw | undefined): StageResult;
+  solve(stage: ImplicitStage, pot: PotState, guess: number, law: LevelLaw | undefined): StageResult;
 }
 
 /** Where Newton's method stands: the release, the sum of |residuals|, and whether that is good enough. */
@@ -95,7 +95,7 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
   }
 
   /** Fills `residual`; sums the absolute values, the level's included. */
-  function measure(stage: Stage, S: number, outflow: number | undefined): Point {
+  function measure(stage: ImplicitStage, S: number, outflow: number | undefined): Point {
     const { weight, known, knownRelease, tolerance } = stage;
     let sum = outflow === undefined ? 0 : Math.abs(S - knownRelease - weight * outflow);
     let isEven = true;
@@ -108,7 +108,7 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
     return { S, outflow: outflow ?? 0, sum, isClose: sum <= tolerance && isEven };
   }
 
-  function factor({ weight }: Stage, S: number, law: LevelLaw | undefined): boolean {
+  function factor({ weight }: ImplicitStage, S: number, law: LevelLaw | undefined): boolean {
     if (factored?.weight === weight && factored.law === law) return true;
     factored = undefined;
     fillMatrix(matrix, jacobian, V, soil.dTheta, weight);
@@ -121,7 +121,7 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
     return true;
   }
 
-  function newtonStep(stage: Stage, { S, outflow }: Point, law: LevelLaw | undefined): number | undefined {
+  function newtonStep(stage: ImplicitStage, { S, outflow }: Point, law: LevelLaw | undefined): number | undefined {
     if (!factor(stage, S, law)) return undefined;
     for (let i = 0; i < n; i++) step[i] = -residual[i]!;
     lu.solve(step);
@@ -150,7 +150,7 @@ export function stageSolver(system: Assembly, lu: SparseLU): StageSolver {
     }
   }
 
-  function solve(stage: Stage, pot: PotState, guess: number, law: LevelLaw | undefined): StageResult {
+  function solve(stage: ImplicitStage, pot: PotState, guess: number, law: LevelLaw | undefined): StageResult {
     const evaluateAt = (S: number): Point => {
       if (law) pot.dw = law.levelAt(S);
       system.evaluate(pot, stage.moment);

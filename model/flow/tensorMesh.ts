@@ -1,9 +1,9 @@
 import { pairs, rollup, sum } from "d3-array";
 import type { OutlinePoint } from "../pot/pot.ts";
+import { cellCentres } from "./gridSpacing.ts";
 import { type EdgeFace, type EdgeFaces, edgeFacesOf, type Face, facesOf, type Mesh, type Side } from "./mesh.ts";
 import { cutPot, type PotCut } from "./potCut.ts";
 import type { GridLines } from "./run.ts";
-import { cellCentres } from "./spacing.ts";
 
 /** Soil about the axis (or a planar slice 1 cm thick) on a grid of rows and columns, a pot cut out of it. */
 export interface TensorMesh extends Mesh {

@@ -8,7 +8,7 @@ import { flowChanges } from "./treeSweep.ts";
 import { kinematicViscosity } from "./water.ts";
 
 /** Upright, so that its level falls evenly with its volume. */
-export interface Tank {
+export interface LineTank {
   area: number;
   /** Height of its outlet; water below that stays. */
   bottom: number;
@@ -30,9 +30,9 @@ export interface Joint {
   pipe: Pipe;
 }
 
-export interface Filling {
+export interface FillProblem {
   line: Line;
-  tank: Tank;
+  tank: LineTank;
   pots: readonly FilledPot[];
   startVolumes: ArrayLike<number>;
   /** A full pot takes no more than it gives to pots it is joined to, as behind a float valve, or it runs over. */
@@ -44,7 +44,7 @@ export interface Filling {
 }
 
 /** A filling under way. `y`, per pot, is the water it holds and has lost over its rim: what it has received. */
-export interface Course extends Filling {
+export interface FillCourse extends FillProblem {
   network: Network;
   ends: readonly End[];
   /** Of tank and pots at the start. */
@@ -57,14 +57,14 @@ export interface Course extends Filling {
   nu: number;
 }
 
-export const tankVolume = ({ total }: Course, y: Float64Array) => total - y.reduce((sum, value) => sum + value, 0);
+export const tankVolume = ({ total }: FillCourse, y: Float64Array) => total - y.reduce((sum, value) => sum + value, 0);
 
 /** In a tank that is empty the water stands at its outlet. */
-export const tankHead = (course: Course, y: Float64Array) =>
+export const tankHead = (course: FillCourse, y: Float64Array) =>
   course.tank.bottom + Math.max(0, tankVolume(course, y)) / course.tank.area;
 
 /** Water in each pot, m³. */
-export const potVolumes = ({ pots, lost, atRim }: Course, y: Float64Array) =>
+export const potVolumes = ({ pots, lost, atRim }: FillCourse, y: Float64Array) =>
   y.map((received, i) => {
     const { capacity } = pots[i]!;
     return atRim[i] ? capacity : Math.min(capacity, Math.max(0, received - lost[i]!));
@@ -84,7 +84,7 @@ export class LineTrouble extends Error {
   }
 }
 
-export function ratesAt(course: Course, y: Float64Array, start?: Float64Array): Rates {
+export function ratesAt(course: FillCourse, y: Float64Array, start?: Float64Array): Rates {
   const { network, ends, pots } = course;
   const levels = potVolumes(course, y).map((volume, i) => pots[i]!.levelAt(volume));
   const net = jointFlows(course, levels);
@@ -100,18 +100,18 @@ export function ratesAt(course: Course, y: Float64Array, start?: Float64Array): 
 }
 
 /** Whether an outlet's pot stands at its rim and takes no more than it gives. */
-export const isHeld = ({ whenFull, atRim, ends, ways }: Course, k: number) =>
+export const isHeld = ({ whenFull, atRim, ends, ways }: FillCourse, k: number) =>
   whenFull === "stops" && atRim[ends[k]!.outlet.pot]! && ways[k] !== "shut";
 
 /** What a pot gives through joints, shared among its open tubes. */
-function heldFlow({ ends, ways }: Course, k: number, throughJoints: Float64Array): number {
+function heldFlow({ ends, ways }: FillCourse, k: number, throughJoints: Float64Array): number {
   const { pot } = ends[k]!.outlet;
   const tubes = ends.filter((end, other) => end.outlet.pot === pot && ways[other] !== "shut").length;
   return Math.max(0, -throughJoints[pot]!) / tubes;
 }
 
 /** Per pot, m³/s. */
-function jointFlows({ pots, joints, nu }: Course, levels: Float64Array): Float64Array {
+function jointFlows({ pots, joints, nu }: FillCourse, levels: Float64Array): Float64Array {
   const net = new Float64Array(pots.length);
   for (const joint of joints) {
     const Q = flowUnder(joint.pipe, headOver(joint, joint.a, levels) - headOver(joint, joint.b, levels), nu);
@@ -124,7 +124,7 @@ function jointFlows({ pots, joints, nu }: Course, levels: Float64Array): Float64
 const headOver = ({ height }: Joint, pot: number, levels: Float64Array) => Math.max(height, levels[pot]!);
 
 /** ∂(dy/dt)/∂y, 1/s: what is stiff in it are short joints and wide tubes under water. */
-export function rateSlopes(course: Course, y: Float64Array, { flows, levels }: Rates): Matrix {
+export function rateSlopes(course: FillCourse, y: Float64Array, { flows, levels }: Rates): Matrix {
   const { ends, tank, pots } = course;
   const n = pots.length;
   const slopes = Matrix.zeros(n, n);
@@ -154,7 +154,7 @@ export function rateSlopes(course: Course, y: Float64Array, { flows, levels }: R
 }
 
 function addJoint(
-  { nu }: Course,
+  { nu }: FillCourse,
   joint: Joint,
   levels: Float64Array,
   rises: Float64Array,
@@ -173,7 +173,7 @@ function addJoint(
 }
 
 /** How the level rises with the volume, 1/m²; not at all at the rim. */
-function levelRise({ pots, atRim }: Course, pot: number, volume: number): number {
+function levelRise({ pots, atRim }: FillCourse, pot: number, volume: number): number {
   const { capacity, levelAt } = pots[pot]!;
   if (atRim[pot]) return 0;
   const [low, high] = [Math.max(0, volume - 1e-6 * capacity), Math.min(capacity, volume + 1e-6 * capacity)];
@@ -181,12 +181,12 @@ function levelRise({ pots, atRim }: Course, pot: number, volume: number): number
 }
 
 /** Nothing has flowed yet; pots that start full stand at their rims. */
-export function startOf(filling: Filling, network: Network): { course: Course; y: Float64Array } {
+export function startOf(filling: FillProblem, network: Network): { course: FillCourse; y: Float64Array } {
   const { line, tank, pots, startVolumes, joints } = filling;
   const y = Float64Array.from(pots, ({ capacity }, i) => Math.min(capacity, startVolumes[i]!));
   const ends = endsOf(network);
   const base = (pot: number) => pots[pot]!.levelAt(0);
-  const course: Course = {
+  const course: FillCourse = {
     ...filling,
     // A joint below a pot's base drains no more than the pot.
     joints: joints.map((joint) => ({ ...joint, height: Math.max(joint.height, base(joint.a), base(joint.b)) })),

@@ -3,8 +3,8 @@
 import { max, min, sum } from "d3-array";
 import { SECONDS_PER_DAY } from "../units/factors.ts";
 import {
-  type Course,
-  type Filling,
+  type FillCourse,
+  type FillProblem,
   potVolumes,
   type Rates,
   rateSlopes,
@@ -27,8 +27,8 @@ export interface FillRow {
   flow: Float64Array;
 }
 
-export interface Run {
-  course: Course;
+export interface FillRun {
+  course: FillCourse;
   happened: Happened;
   now: At;
   second: number;
@@ -48,14 +48,14 @@ const MOST_TURNS = 50;
 /** What happens within this margin of something else happens with it. */
 const AT_ZERO = 1e-12;
 
-export function begin(filling: Filling): Run {
+export function begin(filling: FillProblem): FillRun {
   const { course, y } = startOf(filling, networkOf(filling.line));
   const never = () => filling.pots.map(() => null);
   const happened = { secondsToFull: never(), secondsToAir: never(), tankEmpty: false };
   return { course, happened, now: atWater(course, y), second: 0, history: [] };
 }
 
-function atWater(course: Course, y: Float64Array, start?: Float64Array): At {
+function atWater(course: FillCourse, y: Float64Array, start?: Float64Array): At {
   let rates: Rates | undefined;
   return {
     y,
@@ -69,7 +69,7 @@ function atWater(course: Course, y: Float64Array, start?: Float64Array): At {
 /** Settled: no pot would gain or lose a thousandth of its capacity in a day more. Our own choice. */
 export type FillStatus = "all full" | "tank empty" | "settled" | "time is up" | "trouble";
 
-export function runOn(run: Run): FillStatus {
+export function runOn(run: FillRun): FillStatus {
   let h: number | null = Number.POSITIVE_INFINITY;
   for (let k = 0; k < MOST_STEPS && h !== null; k++) {
     if (!letAllHappen(run)) return "trouble";
@@ -82,7 +82,7 @@ export function runOn(run: Run): FillStatus {
 }
 
 /** No pot gains or gives more than a tenth of its capacity; what runs over a rim changes nothing in its pot. */
-function longestStep({ course, now, second }: Run): number {
+function longestStep({ course, now, second }: FillRun): number {
   const { net } = now.rates();
   const tenth = min(course.pots, ({ capacity }, i) =>
     course.atRim[i] ? Number.POSITIVE_INFINITY : (0.1 * capacity) / Math.abs(net[i]!),
@@ -90,7 +90,7 @@ function longestStep({ course, now, second }: Run): number {
   return Math.min(tenth, course.maxSeconds - second);
 }
 
-function record({ course, now, second, history }: Run) {
+function record({ course, now, second, history }: FillRun) {
   const { y } = now;
   const row = {
     second,
@@ -102,7 +102,7 @@ function record({ course, now, second, history }: Run) {
   history.push(row);
 }
 
-function statusOf({ course, happened, now, second }: Run) {
+function statusOf({ course, happened, now, second }: FillRun) {
   if (happened.secondsToFull.every((full) => full !== null)) return "all full";
   const { net } = now.rates();
   const changes = max(course.pots, ({ capacity }, i) => Math.abs(net[i]!) / capacity)!;
@@ -110,45 +110,45 @@ function statusOf({ course, happened, now, second }: Run) {
   return second >= course.maxSeconds ? "time is up" : null;
 }
 
-const dueNow = ({ course, happened, now }: Run) =>
+const dueNow = ({ course, happened, now }: FillRun) =>
   switchesOf(course, happened).filter(({ isDue, margin }) => (isDue ? isDue(now) : margin(now) <= 0));
 
 /** All that is due now, and what that makes due in turn; false where it comes to no end. */
-function letAllHappen(run: Run): boolean {
+function letAllHappen(run: FillRun): boolean {
   for (let turns = 0; turns < MOST_TURNS; turns++) if (!letHappen(run, dueNow(run))) return true;
   return false;
 }
 
 /** Whether anything happened. */
-function letHappen(run: Run, due: readonly Switch[]): boolean {
+function letHappen(run: FillRun, due: readonly Switch[]): boolean {
   const { course, now, second } = run;
   for (const { happen } of due) happen(now.y, second);
   if (due.length > 0) run.now = atWater(course, now.y);
   return due.length > 0;
 }
 
-interface Moment extends At {
+interface StepEnd extends At {
   /** Length of the step that leads there, s. */
   h: number;
 }
 
-interface Attempt extends Moment {
+interface Attempt extends StepEnd {
   /** As a share of the allowed error. */
   error: number;
 }
 
 /** Whether pots' levels act back on what they receive: through joints, or on tubes that end below their rims. */
-function isStiff({ joints, ends, pots }: Course): boolean {
+function isStiff({ joints, ends, pots }: FillCourse): boolean {
   return joints.length > 0 || ends.some(({ outlet, height }) => height < rimOf(pots[outlet.pot]!));
 }
 
-const rimOf = ({ levelAt, capacity }: Course["pots"][number]) => levelAt(capacity) - RIM;
+const rimOf = ({ levelAt, capacity }: FillCourse["pots"][number]) => levelAt(capacity) - RIM;
 
 /** An end so near below a rim stands at it, m. */
 const RIM = 1e-6;
 
 /** Goes on by one step of at most `longest` seconds; gives the length to try next, or null where none is short enough. */
-function advance(run: Run, longest: number): number | null {
+function advance(run: FillRun, longest: number): number | null {
   const { course, now } = run;
   const rates = now.rates();
   const slopes = isStiff(course) ? rateSlopes(course, now.y, rates) : null;
@@ -172,7 +172,7 @@ function advance(run: Run, longest: number): number | null {
 }
 
 /** A step's error may leave a pot a hair below empty; those that hold water and are not full make up for it, or else the tank. */
-function noneBelowEmpty({ lost, atRim }: Course, y: Float64Array): Float64Array {
+function noneBelowEmpty({ lost, atRim }: FillCourse, y: Float64Array): Float64Array {
   const held = y.map((received, i) => (atRim[i] ? 0 : received - lost[i]!));
   const lacking = -sum(held, (volume) => Math.min(0, volume));
   if (lacking === 0) return y;
@@ -182,7 +182,7 @@ function noneBelowEmpty({ lost, atRim }: Course, y: Float64Array): Float64Array 
 }
 
 /** As a share of the allowed error. What runs over a rim is judged by the tank's water alone. */
-function errorOf({ course, happened, now }: Run, error: Float64Array): number {
+function errorOf({ course, happened, now }: FillRun, error: Float64Array): number {
   const ofPots =
     max(course.pots, ({ capacity }, i) => (course.atRim[i] ? 0 : Math.abs(error[i]!) / capacity))! / STEP_ERROR;
   if (happened.tankEmpty) return ofPots;
@@ -190,10 +190,10 @@ function errorOf({ course, happened, now }: Run, error: Float64Array): number {
 }
 
 /** Takes the step, or the part of it up to the first thing that happens in it. */
-function commit(run: Run, tried: Attempt, crossed: readonly Switch[], attempt: (h: number) => Attempt) {
+function commit(run: FillRun, tried: Attempt, crossed: readonly Switch[], attempt: (h: number) => Attempt) {
   const least = (at: At) => min(crossed, ({ margin }) => margin(at))!;
   const start = { ...run.now, h: 0 };
-  const end = crossed.length > 0 ? firstZero<Moment>(least, start, tried, attempt) : tried;
+  const end = crossed.length > 0 ? firstZero<StepEnd>(least, start, tried, attempt) : tried;
   run.second += end.h;
   run.now = end;
   const due = crossed.filter(({ margin }) => margin(end) <= AT_ZERO);

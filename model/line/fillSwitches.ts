@@ -1,5 +1,5 @@
 /** What changes at once while pots fill: a pot becomes full, the tank empty, air enters a high place. */
-import { type Course, isHeld, type Rates, tankHead, tankVolume } from "./fillRates.ts";
+import { type FillCourse, isHeld, type Rates, tankHead, tankVolume } from "./fillRates.ts";
 import { ROUNDING } from "./firstZero.ts";
 
 /** Something that happens when `margin` falls to 0. Between such moments all rates are smooth or nearly so. */
@@ -33,7 +33,7 @@ const COVERED = 1e-4;
 const NEARLY_FULL = 1e-3;
 
 /** All that may happen next. */
-export function switchesOf(course: Course, happened: Happened): Switch[] {
+export function switchesOf(course: FillCourse, happened: Happened): Switch[] {
   return [
     ...course.pots.map((_, pot) => (course.atRim[pot] ? offRim(course, pot) : toRim(course, pot, happened))),
     ...course.pots.flatMap((_, pot) => (isJoined(course, pot) ? nearlyFull(course, pot, happened) : [])),
@@ -42,7 +42,7 @@ export function switchesOf(course: Course, happened: Happened): Switch[] {
   ];
 }
 
-function toRim(course: Course, pot: number, happened: Happened): Switch {
+function toRim(course: FillCourse, pot: number, happened: Happened): Switch {
   const { capacity } = course.pots[pot]!;
   const margin = ({ y }: At) => 1 - (y[pot]! - course.lost[pot]!) / capacity;
   // One that has just left its rim stands there still, at a rate that is nothing yet: it is not to go back.
@@ -58,11 +58,11 @@ function toRim(course: Course, pot: number, happened: Happened): Switch {
   };
 }
 
-const isJoined = ({ joints, joined }: Course, pot: number) =>
+const isJoined = ({ joints, joined }: FillCourse, pot: number) =>
   joined || joints.some(({ a, b }) => a === pot || b === pot);
 
 /** Joined pots near their rims ever more slowly, so that one counts as full a little before. */
-function nearlyFull(course: Course, pot: number, happened: Happened): Switch[] {
+function nearlyFull(course: FillCourse, pot: number, happened: Happened): Switch[] {
   if (happened.secondsToFull[pot] !== null) return [];
   const happen = (_: Float64Array, second: number) => {
     happened.secondsToFull[pot] = second;
@@ -71,7 +71,7 @@ function nearlyFull(course: Course, pot: number, happened: Happened): Switch[] {
 }
 
 /** A pot that runs over leaves its rim when it gives more than it gets; a held one when its tubes cannot make up for it. */
-function offRim(course: Course, pot: number): Switch {
+function offRim(course: FillCourse, pot: number): Switch {
   const { capacity } = course.pots[pot]!;
   const held = course.ends.flatMap(({ outlet }, k) => (outlet.pot === pot && isHeld(course, k) ? [k] : []));
   return {
@@ -89,7 +89,7 @@ function offRim(course: Course, pot: number): Switch {
   };
 }
 
-function outletSwitches(course: Course, k: number, happened: Happened): Switch[] {
+function outletSwitches(course: FillCourse, k: number, happened: Happened): Switch[] {
   const { crest, height, outlet } = course.ends[k]!;
   const way = course.ways[k]!;
   if (way === "shut") return [];
@@ -112,7 +112,7 @@ function outletSwitches(course: Course, k: number, happened: Happened): Switch[]
   return [air, turned];
 }
 
-function tankRunsEmpty(course: Course, happened: Happened): Switch {
+function tankRunsEmpty(course: FillCourse, happened: Happened): Switch {
   return {
     margin: ({ y }) => tankVolume(course, y) / (course.tank.volume || 1) - NOTHING,
     happen: () => {

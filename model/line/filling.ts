@@ -1,6 +1,6 @@
 /** Pots fill from a tank whose level falls: how long it takes, and who gets how much. */
-import { type Filling, LineTrouble, potVolumes, tankVolume } from "./fillRates.ts";
-import { begin, type FillRow, type FillStatus, type Run, runOn } from "./fillSteps.ts";
+import { type FillProblem, LineTrouble, potVolumes, tankVolume } from "./fillRates.ts";
+import { begin, type FillRow, type FillRun, type FillStatus, runOn } from "./fillSteps.ts";
 import { NoConvergence } from "./noConvergence.ts";
 import type { Trouble } from "./solveFlows.ts";
 
@@ -33,7 +33,7 @@ export interface FilledPotResult {
  * air enters, at moments that are found to rounding; in between, steps of second order keep each pot to some 1e-5 of
  * its capacity.
  */
-export function fillPots(filling: Filling): Fill {
+export function fillPots(filling: FillProblem): Fill {
   const run = begin(filling);
   const start = run.now.y.slice();
   const before = potVolumes(run.course, start);
@@ -47,7 +47,7 @@ export function fillPots(filling: Filling): Fill {
   return { status, trouble, ...outcome(run, start, before) };
 }
 
-function outcome({ course, now, second, happened, history }: Run, start: Float64Array, before: Float64Array) {
+function outcome({ course, now, second, happened, history }: FillRun, start: Float64Array, before: Float64Array) {
   const { y } = now;
   const after = potVolumes(course, y);
   const pots = course.pots.map((_, i): FilledPotResult => {

@@ -1,6 +1,6 @@
 /** How high the tank must stand so that the last pot is full in time. */
 import { type Fill, fillPots } from "./filling.ts";
-import type { Filling } from "./fillRates.ts";
+import type { FillProblem } from "./fillRates.ts";
 
 export interface HeightSearch {
   /** All pots are to be full by then. */
@@ -24,7 +24,10 @@ const FIRST_RISE = 0.1;
  * side. Pipes keep their lengths and places. A higher tank fills pots sooner, but runs more over the rims of those that
  * are full: a small one may then run empty, so that too high may fail. Yields after each filling.
  */
-export function* heightSearch(filling: Filling, { seconds, least, most }: HeightSearch): Generator<void, LeastHeight> {
+export function* heightSearch(
+  filling: FillProblem,
+  { seconds, least, most }: HeightSearch,
+): Generator<void, LeastHeight> {
   const fillFrom = (bottom: number) => fillPots({ ...filling, tank: { ...filling.tank, bottom }, maxSeconds: seconds });
   let [low, high] = [least, least];
   let fill = fillFrom(high);

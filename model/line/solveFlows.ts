@@ -14,7 +14,7 @@ import { kinematicViscosity } from "./water.ts";
 export type Way = "given" | "out" | "both ways";
 
 /** What a network is put under; arrays have one entry per outlet. */
-export interface Moment {
+export interface NetworkBoundary {
   tankHead: number;
   /** Head outside: the higher of the end's height and the pot's water level. */
   outside: ArrayLike<number>;
@@ -51,7 +51,7 @@ const ALLOWED = 1e-10;
 const MOST_ITERATIONS = 100;
 
 /** `start`: outlet flows to begin with, such as those of a moment before. */
-export function solveFlows(network: Network, moment: Moment, start?: Float64Array): Flows | Trouble {
+export function solveFlows(network: Network, moment: NetworkBoundary, start?: Float64Array): Flows | Trouble {
   const nu = kinematicViscosity(network.celsius);
   let at = stateAt(network, moment, firstGuess(network, moment, nu, start), nu);
   let iterations = 0;
@@ -77,7 +77,7 @@ interface State {
   tree: LinearTree;
 }
 
-function stateAt(network: Network, moment: Moment, q: Float64Array, nu: number): State {
+function stateAt(network: Network, moment: NetworkBoundary, q: Float64Array, nu: number): State {
   const { pieces, parents, outlets } = network;
   const flow = flowsOf(network, q);
   const slopes = new Float64Array(pieces.length);
@@ -120,7 +120,7 @@ function flowsOf({ parents, outlets }: Network, q: Float64Array): Float64Array {
  * A Newton step, halved until it lowers the convex function, or halves the residual. It is lowered for sure where the
  * slope at the new place still leads on, (new − old) · left ≥ 0.
  */
-function betterState(network: Network, moment: Moment, from: State, nu: number): State | null {
+function betterState(network: Network, moment: NetworkBoundary, from: State, nu: number): State | null {
   const { old, change } = withoutDribbles(network, moment, from, nu);
   for (let share = 1; share > 1e-12; share /= 2) {
     const q = allowed(
@@ -141,7 +141,7 @@ function betterState(network: Network, moment: Moment, from: State, nu: number):
  */
 function withoutDribbles(
   network: Network,
-  moment: Moment,
+  moment: NetworkBoundary,
   old: State,
   nu: number,
 ): { old: State; change: Float64Array } {
@@ -153,11 +153,16 @@ function withoutDribbles(
   return withoutDribbles(network, moment, stateAt(network, moment, q, nu), nu);
 }
 
-const allowed = ({ ways, given }: Moment, q: Float64Array) =>
+const allowed = ({ ways, given }: NetworkBoundary, q: Float64Array) =>
   q.map((value, k) => (ways[k] === "given" ? given[k]! : ways[k] === "out" ? Math.max(0, value) : value));
 
 /** The start, but no more than can flow: each outlet as if it alone had all of the head, at its end or in laminar friction. */
-function firstGuess({ pieces, outlets }: Network, moment: Moment, nu: number, start?: Float64Array): Float64Array {
+function firstGuess(
+  { pieces, outlets }: Network,
+  moment: NetworkBoundary,
+  nu: number,
+  start?: Float64Array,
+): Float64Array {
   const most = Float64Array.from(outlets, (p, k) => {
     const head = moment.tankHead - moment.outside[k]!;
     if (head <= 0) return 0;

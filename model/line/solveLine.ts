@@ -1,6 +1,6 @@
 /** A line at one moment: which outlets run, and how much. */
 import { type Line, type Network, networkOf, type Outlet } from "./network.ts";
-import { type Flows, type Moment, solveFlows, type Trouble, type Way } from "./solveFlows.ts";
+import { type Flows, type NetworkBoundary, solveFlows, type Trouble, type Way } from "./solveFlows.ts";
 
 export interface LineState {
   /** Height of the tank's water level. */
@@ -19,10 +19,13 @@ export interface LineState {
  */
 export function solveLine(line: Line, state: LineState): Flows | Trouble {
   const network = networkOf(line);
-  return solveFlows(network, momentOf(network, state));
+  return solveFlows(network, boundaryOf(network, state));
 }
 
-export function momentOf(network: Network, { tankHead, potHeads, closed, joined = false }: LineState): Moment {
+export function boundaryOf(
+  network: Network,
+  { tankHead, potHeads, closed, joined = false }: LineState,
+): NetworkBoundary {
   const ends = endsOf(network);
   const outside = ends.map(({ outlet, height }) => Math.max(height, potHeads[outlet.pot]!));
   const ways = ends.map(({ outlet, height, crest }): Way => {

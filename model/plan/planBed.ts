@@ -3,8 +3,8 @@ import { max } from "d3-array";
 import { layOutPots } from "../bed/layout.ts";
 import type { BedOutline, Place } from "../bed/outline.ts";
 import { groundPerPot, type PotGrid } from "../bed/potGrid.ts";
-import { outlineOf } from "../pot/outline.ts";
 import type { PotShape } from "../pot/pot.ts";
+import { outlineOf } from "../pot/potOutline.ts";
 import { usualEdgeDistance, usualOutline, usualSpacing } from "./typed/bedDefaults.ts";
 import type { CheckedPlan } from "./typed/planSchema.ts";
 

@@ -8,7 +8,7 @@ export interface CropGrowth {
 }
 
 /** Multiples of the reference evapotranspiration ETo, and the share of the ground under leaves. */
-export interface WaterUse {
+export interface DualCoefficients {
   /** What the plants drink when they lack nothing. */
   Kcb: number;
   /** What bare, wet soil among them gives off; dry soil gives less, which is for a flow model to find. */
@@ -25,7 +25,7 @@ const LEAST_KC = 0.15;
  * standard climate: least humidity 45 %, wind 2 m/s. At 25 % and 3 m/s FAO-56's eqs. 62 and 72 would add 0.06 for plants
  * 0.3 m tall and 0.10 for maize, 5 to 10 %.
  */
-export function waterUse(crop: CropGrowth, age: number): WaterUse {
+export function dualCoefficients(crop: CropGrowth, age: number): DualCoefficients {
   const Kcb = basalCoefficient(crop, age);
   const cover = groundCover(Kcb, crop.heightMetres);
   return { Kcb, Ke: soilCoefficient(Kcb, cover), cover };

@@ -1,8 +1,8 @@
 import { CM3_PER_LITRE } from "../units/factors.ts";
 import { innerSurface } from "./innerSurface.ts";
 import { levelOf } from "./level.ts";
-import { outlineOf } from "./outline.ts";
 import type { Pot, PotShape } from "./pot.ts";
+import { outlineOf } from "./potOutline.ts";
 
 /** A pot ready for the flow model from its plain description, which is trusted. */
 export function buildPot(shape: PotShape): Pot {

@@ -2,7 +2,7 @@ import { range, union } from "d3-array";
 import { heldLevel } from "../flow/potSupply.ts";
 import { type Accuracy, BARE_GROUND, type Edge, type Filling, type Problem } from "../flow/problem.ts";
 import type { Plan } from "../plan/plan.ts";
-import { outlineOf } from "../pot/outline.ts";
+import { outlineOf } from "../pot/potOutline.ts";
 import { type VanGenuchtenParameters, vanGenuchten } from "../soil/vanGenuchten.ts";
 
 /** Rise of water content that a trowel shows: our own choice. */

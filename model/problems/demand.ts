@@ -1,6 +1,6 @@
 import { middleDay } from "../calendar/yearDays.ts";
 import type { Plan } from "../plan/plan.ts";
-import { soilCoefficient, waterUse } from "../plants/cropCoefficient.ts";
+import { dualCoefficients, soilCoefficient } from "../plants/cropCoefficient.ts";
 import { ageOf, type Grown } from "../plants/growthStages.ts";
 import { mulchFactor } from "../plants/mulch.ts";
 import { daylightHours } from "../plants/radiation.ts";
@@ -53,7 +53,7 @@ export function sunOn({ latitude, altitudeMetres }: Place, dayOfYear: number) {
  * for other weather.
  */
 export function demandOf(plan: Plan, stage: Grown | null, day = 0, ETo = monthETo(plan)): Demand {
-  const { Kcb, Ke } = stage === null ? BARE_SOIL : waterUse(plan.crop, ageOf(plan.crop.stageDays, stage) + day);
+  const { Kcb, Ke } = stage === null ? BARE_SOIL : dualCoefficients(plan.crop, ageOf(plan.crop.stageDays, stage) + day);
   return {
     ETo,
     transpiration: Kcb * ETo,

@@ -3,7 +3,7 @@ import type { Accuracy, Filling, Problem, Roots, Spell } from "../flow/problem.t
 import type { Plan } from "../plan/plan.ts";
 import { ageOf, type Grown } from "../plants/growthStages.ts";
 import { type RootGrowth, rootGrowth } from "../plants/rootGrowth.ts";
-import { wallRadiusAt } from "../pot/outline.ts";
+import { wallRadiusAt } from "../pot/potOutline.ts";
 import { HOURS_PER_DAY, MM_PER_CM } from "../units/factors.ts";
 import { planToProblem, plantedDepth } from "./bareProblem.ts";
 import { demandOf, monthETo } from "./demand.ts";

@@ -22,8 +22,9 @@ export {
 export { type Fitting, lineParts, type TubeKind } from "../advice/line/lineParts.ts";
 export { potJoints } from "../advice/line/potJoints.ts";
 export { type Alternative, alternatives, scaledPot } from "../advice/pot/alternatives.ts";
+export { type BedLayout, bedLayout, wetRadiusOf } from "../advice/pot/bedLayout.ts";
+export { type BedParts, bedParts } from "../advice/pot/bedParts.ts";
 export { firstDayAtLeast, isAtSide, onDay, type Series } from "../advice/pot/history.ts";
-export { type LaidOut, laidOut, wetRadiusOf } from "../advice/pot/laidOut.ts";
 export {
   carryingFor,
   ENOUGH,
@@ -40,13 +41,13 @@ export {
 } from "../advice/pot/refill.ts";
 export {
   bestOf,
-  type Carrying,
-  carryingOf,
+  enoughIntervals,
+  type IntervalRange,
+  type IntervalShare,
   intervalName,
+  intervalShares,
   ownShare,
   shareAt,
-  type Tried,
-  triedOf,
   type Verdict,
   verdictOf,
 } from "../advice/pot/refillIntervals.ts";
@@ -58,14 +59,14 @@ export {
   hardGround,
   headFromWall,
   LAST_DAYS,
+  type PotWaterUse,
+  potWaterUse,
   releaseIntoStandingWater,
   type StraightLine,
   shareByPot,
   stageProblem,
   straightLine,
   TRIED_DEMANDS,
-  type WaterUse,
-  waterUse,
 } from "../advice/pot/selfRegulation.ts";
 export {
   edgeSeries,
@@ -90,6 +91,7 @@ export {
   triedSpacings,
 } from "../advice/pot/spacing.ts";
 export { type FillingLasts, fillingLasts, waterGiven } from "../advice/pot/waterGiven.ts";
+export { type BedWithSupply, bedWithSupply, type SeasonBed, withSupply } from "../advice/season/bedWithSupply.ts";
 export { monthSums } from "../advice/season/monthSums.ts";
 export {
   type DripHelp,
@@ -99,11 +101,11 @@ export {
   savedBeside,
   seasonWater,
 } from "../advice/season/otherWatering.ts";
+export { type Release, releaseOf } from "../advice/season/release.ts";
 export { hasSand, rootZone } from "../advice/season/rootZone.ts";
-export { type Release, releaseOf, type Season, seasonOf, seasonProblems } from "../advice/season/season.ts";
+export { type Season, seasonOf, seasonProblems } from "../advice/season/season.ts";
 export { bedDays, rainCapacity } from "../advice/season/seasonDemand.ts";
 export { bedWeather, carriedShare, type SupplyYear, seasonSupply } from "../advice/season/seasonSupply.ts";
-export { type AskingBed, supplied, withSupply } from "../advice/season/suppliedBed.ts";
 export {
   leastTank,
   type ReliabilityGrid,
@@ -114,7 +116,7 @@ export {
 export { fullness, type TankDay } from "../advice/season/tankFullness.ts";
 export { capacityOf, type Needs, needsOf, type Outlook, outlookOf, usableOf } from "../advice/season/tankOutlook.ts";
 export { yearsFor } from "../advice/season/yearsOfWeather.ts";
-export { carriesCrop, type Gathered, gather, WANTED_SHARE, type Watered, waterBed } from "../advice/wholeBed.ts";
+export { type BedWater, bedWater, carriesCrop, WANTED_SHARE, type WholeBed, wholeBed } from "../advice/wholeBed.ts";
 export { LAMINAR_UP_TO, TURBULENT_FROM } from "../line/friction.ts";
 export type { Losses } from "../line/losses.ts";
 export type { PieceKind } from "../line/network.ts";

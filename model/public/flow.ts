@@ -7,10 +7,10 @@ export type { Frame, GridLines, Progress, Run } from "../flow/run.ts";
 export { simulate, simulateToEnd } from "../flow/simulate.ts";
 export { buildPot, potLitres } from "../pot/buildPot.ts";
 export { innerSurface } from "../pot/innerSurface.ts";
-export { outlineOf, wallRadiusAt } from "../pot/outline.ts";
 export type { OutlinePoint, PotShape } from "../pot/pot.ts";
+export { outlineOf, wallRadiusAt } from "../pot/potOutline.ts";
 export { stopperFor } from "../pot/stopper.ts";
-export { releaseIntoSuction } from "../pot/wall.ts";
+export { releaseIntoSuction } from "../pot/wallLaw.ts";
 export {
   edgeIndex,
   establishmentDays,

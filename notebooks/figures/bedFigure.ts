@@ -1,6 +1,6 @@
 /** A bed seen from above, to scale: its edge, its pots, how far easy water reaches from them, and where plants stand. */
 import * as Plot from "@observablehq/plot";
-import type { LaidOut } from "../../model/public/advice.ts";
+import type { BedLayout } from "../../model/public/advice.ts";
 import { wallRadiusAt } from "../../model/public/flow.ts";
 import { type BedOutline, bedBounds, bedCorners, centreOf, type Place } from "../../model/public/plan.ts";
 import { fromModel, MM_PER_CM, type UnitSystem } from "../../model/public/units.ts";
@@ -43,7 +43,7 @@ export function bedScale(outline: BedOutline, width: number): BedScale {
 export interface BedFigure {
   /** One of its own on a page: parts of the drawing go by it. */
   name: string;
-  bed: LaidOut;
+  bed: BedLayout;
   units: UnitSystem;
   /** On paper one of so many; a bar tells whether the printer kept to it. */
   paperScale?: number;
@@ -108,7 +108,7 @@ function outlineNode(
 }
 
 /** Circles that overlap are one wet ground, so they are made pale together, and end at the bed's edge. */
-function groundMark(name: string, { plan, pots, wetRadius }: LaidOut, scale: BedScale): Plot.Markish {
+function groundMark(name: string, { plan, pots, wetRadius }: BedLayout, scale: BedScale): Plot.Markish {
   const { outline } = plan.bed;
   return (_index, _scales, _values, _dimensions, context) => {
     const { document } = context as unknown as Context;
@@ -129,7 +129,7 @@ function groundMark(name: string, { plan, pots, wetRadius }: LaidOut, scale: Bed
   };
 }
 
-function potMark({ plan, pots, troubles }: LaidOut, scale: BedScale): Plot.Markish {
+function potMark({ plan, pots, troubles }: BedLayout, scale: BedScale): Plot.Markish {
   const radius = wallRadiusAt(plan.pot, 0);
   const troubled = new Set(troubles.map(({ pot }) => pot));
   return (_index, _scales, _values, _dimensions, context) => {
@@ -143,18 +143,18 @@ function potMark({ plan, pots, troubles }: LaidOut, scale: BedScale): Plot.Marki
   };
 }
 
-function nameMarks({ pots }: LaidOut, { pixelsPerCm }: BedScale): Plot.Markish[] {
+function nameMarks({ pots }: BedLayout, { pixelsPerCm }: BedScale): Plot.Markish[] {
   const fontSize = Math.max(9, Math.min(14, 15 * pixelsPerCm));
   return [
     Plot.text(pots, { x: "x", y: "y", text: (_, k) => String(k + 1), fill: paper, fontWeight: "bold", fontSize }),
   ];
 }
 
-function plantMarks({ plants }: LaidOut): Plot.Markish[] {
+function plantMarks({ plants }: BedLayout): Plot.Markish[] {
   return [Plot.dot(plants, { x: "x", y: "y", r: 2.4, fill: "#3f6b1f", stroke: paper, strokeWidth: 0.6 })];
 }
 
-function pegMarks({ pegs }: LaidOut): Plot.Markish[] {
+function pegMarks({ pegs }: BedLayout): Plot.Markish[] {
   const named = pegs.map((peg, k) => ({ ...peg, name: "AB"[k] }));
   return [
     Plot.dot(named, { x: "x", y: "y", symbol: "times", stroke: ink, strokeWidth: 2, r: 5 }),

@@ -1,13 +1,13 @@
 /** The bed on paper, to a round scale, and how to mark it out. */
 
-import type { LaidOut } from "../../model/public/advice.ts";
+import type { BedLayout } from "../../model/public/advice.ts";
 import type { UnitSystem } from "../../model/public/units.ts";
 import { stringTable } from "../notebook/layoutTables.ts";
 import type { Block } from "../notebook/notebook.ts";
 import { markingWords, reachWords } from "../words/layoutWords.ts";
 import { drawBed, paperScaleOf } from "./bedFigure.ts";
 
-export function paperBlocks(bed: LaidOut, units: UnitSystem): Block[] {
+export function paperBlocks(bed: BedLayout, units: UnitSystem): Block[] {
   const scale = paperScaleOf(bed.plan.bed.outline);
   return [
     {

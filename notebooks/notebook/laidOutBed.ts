@@ -1,4 +1,4 @@
-import { laidOut, sowingAdvice, spacingProblem, wetRadiusOf } from "../../model/public/advice.ts";
+import { bedLayout, sowingAdvice, spacingProblem, wetRadiusOf } from "../../model/public/advice.ts";
 import { planToProblem } from "../../model/public/flow.ts";
 import type { Plan } from "../../model/public/plan.ts";
 import { derive, solution } from "../runtime/cells.ts";
@@ -21,5 +21,5 @@ export const layoutRuns = solution(
 export const laidOutBed = derive({ layoutRuns, plan }, ({ layoutRuns: { of, runs }, plan }) => {
   // The bed is the newest, the water that of the newest runs.
   const wetRadius = wetRadiusOf(of, runs.living);
-  return laidOut(plan, wetRadius, sowingAdvice(of, runs.sowing));
+  return bedLayout(plan, wetRadius, sowingAdvice(of, runs.sowing));
 });

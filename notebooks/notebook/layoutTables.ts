@@ -1,12 +1,12 @@
 /** The tables to dig and to buy by. */
 
-import type { LaidOut } from "../../model/public/advice.ts";
+import type { BedLayout } from "../../model/public/advice.ts";
 import { entry, stringLines } from "../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../model/public/units.ts";
 import type { Table } from "./notebook.ts";
 
 /** Lengths in cm, or in inches. */
-export function stringTable({ pots, pegs }: LaidOut, units: UnitSystem): Table {
+export function stringTable({ pots, pegs }: BedLayout, units: UnitSystem): Table {
   const unit = unitOf("length", units);
   const length = (cm: number) => fromModel(cm, "length", units);
   const lines = stringLines(pegs, pots);
@@ -32,7 +32,7 @@ export function stringTable({ pots, pegs }: LaidOut, units: UnitSystem): Table {
   };
 }
 
-export function shoppingTable({ parts }: LaidOut, units: UnitSystem): Table {
+export function shoppingTable({ parts }: BedLayout, units: UnitSystem): Table {
   const { pots, lids, stoppers, litresPerFill, litresInAll } = parts;
   const length = (cm: number) => formatBoth(cm, "length", units);
   return {

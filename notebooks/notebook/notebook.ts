@@ -54,7 +54,7 @@ export interface Section {
 }
 
 /** A string is a paragraph. */
-export type Block = string | Figure | Table | Worked;
+export type Block = string | Figure | Table | Exercise;
 
 export interface Figure {
   kind: "figure";
@@ -106,7 +106,7 @@ export interface Table {
 }
 
 /** A question whose answer is opened by the reader. */
-export interface Worked {
+export interface Exercise {
   kind: "worked";
   question: string;
   answer: string;

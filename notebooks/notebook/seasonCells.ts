@@ -1,12 +1,12 @@
 /** A season of the plan's bed: what filled pots give by the flow of water, years of weather, and what that asks of a tank. */
 
 import {
-  type AskingBed,
   bedDays,
   bedWeather,
+  bedWithSupply,
   releaseOf,
+  type SeasonBed,
   seasonProblems,
-  supplied,
   withSupply,
   yearsFor,
 } from "../../model/public/advice.ts";
@@ -45,7 +45,7 @@ const weather = derive({ weatherText, yearsOfWeather }, ({ weatherText, yearsOfW
 
 export const askingBed = derive(
   { seasonRelease, weather, potCount },
-  ({ seasonRelease: { plan, release }, weather, potCount }): AskingBed => ({
+  ({ seasonRelease: { plan, release }, weather, potCount }): SeasonBed => ({
     plan,
     release,
     asked: { weather, days: bedDays(plan, release, weather), pots: potCount },
@@ -53,5 +53,5 @@ export const askingBed = derive(
 );
 
 export const suppliedBed = derive({ plan, askingBed }, ({ plan, askingBed }) =>
-  supplied(withSupply(askingBed.plan, plan), askingBed),
+  bedWithSupply(withSupply(askingBed.plan, plan), askingBed),
 );

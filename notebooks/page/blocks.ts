@@ -1,7 +1,7 @@
 /** Turns the blocks of a notebook into elements of the page. */
 
 import { first } from "../../model/public/plan.ts";
-import type { Block, Figure, Table, Worked } from "../notebook/notebook.ts";
+import type { Block, Exercise, Figure, Table } from "../notebook/notebook.ts";
 import { csv, rowTexts } from "../notebook/tables.ts";
 import { words } from "../words/words.ts";
 import { element } from "./dom.ts";
@@ -68,5 +68,5 @@ function tableNode(content: Table, { canSave = false }: BlockOptions): HTMLEleme
   );
 }
 
-const workedNode = ({ question, answer }: Worked): HTMLElement =>
+const workedNode = ({ question, answer }: Exercise): HTMLElement =>
   element("details", {}, element("summary", {}, question), element("p", {}, answer));

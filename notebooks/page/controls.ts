@@ -7,7 +7,7 @@ import {
   type NumberControl,
   type TextControl,
 } from "../form/controlTypes.ts";
-import { numberText, numberWithUnit, rangeText, readNumber, sliderRange } from "../form/fields.ts";
+import { numberText, numberWithUnit, rangeText, readNumber, sliderRange } from "../form/fieldReading.ts";
 import type { Form, FormEvents } from "../form/form.ts";
 import { words } from "../words/words.ts";
 import { element, radioChoices } from "./dom.ts";

@@ -78,7 +78,7 @@ function liveCells(answer: HTMLElement, done: string) {
   return { cells: startCells(solver, ensembles, whenStill(status.resting)), status, progress };
 }
 
-interface Parts {
+interface PageParts {
   answer: HTMLElement;
   form: HTMLElement;
   underPicture: HTMLElement;
@@ -88,7 +88,7 @@ interface Parts {
   files: HTMLElement;
 }
 
-function pageNode(notebook: Notebook, cells: LiveCells, parts: Parts, hands: HandleLayer) {
+function pageNode(notebook: Notebook, cells: LiveCells, parts: PageParts, hands: HandleLayer) {
   const { answer } = parts;
   const picture = element("div", { class: "picture" });
   watchInto(cells, notebook.answer, answer, (text) => [element("p", {}, text)]);

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { JSDOM } from "jsdom";
 import { present } from "../../model/public/plan.ts";
 import { type Control, isShown } from "../form/controlTypes.ts";
-import { numberWithUnit } from "../form/fields.ts";
+import { numberWithUnit } from "../form/fieldReading.ts";
 import type { Filled } from "../form/planForm.ts";
 import type { Evaluated } from "../notebook/evaluate.ts";
 import type { Block, Figure, Notebook, Table } from "../notebook/notebook.ts";

@@ -1,7 +1,7 @@
 /** The controls of a notebook as options of the terminal: `--pot-wall-thickness 1.2`, in the person's unit. */
 import { UNIT_SYSTEMS, type UnitSystem } from "../../model/public/units.ts";
 import type { Control } from "../form/controlTypes.ts";
-import { rangeText, readNumber } from "../form/fields.ts";
+import { rangeText, readNumber } from "../form/fieldReading.ts";
 import type { Filled } from "../form/planForm.ts";
 import type { Notebook } from "../notebook/notebook.ts";
 

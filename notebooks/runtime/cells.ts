@@ -87,7 +87,7 @@ export interface EnsembleAsk<Of, T extends MemberTask = MemberTask> {
 }
 
 /** The outcomes of an ensemble that are in. */
-export interface Gathered<Of, T extends MemberTask = MemberTask> {
+export interface EnsembleOutcomes<Of, T extends MemberTask = MemberTask> {
   of: Of;
   /** By index. */
   outcomes: readonly OutcomeOf<T>[];
@@ -110,7 +110,7 @@ export interface Solver {
 export interface EnsembleSolver {
   /** Asks will follow: makes ready what takes a while to start. */
   prepare(): void;
-  ask(rank: number, ask: EnsembleAsk<unknown>, sink: Sink<Gathered<unknown>>): void;
+  ask(rank: number, ask: EnsembleAsk<unknown>, sink: Sink<EnsembleOutcomes<unknown>>): void;
   /** Solves and delivers no more for this rank. */
   drop(rank: number): void;
 }
@@ -132,7 +132,9 @@ export const solution = <Of, Name extends string>(ask: Cell<Ask<Of, Name>>): Sol
   ask,
 });
 
-export const ensemble = <Of, T extends MemberTask>(ask: Cell<EnsembleAsk<Of, T>>): Ensemble<Gathered<Of, T>> => ({
+export const ensemble = <Of, T extends MemberTask>(
+  ask: Cell<EnsembleAsk<Of, T>>,
+): Ensemble<EnsembleOutcomes<Of, T>> => ({
   kind: "ensemble",
   ask,
 });

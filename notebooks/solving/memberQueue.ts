@@ -12,7 +12,7 @@
 import { sort } from "d3-array";
 import type { Member, MemberTask, OutcomeOf } from "../../model/public/ensemble.ts";
 import type { Plan } from "../../model/public/plan.ts";
-import type { EnsembleAsk, EnsembleSolver, Gathered, Sink } from "../runtime/cells.ts";
+import type { EnsembleAsk, EnsembleOutcomes, EnsembleSolver, Sink } from "../runtime/cells.ts";
 import { words } from "../words/words.ts";
 import { bedKey } from "./sameBed.ts";
 
@@ -88,7 +88,7 @@ type Outcomes = Map<string, OutcomeOf<MemberTask>>;
 /** The newest ask of one rank. */
 interface Line {
   ask: EnsembleAsk<unknown>;
-  sink: Sink<Gathered<unknown>>;
+  sink: Sink<EnsembleOutcomes<unknown>>;
   bed: string;
   /** The bed's, by member; they may hold those of other asks. */
   known: Outcomes;
@@ -125,7 +125,7 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
     }
   }
 
-  function ask(rank: number, next: EnsembleAsk<unknown>, sink: Sink<Gathered<unknown>>) {
+  function ask(rank: number, next: EnsembleAsk<unknown>, sink: Sink<EnsembleOutcomes<unknown>>) {
     const before = lines.get(rank);
     const line = lineOf(next, sink);
     // A finer run of the same settings is no reason to begin again what a person has stopped.
@@ -318,7 +318,7 @@ const isSame = (one: Line, other: Line) =>
 const countOf = ({ members, left }: Line) => members.length - left.size;
 const isDone = ({ left }: Line) => left.size === 0;
 
-function gathered(line: Line): Gathered<unknown> {
+function gathered(line: Line): EnsembleOutcomes<unknown> {
   const { ask, known, members } = line;
   const outcomes = members.flatMap(({ key }) => known.get(key) ?? []);
   return {

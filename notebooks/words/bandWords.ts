@@ -8,7 +8,7 @@ import { placeWords } from "./placeWords.ts";
 import { actWords, cropName, dayWords, soilName } from "./planWords.ts";
 
 /** An ensemble as far as it has come. */
-export interface ToldBands {
+export interface EnsembleBands {
   plan: Plan;
   sowingDay: number;
   /** null where no soil is solved. */
@@ -32,7 +32,7 @@ export const noSpread =
   "Soil given by its own parameters stands for one soil alone, so there is no band: name the soil, or give its sand, silt and clay, to see how far soils of one name differ.";
 
 /** The answer in one sentence, in the person's units first. */
-export function bandSentence(told: ToldBands, units: UnitSystem): string {
+export function bandSentence(told: EnsembleBands, units: UnitSystem): string {
   const { plan, bands, count, total } = told;
   if (!hasSpread(plan)) return noSpread;
   if (!bands)
@@ -44,7 +44,7 @@ export function bandSentence(told: ToldBands, units: UnitSystem): string {
   return `In ${soilName(plan)}, ${where}; ${reach}, and ${lasting}${soFar}.`;
 }
 
-function whereWords({ plan, sowingDay }: ToldBands, { sowing, solved }: Bands, units: UnitSystem): string {
+function whereWords({ plan, sowingDay }: EnsembleBands, { sowing, solved }: Bands, units: UnitSystem): string {
   const [act, day, soils] = [actWords(plan), onDayWords(sowingDay), soilsCalled(plan)];
   const { outcome } = sowing.agreement;
   switch (outcome.kind) {

@@ -1,13 +1,13 @@
 /** A laid-out bed in words. */
 
-import type { LaidOut } from "../../model/public/advice.ts";
+import type { BedLayout } from "../../model/public/advice.ts";
 import { type PlaceTrouble, type Plan, stringError } from "../../model/public/plan.ts";
 import { format, formatBoth, type UnitSystem } from "../../model/public/units.ts";
 import { bedWords } from "./bedWords.ts";
 import { cropName, soilName } from "./planWords.ts";
 import { sentenceCase } from "./words.ts";
 
-export function answerSentence(bed: LaidOut, units: UnitSystem): string {
+export function answerSentence(bed: BedLayout, units: UnitSystem): string {
   const { plan, pots, wetShare, parts, isByHand, troubles } = bed;
   const { spacing, grid } = plan.bed;
   const set = isByHand
@@ -35,22 +35,22 @@ function troubleWords(trouble: PlaceTrouble, { bed }: Plan, units: UnitSystem): 
   }
 }
 
-export const troubleLines = ({ troubles, plan }: LaidOut, units: UnitSystem): string[] =>
+export const troubleLines = ({ troubles, plan }: BedLayout, units: UnitSystem): string[] =>
   troubles.map((trouble) => `${sentenceCase(troubleWords(trouble, plan, units))}.`);
 
-export function reachWords({ plan, wetRadius }: LaidOut, units: UnitSystem): string {
+export function reachWords({ plan, wetRadius }: BedLayout, units: UnitSystem): string {
   return wetRadius > 0
     ? `The blue-green ground is where easy water for ${cropName(plan)} reaches at the depth of most roots, ${formatBoth(wetRadius, "length", units)} from the middle of each pot, just before a refill`
     : `Easy water for ${cropName(plan)} reaches no ground at the depth of most roots just before a refill`;
 }
 
-export function plantWords({ plants, band, plan }: LaidOut, units: UnitSystem): string {
+export function plantWords({ plants, band, plan }: BedLayout, units: UnitSystem): string {
   if (!band) return "No distance from the pots stays moist enough to sow in, so no plants are drawn";
   return `green dots are ${counted(plants.length, "plant")}, ${formatBoth(plan.bed.plantSpacing, "length", units)} apart at least, in the band in which to sow`;
 }
 
 /** How to mark out, with what the strings may be off by. */
-export function markingWords({ pegs, pots }: LaidOut, units: UnitSystem): string[] {
+export function markingWords({ pegs, pots }: BedLayout, units: UnitSystem): string[] {
   const step = units === "us" ? 2.54 / 8 : 0.5;
   const worst = Math.max(...pots.map((pot) => stringError(pegs, pot, step)));
   const reading = units === "us" ? "to the nearest eighth of an inch" : "to the nearest half centimetre";
@@ -62,7 +62,7 @@ export function markingWords({ pegs, pots }: LaidOut, units: UnitSystem): string
 }
 
 /** What to do with fewer pots than the grid asks for. */
-export function fewerWords(bed: LaidOut, units: UnitSystem): string[] {
+export function fewerWords(bed: BedLayout, units: UnitSystem): string[] {
   const { plan, pots, wetRadius } = bed;
   const ring = Math.max(2 * Math.PI * (wetRadius - plan.bed.plantSpacing / 2), 0);
   return [

@@ -3,7 +3,7 @@ import { availableParallelism } from "node:os";
 import { drawMembers, ensembleSowingDay, SOIL_GROUPS } from "../../model/public/ensemble.ts";
 import { planToProblem, simulateToEnd } from "../../model/public/flow.ts";
 import type { Plan } from "../../model/public/plan.ts";
-import type { Gathered } from "../../notebooks/runtime/cells.ts";
+import type { EnsembleOutcomes } from "../../notebooks/runtime/cells.ts";
 import type { threadQueue } from "../../notebooks/solving/threads.ts";
 
 export const MEMBERS = 200;
@@ -26,8 +26,8 @@ export async function ensembleFigures(plan: Plan, queue: ReturnType<typeof threa
   const sowingDay = ensembleSowingDay(plan, simulateToEnd(planToProblem(plan, { accuracy: "live" })));
   const members = drawMembers(plan, { count: MEMBERS, seed: 1, varied: SOIL_GROUPS });
   let firstMilliseconds = 0;
-  const { outcomes } = await new Promise<Gathered<unknown>>((finish, fail) => {
-    const deliver = (gathered: Gathered<unknown>) => {
+  const { outcomes } = await new Promise<EnsembleOutcomes<unknown>>((finish, fail) => {
+    const deliver = (gathered: EnsembleOutcomes<unknown>) => {
       if (gathered.outcomes.length > 0) firstMilliseconds ||= performance.now() - start;
       if (gathered.isDone) finish(gathered);
     };

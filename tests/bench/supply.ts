@@ -1,7 +1,8 @@
 /** `npm run bench:supply`: what a season's water costs to reckon. Ends with 1 where it takes longer than it must. */
 import { median, range } from "d3-array";
 import { lineFilling } from "../../model/advice/line/lineFilling.ts";
-import { releaseOf, seasonProblems } from "../../model/advice/season/season.ts";
+import { releaseOf } from "../../model/advice/season/release.ts";
+import { seasonProblems } from "../../model/advice/season/season.ts";
 import { bedDays } from "../../model/advice/season/seasonDemand.ts";
 import { bedWeather, seasonSupply, supplyYears } from "../../model/advice/season/seasonSupply.ts";
 import { reliabilityGrid } from "../../model/advice/season/supplySize.ts";

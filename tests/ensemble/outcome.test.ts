@@ -7,7 +7,7 @@ import { ensembleSowingDay, fillingWatched, memberPlan, OUTCOME_DAYS } from "../
 import { solveMember } from "../../model/ensemble/task.ts";
 import { simulateToEnd } from "../../model/flow/simulate.ts";
 import { potLitres } from "../../model/pot/buildPot.ts";
-import { outlineOf } from "../../model/pot/outline.ts";
+import { outlineOf } from "../../model/pot/potOutline.ts";
 import { planToProblem } from "../../model/problems/bareProblem.ts";
 import { handMade, planned } from "../advice/handMade.ts";
 import { expectClose } from "../support/close.ts";

@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { coarser, FINENESS, gridLines } from "../../model/flow/gridRule.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
-import { wallRadiusAt } from "../../model/pot/outline.ts";
+import { wallRadiusAt } from "../../model/pot/potOutline.ts";
 import { anyPot, cylinder, jar, tapered } from "../support/pots.ts";
 
 const REGION = { radius: 100, depth: 150 };

@@ -2,11 +2,11 @@
 import { expect, it } from "vitest";
 import { assembly } from "../../model/flow/assembly.ts";
 import { boundaryFlows } from "../../model/flow/boundary.ts";
+import { evenEdges } from "../../model/flow/gridSpacing.ts";
 import { evenGround, layeredGround } from "../../model/flow/ground.ts";
 import { layerInterfaces } from "../../model/flow/interface.ts";
 import { minimumDegreeOrder } from "../../model/flow/ordering.ts";
 import { CALM } from "../../model/flow/problem.ts";
-import { evenEdges } from "../../model/flow/spacing.ts";
 import { sparseLU } from "../../model/flow/sparseLU.ts";
 import { stageSolver } from "../../model/flow/stage.ts";
 import { tensorMesh } from "../../model/flow/tensorMesh.ts";

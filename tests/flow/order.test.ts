@@ -3,7 +3,7 @@ import { expect, test } from "vitest";
 import { gardner } from "../../model/checks/gardner.ts";
 import { lineMesh } from "../../model/checks/lineMesh.ts";
 import { freeDrainage, givenFlux, givenHead } from "../../model/flow/boundary.ts";
-import { evenEdges } from "../../model/flow/spacing.ts";
+import { evenEdges } from "../../model/flow/gridSpacing.ts";
 import { tensorMesh } from "../../model/flow/tensorMesh.ts";
 import { soilTable } from "../../model/soil/soilTable.ts";
 import { expectClose } from "../support/close.ts";

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { boundaryFlows } from "../../model/flow/boundary.ts";
+import { evenEdges } from "../../model/flow/gridSpacing.ts";
 import { CALM, type Roots } from "../../model/flow/problem.ts";
 import { headsAt, reduction, rootUptake } from "../../model/flow/roots.ts";
-import { evenEdges } from "../../model/flow/spacing.ts";
 import { tensorMesh } from "../../model/flow/tensorMesh.ts";
 import { cellState, soilTable } from "../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";

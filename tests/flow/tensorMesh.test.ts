@@ -1,11 +1,11 @@
 import { sum } from "d3-array";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { cellCentres, evenEdges, gradedEdges } from "../../model/flow/spacing.ts";
+import { cellCentres, evenEdges, gradedEdges } from "../../model/flow/gridSpacing.ts";
 import { tensorMesh } from "../../model/flow/tensorMesh.ts";
 import { outerVolume, wallAreaBetween } from "../../model/pot/outerSurface.ts";
-import { outlineOf } from "../../model/pot/outline.ts";
 import type { PotShape } from "../../model/pot/pot.ts";
+import { outlineOf } from "../../model/pot/potOutline.ts";
 import { expectClose } from "../support/close.ts";
 import { cylinder, jar, tapered } from "../support/pots.ts";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { fillPots } from "../../model/line/filling.ts";
-import type { FilledPot, Filling } from "../../model/line/fillRates.ts";
+import type { FilledPot, FillProblem } from "../../model/line/fillRates.ts";
 import { heightSearch } from "../../model/line/leastTankHeight.ts";
 import { flowUnder, type Pipe } from "../../model/line/pipe.ts";
 import { solveLine } from "../../model/line/solveLine.ts";
@@ -18,7 +18,7 @@ const pot: FilledPot = { capacity: 0.005, levelAt: (volume) => -0.25 + volume / 
 const joint: Pipe = { length: 0.5, innerDiameter: 0.013, roughness: 0, minorLoss: 1.5 };
 
 /** Pots on a comb, a fifth full, under a barrel of 200 L. */
-const filling = (pots: number, changes: Partial<Filling> = {}): Filling => ({
+const filling = (pots: number, changes: Partial<FillProblem> = {}): FillProblem => ({
   line: comb(pots),
   tank: { area: 0.3, bottom: 0.3, volume: 0.2 },
   pots: new Array(pots).fill(pot),

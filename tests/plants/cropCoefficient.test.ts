@@ -3,10 +3,10 @@ import { describe, expect, it } from "vitest";
 import {
   basalCoefficient,
   cropCoefficient,
+  dualCoefficients,
   greatestCoefficient,
   groundCover,
   soilCoefficient,
-  waterUse,
 } from "../../model/plants/cropCoefficient.ts";
 import { NAMED_STAGES, stageAge } from "../../model/plants/growthStages.ts";
 import { expectClose } from "../support/close.ts";
@@ -63,7 +63,7 @@ describe("the crop coefficient", () => {
 
 describe("water use of leaves and of open, wet soil", () => {
   it("is by hand for full-grown lettuce: Kcb 0.95, cover (0.80/1.05)^1.15, Ke what is left of 1.2 or less", () => {
-    const { Kcb, Ke, cover } = waterUse(lettuce, 50);
+    const { Kcb, Ke, cover } = dualCoefficients(lettuce, 50);
     expectClose(Kcb, 0.95, { tolerance: 1e-12, what: "Kcb" });
     // exp(1.15 ln 0.761905) = exp(-0.312724) = 0.731452; 1.2 - 0.95 = 0.25 is less than 1.2 (1 - 0.731452) = 0.322258.
     expectClose(cover, 0.731452, { tolerance: 5e-7, what: "cover" });
@@ -71,7 +71,7 @@ describe("water use of leaves and of open, wet soil", () => {
   });
 
   it("is the soil's alone before leaves are out: Kcb 0.15, no cover, Ke 1.05", () => {
-    const { Kcb, Ke, cover } = waterUse(lettuce, 10);
+    const { Kcb, Ke, cover } = dualCoefficients(lettuce, 10);
     expect([Kcb, cover]).toEqual([0.15, 0]);
     expectClose(Ke, 1.05, { tolerance: 1e-12, what: "Ke" });
   });
@@ -84,7 +84,7 @@ describe("water use of leaves and of open, wet soil", () => {
   it("is never negative, never more than Kc_max in sum, and cover stays a share", () => {
     fc.assert(
       fc.property(anyCrop, between(0, 1.5), (crop, part) => {
-        const { Kcb, Ke, cover } = waterUse(crop, part * lifeOf(crop));
+        const { Kcb, Ke, cover } = dualCoefficients(crop, part * lifeOf(crop));
         expect(Ke).toBeGreaterThanOrEqual(0);
         expect(Kcb + Ke).toBeLessThanOrEqual(greatestCoefficient(Kcb) + 1e-12);
         expect(cover).toBeGreaterThanOrEqual(0);

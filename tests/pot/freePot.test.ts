@@ -1,7 +1,7 @@
 import { test } from "vitest";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import type { Pot } from "../../model/pot/pot.ts";
-import { releaseIntoSuction } from "../../model/pot/wall.ts";
+import { releaseIntoSuction } from "../../model/pot/wallLaw.ts";
 import { expectClose } from "../support/close.ts";
 import { integrate } from "../support/integrate.ts";
 import { cylinder } from "../support/pots.ts";

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { wallAreaBetween } from "../../model/pot/outerSurface.ts";
-import { outlineOf } from "../../model/pot/outline.ts";
+import { outlineOf } from "../../model/pot/potOutline.ts";
 import { expectClose } from "../support/close.ts";
 import { circlePoints, cylinder, profile, tapered } from "../support/pots.ts";
 

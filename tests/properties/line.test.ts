@@ -2,11 +2,11 @@ import { pairs, sum } from "d3-array";
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { type Fill, fillPots } from "../../model/line/filling.ts";
-import type { Filling } from "../../model/line/fillRates.ts";
+import type { FillProblem } from "../../model/line/fillRates.ts";
 import { lossesTo } from "../../model/line/losses.ts";
 import { type Line, networkOf, outletLoss, pathTo } from "../../model/line/network.ts";
 import { type Flows, solveFlows } from "../../model/line/solveFlows.ts";
-import { type LineState, momentOf, solveLine } from "../../model/line/solveLine.ts";
+import { boundaryOf, type LineState, solveLine } from "../../model/line/solveLine.ts";
 import { numRuns, seed } from "../support/deep.ts";
 import { anyLine, evenly } from "../support/lines.ts";
 
@@ -68,7 +68,7 @@ test("the same flows are found from whatever flows the search begins with", () =
     fc.tuple(anyCase, starts),
     ([{ line, state }, start]) => {
       const network = networkOf(line);
-      const moment = momentOf(network, state);
+      const moment = boundaryOf(network, state);
       const begin = Float64Array.from(start.slice(0, network.outlets.length));
       const [cold, warm] = [solveFlows(network, moment), solveFlows(network, moment, begin)];
       if (cold.kind === "trouble" || warm.kind === "trouble") throw new Error(JSON.stringify([cold, warm]));
@@ -160,7 +160,7 @@ test("twice the diameter of any piece never gives less in all", () => {
 });
 
 /** Pots of 2 to 12 L about a random line; some joined in a chain, some tanks too small. */
-const anyFilling: fc.Arbitrary<Filling> = anyLine(14).chain((line) =>
+const anyFilling: fc.Arbitrary<FillProblem> = anyLine(14).chain((line) =>
   fc
     .record({
       tank: fc.record({ area: evenly(0.05, 1), bottom: evenly(-0.2, 2), volume: evenly(0, 0.3) }),
@@ -192,7 +192,8 @@ const anyFilling: fc.Arbitrary<Filling> = anyLine(14).chain((line) =>
     })),
 );
 
-const waterIn = ({ tank, startVolumes }: Filling) => Array.from(startVolumes).reduce((sum, v) => sum + v, tank.volume);
+const waterIn = ({ tank, startVolumes }: FillProblem) =>
+  Array.from(startVolumes).reduce((sum, v) => sum + v, tank.volume);
 
 test("tank, pots and what ran over hold the water of the start to 1e-9, and no pot holds more than it can", () => {
   const seen = new Set<Fill["status"]>();

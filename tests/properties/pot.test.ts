@@ -4,9 +4,9 @@ import { expect, test } from "vitest";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { innerSurface } from "../../model/pot/innerSurface.ts";
 import { outerVolume, wallAreaBetween } from "../../model/pot/outerSurface.ts";
-import { outlineOf } from "../../model/pot/outline.ts";
 import type { OutlinePoint, Pot } from "../../model/pot/pot.ts";
-import { releaseIntoSuction, wallFlux } from "../../model/pot/wall.ts";
+import { outlineOf } from "../../model/pot/potOutline.ts";
+import { releaseIntoSuction, wallFlux } from "../../model/pot/wallLaw.ts";
 import { numRuns, seed } from "../support/deep.ts";
 import { anyPot } from "../support/pots.ts";
 

@@ -18,7 +18,7 @@ import type { Run } from "../../model/flow/run.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { resolvePlan } from "../../model/plan/plan.ts";
 import { buildPot, potLitres } from "../../model/pot/buildPot.ts";
-import { releaseIntoSuction } from "../../model/pot/wall.ts";
+import { releaseIntoSuction } from "../../model/pot/wallLaw.ts";
 import { lastDayOf, planToProblem } from "../../model/problems/bareProblem.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../support/close.ts";

@@ -1,4 +1,4 @@
-import type { Release } from "../../model/advice/season/season.ts";
+import type { Release } from "../../model/advice/season/release.ts";
 
 /** What a pot gives, written down: the same all season, or changing from one age to a later one. */
 export const releaseBy = (base: number, ...knots: { age: number; perLitre: number; met?: number }[]): Release => ({

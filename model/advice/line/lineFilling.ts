@@ -4,7 +4,7 @@ import { greatest, max, min, sum } from "d3-array";
 import type { Place } from "../../bed/outline.ts";
 import { uniformityCoefficient } from "../../line/evenness.ts";
 import { type Fill, fillPots } from "../../line/filling.ts";
-import type { FilledPot, Filling } from "../../line/fillRates.ts";
+import type { FilledPot, FillProblem } from "../../line/fillRates.ts";
 import { heightSearch } from "../../line/leastTankHeight.ts";
 import { type Losses, lossesTo } from "../../line/losses.ts";
 import type { Line } from "../../line/network.ts";
@@ -130,7 +130,7 @@ function noFlows(trouble: Trouble | null): Error {
   );
 }
 
-function fillingOf(plan: LinedBed, places: readonly Place[], laid: BedLine, start: FillStart): Filling {
+function fillingOf(plan: LinedBed, places: readonly Place[], laid: BedLine, start: FillStart): FillProblem {
   const { tank, line } = plan;
   const pot = filledPot(plan);
   const { litresEach, tankShare = 1 } = start;
@@ -159,7 +159,7 @@ function filledPot(plan: LinedBed): FilledPot {
   };
 }
 
-function potFilling({ line }: Filling, fill: Fill, pot: number): PotFilling {
+function potFilling({ line }: FillProblem, fill: Fill, pot: number): PotFilling {
   const { secondsToFull, gained, overflow } = fill.pots[pot]!;
   return {
     minutes: secondsToFull === null ? null : secondsToFull / SECONDS_PER_MINUTE,
@@ -190,7 +190,7 @@ function slowestOf(pots: readonly PotFilling[]): number {
 }
 
 function evennessOf(
-  { startVolumes }: Filling,
+  { startVolumes }: FillProblem,
   { history }: Fill,
   pots: readonly PotFilling[],
 ): LineFilling["evenness"] {
@@ -202,7 +202,7 @@ function evennessOf(
   return { ofFlows: coefficient(flows), ofWater: coefficient(got) };
 }
 
-function wayTo({ line, tank, pots, startVolumes }: Filling, pot: number): LineFilling["way"] {
+function wayTo({ line, tank, pots, startVolumes }: FillProblem, pot: number): LineFilling["way"] {
   const tankHead = tank.bottom + tank.volume / tank.area;
   const potHeads = pots.map(({ levelAt }, k) => levelAt(startVolumes[k]!));
   const flows = solveLine(line, { tankHead, potHeads, closed: pots.map(() => false) });

@@ -3,7 +3,7 @@
 import { distanceBetween, type Place } from "../../bed/outline.ts";
 import type { Joint } from "../../line/fillRates.ts";
 import { LOSS, PLASTIC_ROUGHNESS } from "../../line/fittings.ts";
-import { wallRadiusAt } from "../../pot/outline.ts";
+import { wallRadiusAt } from "../../pot/potOutline.ts";
 import type { LinedBed } from "../../problems/linedBed.ts";
 import { CM_PER_M, MM_PER_M } from "../../units/factors.ts";
 

@@ -144,12 +144,12 @@ function pouredAt({ history }: Run, k: number): number {
 }
 
 /** Carrying the water of one filling by hand. */
-export interface Carrying {
+export interface CarryingWork {
   trips: number;
   hoseMinutes: number;
 }
 
-export function carryingFor({ carrying }: Pick<Plan, "carrying">, litres: number): Carrying {
+export function carryingFor({ carrying }: Pick<Plan, "carrying">, litres: number): CarryingWork {
   return {
     trips: Math.max(0, Math.ceil(litres / carrying.canLitres - 1e-9)),
     hoseMinutes: litres / carrying.hoseLitresPerMinute,

@@ -5,13 +5,13 @@ import type { Plan } from "../../plan/plan.ts";
 import { ENOUGH, metByInterval, metShare, TRIED_INTERVALS, type WatchedFilling } from "./refill.ts";
 
 /** Days between refills, and the share of the water that plants want which they then get in the long run. */
-export interface Tried {
+export interface IntervalShare {
   days: number;
   share: number;
 }
 
 /** Of the intervals tried, the longest one that carries the crop, and the shortest that does so without a gap to it. */
-export interface Carrying {
+export interface IntervalRange {
   shortest: number;
   longest: number;
 }
@@ -19,10 +19,10 @@ export interface Carrying {
 /** The names under which the runs of the tried intervals are solved and found again. */
 export const intervalName = (days: number): string => `${days} days`;
 
-export const triedOf = (runs: Readonly<Record<string, Run>>): Tried[] =>
+export const intervalShares = (runs: Readonly<Record<string, Run>>): IntervalShare[] =>
   TRIED_INTERVALS.map((days) => ({ days, share: metByInterval(runs[intervalName(days)]!, days) }));
 
-export function carryingOf(tried: Tried[]): Carrying | null {
+export function enoughIntervals(tried: IntervalShare[]): IntervalRange | null {
   const last = tried.findLastIndex(({ share }) => share >= ENOUGH);
   if (last < 0) return null;
   const gap = tried.slice(0, last).findLastIndex(({ share }) => share < ENOUGH);
@@ -30,9 +30,11 @@ export function carryingOf(tried: Tried[]): Carrying | null {
 }
 
 /** The first of the best. */
-export const bestOf = (tried: Tried[]): Tried => tried.reduce((best, each) => (each.share > best.share ? each : best));
+export const bestOf = (tried: IntervalShare[]): IntervalShare =>
+  tried.reduce((best, each) => (each.share > best.share ? each : best));
 
-export const shareAt = (tried: Tried[], days: number): number => tried.find((each) => each.days === days)!.share;
+export const shareAt = (tried: IntervalShare[], days: number): number =>
+  tried.find((each) => each.days === days)!.share;
 
 /** From one refill to the next after a fortnight; where there are none, the fortnight after the filling. */
 export function ownShare({ filling }: Plan, run: Run, { metBefore }: WatchedFilling): number {
@@ -59,7 +61,11 @@ interface OwnInterval {
   cause: WatchedFilling["sufferCause"];
 }
 
-export function verdictOf({ days, share, cause }: OwnInterval, carrying: Carrying, tried: Tried[]): Verdict {
+export function verdictOf(
+  { days, share, cause }: OwnInterval,
+  carrying: IntervalRange,
+  tried: IntervalShare[],
+): Verdict {
   const isEnough = share >= ENOUGH;
   if (days > tried.at(-1)!.days) return carrying.longest === tried.at(-1)!.days ? "untried" : "fails";
   if (isWithin(days, carrying, tried)) {
@@ -71,11 +77,11 @@ export function verdictOf({ days, share, cause }: OwnInterval, carrying: Carryin
 }
 
 /** Shorter than any tried counts as the shortest. */
-function isWithin(days: number, { shortest, longest }: Carrying, tried: Tried[]): boolean {
+function isWithin(days: number, { shortest, longest }: IntervalRange, tried: IntervalShare[]): boolean {
   return days <= longest && (days >= shortest || shortest === tried[0]!.days);
 }
 
 /** Whether a tried interval lies between what carries and `days`, or at it. */
-function lies(triedDays: number, days: number, { shortest, longest }: Carrying): boolean {
+function lies(triedDays: number, days: number, { shortest, longest }: IntervalRange): boolean {
   return days > longest ? triedDays > longest && triedDays <= days : triedDays < shortest && triedDays >= days;
 }

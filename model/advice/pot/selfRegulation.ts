@@ -8,8 +8,8 @@ import type { Plan } from "../../plan/plan.ts";
 import type { NamedStage } from "../../plants/growthStages.ts";
 import { buildPot } from "../../pot/buildPot.ts";
 import { wallAreaBetween } from "../../pot/outerSurface.ts";
-import { wallRadiusAt } from "../../pot/outline.ts";
 import type { Pot } from "../../pot/pot.ts";
+import { wallRadiusAt } from "../../pot/potOutline.ts";
 import { groundRadius, livingProblem } from "../../problems/livingProblem.ts";
 import { CM3_PER_LITRE } from "../../units/factors.ts";
 import { daysAtLeast, onDay } from "./history.ts";
@@ -31,7 +31,7 @@ export function emptyPotProblem(plan: Plan, stage: NamedStage): Problem {
 }
 
 /** Two weeks, litres a day. */
-export interface WaterUse {
+export interface PotWaterUse {
   given: number;
   wanted: number;
   taken: number;
@@ -51,7 +51,7 @@ export interface WaterUse {
   metAtEnd: number;
 }
 
-export function waterUse(plan: Plan, run: Run): WaterUse {
+export function potWaterUse(plan: Plan, run: Run): PotWaterUse {
   const { history } = run;
   // Without the −0 of roots that are not there.
   const daily = (values: readonly number[]) => values.at(-1)! / COMPARED_DAYS + 0;
@@ -87,7 +87,7 @@ function emptyDays({ emptyDepth }: Pot, { history }: Run): number {
  * Share of what plants took that they would not have had without the pot: one less what they took in the same bed with an
  * empty pot over what they took with a filled one. Between 0 and 1; 0 too where they took nothing, or less for the pot.
  */
-export function shareByPot(filled: Pick<WaterUse, "taken">, empty: Pick<WaterUse, "taken">): number {
+export function shareByPot(filled: Pick<PotWaterUse, "taken">, empty: Pick<PotWaterUse, "taken">): number {
   return filled.taken > 0 ? Math.max(1 - empty.taken / filled.taken, 0) : 0;
 }
 

@@ -1,8 +1,8 @@
 import { greatest, range } from "d3-array";
 import type { Run } from "../../flow/run.ts";
 import type { Plan } from "../../plan/plan.ts";
-import { outlineOf, wallRadiusAt } from "../../pot/outline.ts";
 import type { PotShape } from "../../pot/pot.ts";
+import { outlineOf, wallRadiusAt } from "../../pot/potOutline.ts";
 import { type EdgeName, edgeIndex, establishmentDays, plantedDepth } from "../../problems/bareProblem.ts";
 import { daysAtLeast, firstDayAtLeast, isAtSide, lastingFrom, rangeBetween, type Series } from "./history.ts";
 

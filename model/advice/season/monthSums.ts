@@ -2,13 +2,13 @@ import { range } from "d3-array";
 import { MONTHS } from "../../calendar/months.ts";
 import { DAYS_OF_YEAR, monthIndexOf } from "../../calendar/yearDays.ts";
 import { REFILL } from "../../supply/bedSupply.ts";
-import type { AskedSupply } from "./seasonSupply.ts";
+import type { BedDemand } from "./seasonSupply.ts";
 
 /**
  * Of a mean year, by month, January first: sums over its days, mm and litres; of what plants want and get, and of refills,
  * over those on which they grow. The first year is left out.
  */
-export function monthSums({ weather, days }: AskedSupply) {
+export function monthSums({ weather, days }: BedDemand) {
   const years = days.age.length / DAYS_OF_YEAR - 1;
   const sums = MONTHS.map(() => ({ grown: 0, rainMm: 0, EToMm: 0, wanted: 0, fromRain: 0, drawn: 0, refills: 0 }));
   const monthAt = range(DAYS_OF_YEAR).map((t) => monthIndexOf(t + 1));

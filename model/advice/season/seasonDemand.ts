@@ -9,8 +9,9 @@ import { demandOf } from "../../problems/demand.ts";
 import { rootGrowthOf } from "../../problems/livingProblem.ts";
 import { REFILL } from "../../supply/bedSupply.ts";
 import { layerLitres } from "../../units/factors.ts";
+import { type Release, releaseAt } from "./release.ts";
 import { rootZone } from "./rootZone.ts";
-import { type Release, releaseAt, seasonOf } from "./season.ts";
+import { seasonOf } from "./season.ts";
 
 /** Weather of some days on end; the first one is a 1 January, and a year has 365 days. */
 export interface BedWeather {

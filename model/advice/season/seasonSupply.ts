@@ -25,7 +25,7 @@ export function bedWeather({ weather }: Pick<Plan, "weather">, years: readonly (
 }
 
 /** What a bed of so many pots asks for in some years of weather. */
-export interface AskedSupply {
+export interface BedDemand {
   weather: BedWeather;
   days: BedDays;
   pots: number;
@@ -41,7 +41,7 @@ export interface SupplyChanges {
 }
 
 /** The plan's pots, fed from its tanks in some weather, from empty tanks on. */
-export function seasonSupply(plan: Plan, { weather, days, pots }: AskedSupply, changes: SupplyChanges = {}): BedSupply {
+export function seasonSupply(plan: Plan, { weather, days, pots }: BedDemand, changes: SupplyChanges = {}): BedSupply {
   const { roof, tank } = plan;
   const { roofArea = roof.area, litres = tank.litres } = changes;
   const own = { ...tank, litres };

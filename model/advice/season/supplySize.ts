@@ -1,7 +1,7 @@
 /** How large roof and tank must be for the pots not to fall short in a wanted share of years. */
 import { range } from "d3-array";
 import type { Plan } from "../../plan/plan.ts";
-import { type AskedSupply, carriedShare, seasonSupply } from "./seasonSupply.ts";
+import { type BedDemand, carriedShare, seasonSupply } from "./seasonSupply.ts";
 
 /** Sizes that are looked at: litres of the tank that feeds the bed, cm² of roof. */
 export const TANK_SIZES = { least: 100, most: 50_000 };
@@ -10,17 +10,17 @@ export const ROOF_SIZES = { least: 2e4, most: 400e4 };
 const CLOSE = 0.02;
 
 /** Share of years that carry the bed under a roof (cm²) with a tank (litres). */
-export function carriedWith(plan: Plan, asked: AskedSupply, sizes: { roofArea: number; litres: number }): number {
+export function carriedWith(plan: Plan, asked: BedDemand, sizes: { roofArea: number; litres: number }): number {
   return carriedShare(seasonSupply(plan, asked, sizes));
 }
 
 /** The least tank under the plan's roof that carries a share of years, litres; null where none that is looked at does. */
-export function leastTank(plan: Plan, asked: AskedSupply, share: number): number | null {
+export function leastTank(plan: Plan, asked: BedDemand, share: number): number | null {
   return leastSize(TANK_SIZES, (litres) => carriedWith(plan, asked, { roofArea: plan.roof.area, litres }) >= share);
 }
 
 /** The least roof over the plan's tank that carries a share of years, cm²; null where none that is looked at does. */
-export function leastRoof(plan: Plan, asked: AskedSupply, share: number): number | null {
+export function leastRoof(plan: Plan, asked: BedDemand, share: number): number | null {
   return leastSize(ROOF_SIZES, (roofArea) => carriedWith(plan, asked, { roofArea, litres: plan.tank.litres }) >= share);
 }
 
@@ -52,7 +52,7 @@ export interface ReliabilityGrid {
 }
 
 /** Takes a while: yields between two tanks. */
-export function* reliabilityGrid(plan: Plan, asked: AskedSupply): Generator<void, ReliabilityGrid> {
+export function* reliabilityGrid(plan: Plan, asked: BedDemand): Generator<void, ReliabilityGrid> {
   const [roofs, tanks] = [scaleOf(COMPARED.roofs), scaleOf(COMPARED.tanks)];
   const share: number[] = [];
   for (const litres of tanks) {

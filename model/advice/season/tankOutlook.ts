@@ -5,9 +5,9 @@ import { MONTHS } from "../../calendar/months.ts";
 import { DAYS_OF_YEAR, monthIndexOf } from "../../calendar/yearDays.ts";
 import type { Plan } from "../../plan/plan.ts";
 import { usableShare } from "../../plan/planSupply.ts";
+import type { BedWithSupply } from "./bedWithSupply.ts";
 import { type Season, seasonOf } from "./season.ts";
 import { carriedShare } from "./seasonSupply.ts";
-import type { SuppliedBed } from "./suppliedBed.ts";
 import { leastRoof, leastTank } from "./supplySize.ts";
 
 export interface Outlook {
@@ -36,7 +36,7 @@ export interface Outlook {
 
 /** What would carry a wanted share of years: a tank (litres) under the plan's roof, else a roof (cm²) over its tank; null: none does. */
 export interface Needs {
-  of: SuppliedBed;
+  of: BedWithSupply;
   share: number;
   tank: number | null;
   roof: number | null;
@@ -50,7 +50,7 @@ export const capacityOf = ({ tank, spareTanks }: Plan): number =>
   tank.litres + (spareTanks ? spareTanks.count * spareTanks.litres : 0);
 
 /** Takes a while: yields between its two searches. */
-export function* needsOf(bed: SuppliedBed, share: number): Generator<void, Needs> {
+export function* needsOf(bed: BedWithSupply, share: number): Generator<void, Needs> {
   const { plan, asked, supply } = bed;
   const tank = leastTank(plan, asked, share);
   yield;
@@ -58,7 +58,7 @@ export function* needsOf(bed: SuppliedBed, share: number): Generator<void, Needs
   return { of: bed, share, tank, roof: isEnough ? null : leastRoof(plan, asked, share) };
 }
 
-export function outlookOf(bed: SuppliedBed, isRecorded: boolean): Outlook {
+export function outlookOf(bed: BedWithSupply, isRecorded: boolean): Outlook {
   const { plan, asked, supply, years } = bed;
   const { totals, stored } = supply;
   const perYear = (litres: number) => litres / (stored.length / DAYS_OF_YEAR);
@@ -77,7 +77,7 @@ export function outlookOf(bed: SuppliedBed, isRecorded: boolean): Outlook {
   };
 }
 
-function shortMonths({ plan, years }: SuppliedBed): Pick<Outlook, "shortMonths" | "firstShortMonth"> {
+function shortMonths({ plan, years }: BedWithSupply): Pick<Outlook, "shortMonths" | "firstShortMonth"> {
   const grown = new Set(seasonOf(plan).months.map(({ month }) => MONTHS.indexOf(month)));
   const shares = range(12).map((month) =>
     grown.has(month) ? years.filter(({ shortMonths }) => shortMonths.has(month)).length / years.length : null,

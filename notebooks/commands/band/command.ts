@@ -8,7 +8,7 @@ import {
 } from "../../../model/public/ensemble.ts";
 import { planToProblem, simulateToEnd } from "../../../model/public/flow.ts";
 import { type Fault, faultLines, type Plan } from "../../../model/public/plan.ts";
-import type { Gathered } from "../../runtime/cells.ts";
+import type { EnsembleOutcomes } from "../../runtime/cells.ts";
 import { requireFinished } from "../../runtime/runs.ts";
 import type { EnsembleProgress } from "../../solving/memberQueue.ts";
 import { threadQueue } from "../../solving/threads.ts";
@@ -78,12 +78,12 @@ async function gather({ plan, drawing, shard }: BandAsk, status: StatusLine, sto
     const sowingDay = sowingDayOf(plan);
     const members = shardMembers(drawMembers(plan, drawing), shard);
     const ask = { of: null, plan, members, task: { kind: "sowing" as const, sowingDay } };
-    const gathered = await new Promise<Gathered<unknown>>((deliver, fail) => {
+    const gathered = await new Promise<EnsembleOutcomes<unknown>>((deliver, fail) => {
       queue.ask(0, ask, { deliver, fail });
       // Nobody heard it during the plan's own run.
       if (stop.aborted) queue.stop();
     });
-    return { sowingDay, ...(gathered as Gathered<unknown, typeof ask.task>) };
+    return { sowingDay, ...(gathered as EnsembleOutcomes<unknown, typeof ask.task>) };
   } finally {
     queue.end();
   }

@@ -9,7 +9,7 @@ import { cropName, dayWords } from "../../words/planWords.ts";
 import { runLimits } from "../../words/words.ts";
 import { table, wrap } from "../terminal.ts";
 
-export interface ToldEnsemble {
+export interface EnsembleResult {
   plan: Plan;
   seed: number;
   sowingDay: number;
@@ -18,7 +18,7 @@ export interface ToldEnsemble {
   total: number;
 }
 
-export function bandReport({ plan, seed, sowingDay, outcomes, total }: ToldEnsemble): string {
+export function bandReport({ plan, seed, sowingDay, outcomes, total }: EnsembleResult): string {
   const bands = bandsOf(plan, outcomes);
   const sentence = bandSentence({ plan, sowingDay, bands, count: outcomes.length, total }, plan.units);
   const sections = [

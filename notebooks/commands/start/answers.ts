@@ -1,6 +1,7 @@
 import {
   bedDays,
   bedWeather,
+  bedWithSupply,
   type FilledLine,
   type FillingLasts,
   filledLine,
@@ -15,7 +16,6 @@ import {
   type SpacingAdvice,
   searchSpacing,
   seasonProblems,
-  supplied,
   WANTED_SHARE,
   watchedProblem,
   yearsFor,
@@ -65,7 +65,7 @@ export async function waterAnswer(plan: Plan, solve: Solve, status: StatusLine):
   const weather = bedWeather(plan, years);
   const pots = potPlacesOf(plan).length;
   const asked = { weather, days: bedDays(plan, release, weather), pots };
-  const bed = supplied(plan, { plan, release, asked });
+  const bed = bedWithSupply(plan, { plan, release, asked });
   return {
     outlook: outlookOf(bed, isRecorded),
     needs: toEnd(needsOf(bed, WANTED_SHARE)),

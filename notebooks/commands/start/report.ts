@@ -39,14 +39,14 @@ import { fullPotLasts, isFinished, type SoilAnswer, type WaterAnswer } from "./a
 
 const LENGTH_WORDS = { metric: "centimetres", us: "inches" };
 
-export interface Worked {
+export interface BedAnswers {
   answers: readonly SoilAnswer[];
   /** null where it could not be worked out. */
   water: WaterAnswer | null;
   isInvented: boolean;
 }
 
-export function startReport(plan: Plan, { answers, water: supply, isInvented }: Worked): string {
+export function startReport(plan: Plan, { answers, water: supply, isInvented }: BedAnswers): string {
   const told = answers.filter(isFinished);
   const sections = [
     heading(plan, isInvented),

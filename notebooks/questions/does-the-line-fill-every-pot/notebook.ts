@@ -40,7 +40,7 @@ import { cautions } from "../../words/words.ts";
 import { drawFill } from "./fillFigure.ts";
 import { lineLimits, method, paperCaution } from "./howWorkedOut.ts";
 import { drawLine } from "./lineFigure.ts";
-import { refillBlocks, refilled } from "./refill.ts";
+import { lineRefill, refillBlocks } from "./refillBlocks.ts";
 import { changesTable, potTable } from "./tables.ts";
 import { lossBlocks, profileBlocks } from "./wayBlocks.ts";
 
@@ -108,7 +108,7 @@ const refillRun = solution(
 );
 const refills = rested(
   derive({ line, refillRun }, (inputs) => inputs),
-  ({ line, refillRun: { of, runs } }) => refilled(line, of, watchedOutcome(of, runs.own).litres),
+  ({ line, refillRun: { of, runs } }) => lineRefill(line, of, watchedOutcome(of, runs.own).litres),
 );
 const refill = derive({ refills, units }, ({ refills, units }): Block[] => refillBlocks(refills, units));
 

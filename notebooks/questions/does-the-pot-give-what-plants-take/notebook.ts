@@ -6,12 +6,12 @@ import {
   emptyPotProblem,
   HAND,
   monthETo,
+  type PotWaterUse,
+  potWaterUse,
   shareByPot,
   stageProblem,
   straightLine,
   TRIED_DEMANDS,
-  type WaterUse,
-  waterUse,
 } from "../../../model/public/advice.ts";
 import type { Run } from "../../../model/public/flow.ts";
 import { last, monthName, type Plan, present } from "../../../model/public/plan.ts";
@@ -111,7 +111,7 @@ const drawn = derive({ pair, beds }, ({ pair, beds: { young } }): Beds => {
 
 function bedOf(kind: keyof Beds, plan: Plan, run: Run): Bed {
   const names = { bare: "nothing planted", young: "young plants", grown: "full grown" };
-  return { name: names[kind], look: stageLooks[kind], plan, run, use: waterUse(plan, run), isOutdated: false };
+  return { name: names[kind], look: stageLooks[kind], plan, run, use: potWaterUse(plan, run), isOutdated: false };
 }
 
 const answer = derive({ pair, units }, ({ pair, units }) => answerSentence(pair, units));
@@ -176,7 +176,7 @@ const suctions = derive({ beds, units }, ({ beds, units }): Figure => {
 const balance = derive({ beds, units }, ({ beds, units }): Table => {
   const unit = unitOf("flow", units);
   const flow = (litres: number) => fromModel(litres, "flow", units);
-  const parts: [string, (use: WaterUse) => number][] = [
+  const parts: [string, (use: PotWaterUse) => number][] = [
     [`given by the pot`, ({ given }) => given],
     ["rain and watering by hand", ({ rained }) => rained],
     ["taken by plants", ({ taken }) => taken],
@@ -225,9 +225,9 @@ const dayByDay = derive({ beds, units }, ({ beds, units }): Table => {
 
 const shares = derive({ beds, withEmptyPot, units }, ({ beds, withEmptyPot: { of, runs }, units }): Block[] => {
   if (of !== beds.grown.plan) return ["The share of the pot is being worked out …"];
-  const empty = { young: waterUse(of, runs.young), grown: waterUse(of, runs.grown) };
+  const empty = { young: potWaterUse(of, runs.young), grown: potWaterUse(of, runs.grown) };
   const share = (kind: "young" | "grown") => percent(shareByPot(beds[kind].use, empty[kind]));
-  const taken = ({ taken }: WaterUse) => formatBoth(taken, "flow", units);
+  const taken = ({ taken }: PotWaterUse) => formatBoth(taken, "flow", units);
   return [
     `Of what the plants took, ${share("young")} (young) and ${share("grown")} (full grown) came through the wall. This is told by comparison and not by following drops: in the same bed around a pot that is never filled young plants take ${taken(empty.young)} and full-grown ones ${taken(empty.grown)}; what they take beyond that is laid to the pot.`,
     `${sentenceCase(groundWords(beds, units))}`,

@@ -1,6 +1,6 @@
 /** The beds that are compared: the same pot with nothing planted, with young plants, with full-grown ones. */
 
-import type { WaterUse } from "../../../model/public/advice.ts";
+import type { PotWaterUse } from "../../../model/public/advice.ts";
 import type { Run } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import type { Series } from "../../figures/look.ts";
@@ -10,7 +10,7 @@ export interface Bed {
   look: Omit<Series, "symbol">;
   plan: Plan;
   run: Run;
-  use: WaterUse;
+  use: PotWaterUse;
   /** Settings have changed since: its own run is still being worked out. */
   isOutdated: boolean;
 }

@@ -14,13 +14,13 @@ export function checkedMembers(plan: Plan): Member[] {
   return [own!, ...others.map((name, k) => ({ ...own!, index: k + 1, className: name, soil: meanOf(name) }))];
 }
 
-export interface Checked {
+export interface GroundCheck {
   plan: Plan;
   members: readonly Member[];
   outcomes: readonly GroundOutcome[];
 }
 
-export function checkBlocks({ plan, members, outcomes }: Checked, units: UnitSystem): Block[] {
+export function checkBlocks({ plan, members, outcomes }: GroundCheck, units: UnitSystem): Block[] {
   const solved = outcomes.filter(({ trouble }) => trouble === null);
   const failed = outcomes.filter(({ trouble }) => trouble !== null);
   const own = solved.find(({ index }) => index === 0);

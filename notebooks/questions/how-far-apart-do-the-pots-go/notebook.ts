@@ -42,7 +42,7 @@ import {
   depthWords,
   largerWords,
   practiceWords,
-  type Told,
+  type SpacingAnswer,
   tooNearWords,
   triangleWords,
 } from "./spacingWords.ts";
@@ -85,7 +85,7 @@ const countedBed = derive({ plan }, ({ plan: { bed } }) =>
   JSON.stringify({ ...bed, spacing: 0, ...(bed.isEdgeUsual && { edgeDistance: 0 }), potPlaces: null, plantSpacing: 0 }),
 );
 
-const told = derive({ countedBed, found, drawn, units }, ({ countedBed, found, drawn, units }): Told => {
+const told = derive({ countedBed, found, drawn, units }, ({ countedBed, found, drawn, units }): SpacingAnswer => {
   const isKnown = drawn.outcomes.length > 0 && JSON.stringify(drawn.of) === JSON.stringify(found.plan);
   const plan: Plan = { ...found.plan, bed: JSON.parse(countedBed), units };
   return { plan, found, band: isKnown ? spacingBand(drawn.outcomes) : null };

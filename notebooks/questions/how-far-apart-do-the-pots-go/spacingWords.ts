@@ -18,7 +18,7 @@ import { cropName, soilName } from "../../words/planWords.ts";
 import { listed } from "../../words/words.ts";
 import type { Found } from "./found.ts";
 
-export interface Told {
+export interface SpacingAnswer {
   /** The plan as it stands: for its bed. */
   plan: Plan;
   /** In the mean soil of the name. */
@@ -29,7 +29,7 @@ export interface Told {
 
 const plantsIn = (plan: Plan) => `${cropName(plan)} in easy water`;
 
-export function answerSentence({ plan, found, band }: Told, units: UnitSystem): string {
+export function answerSentence({ plan, found, band }: SpacingAnswer, units: UnitSystem): string {
   const { advice } = found;
   const soil = `your ${soilName(plan)}`;
   if (advice.kind === "none")

@@ -35,13 +35,13 @@ import { bedKey } from "../../solving/sameBed.ts";
 import {
   AGREED_WORDS,
   bandSentence,
+  type EnsembleBands,
   emptyingWords,
   finenessWords,
   hasSpread,
   noSpread,
   soilsCalled,
   spanWords,
-  type ToldBands,
 } from "../../words/bandWords.ts";
 import { cropName, dayWords, soilName } from "../../words/planWords.ts";
 import { cautions, explained, modelLimits } from "../../words/words.ts";
@@ -80,7 +80,7 @@ const own = solution(
 );
 
 /** What the soils belong to. */
-interface Drawn {
+interface SoilDraw {
   plan: Plan;
   sowingDay: number;
   seed: number;
@@ -92,20 +92,20 @@ const soils = ensemble(
     const [count, seed] = [Number(soilCount), Number(draw)];
     const sowingDay = ensembleSowingDay(plan, runs.own);
     const members = hasSpread(plan) ? drawMembers(plan, { count, seed, varied: SOIL_GROUPS }) : [];
-    const of: Drawn = { plan, sowingDay, seed, members };
+    const of: SoilDraw = { plan, sowingDay, seed, members };
     return { of, plan, members, task: { kind: "sowing" as const, sowingDay } };
   }),
 );
 
-interface Told extends ToldBands {
-  drawn: Drawn;
+interface SoilBands extends EnsembleBands {
+  drawn: SoilDraw;
   solved: readonly Outcome[];
   failed: readonly Outcome[];
   /** None is in yet. */
   isWaiting: boolean;
 }
 
-const told = derive({ soils }, ({ soils: { of, outcomes, total, isStopped } }): Told => {
+const told = derive({ soils }, ({ soils: { of, outcomes, total, isStopped } }): SoilBands => {
   const { plan, sowingDay } = of;
   return {
     drawn: of,
@@ -162,7 +162,7 @@ const picture = derive({ own, told, isOutdated, units }, ({ own, told, isOutdate
   };
 });
 
-function bandCaption({ plan, bands, count, total, solved }: Told, isOutdated: boolean, now: Plan): string {
+function bandCaption({ plan, bands, count, total, solved }: SoilBands, isOutdated: boolean, now: Plan): string {
   const what = `How far soil moist enough for ${cropName(now)} reaches from the pot’s centre, at the depth of most roots`;
   if (!hasSpread(now)) return `${what}: in your own soil, without a band.`;
   if (isOutdated)
@@ -179,7 +179,7 @@ function dipWords(solved: readonly Outcome[]): string {
   return dips ? "One that dips to nothing ran dry before the next filling. " : "";
 }
 
-function bandLabel({ bands }: Told, isOutdated: boolean, units: UnitSystem): string {
+function bandLabel({ bands }: SoilBands, isOutdated: boolean, units: UnitSystem): string {
   if (!bands || isOutdated) return "the band is being worked out";
   return `eight of ten soils between ${spanWords(last(bands.radius), units)} on day ${OUTCOME_DAYS.at(-1)}`;
 }

@@ -1,6 +1,6 @@
 /** The whole plan in one sentence. */
 
-import { capacityOf, carriesCrop, type Gathered, type Watered } from "../../../model/public/advice.ts";
+import { type BedWater, capacityOf, carriesCrop, type WholeBed } from "../../../model/public/advice.ts";
 import { monthName } from "../../../model/public/plan.ts";
 import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { bedWords } from "../../words/bedWords.ts";
@@ -11,7 +11,7 @@ import { litresWords, yearsWords } from "../../words/waterWords.ts";
 import { dateWords, fillingWords } from "./tables.ts";
 
 /** `watered` is null while it is not known. */
-export function answerSentence(gathered: Gathered, watered: Watered | null, units: UnitSystem): string {
+export function answerSentence(gathered: WholeBed, watered: BedWater | null, units: UnitSystem): string {
   const { plan, bed, outlook, hardest } = gathered;
   const pots = `${bed.pots.length} ${bed.pots.length === 1 ? "pot" : "pots"}`;
   const apart = bed.isByHand || bed.pots.length === 1 ? "" : ` ${formatBoth(plan.bed.spacing, "length", units)} apart`;
@@ -25,7 +25,7 @@ export function answerSentence(gathered: Gathered, watered: Watered | null, unit
   return `Your ${bedWords(plan.bed.outline, units)} bed: ${pots}${apart}, ${where}, ${fill}, and ${tank}.`;
 }
 
-function filledWords({ plan }: Gathered, watered: Watered | null): string {
+function filledWords({ plan }: WholeBed, watered: BedWater | null): string {
   if (plan.filling.kind === "float") return fillingWords(plan);
   const minutes = watered?.minutes.filter((each) => each !== null) ?? [];
   const longest = minutes.length === 0 ? "" : ` with the valve open for up to ${minutesWords(Math.max(...minutes))}`;

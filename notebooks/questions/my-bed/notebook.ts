@@ -1,4 +1,4 @@
-import { gather, lineText, usableOf, type Watered, waterBed } from "../../../model/public/advice.ts";
+import { type BedWater, bedWater, lineText, usableOf, wholeBed } from "../../../model/public/advice.ts";
 import type { UnitSystem } from "../../../model/public/units.ts";
 import { drawBed } from "../../figures/bedFigure.ts";
 import { paperBlocks } from "../../figures/bedOnPaper.ts";
@@ -44,12 +44,12 @@ const line = derive({ plan }, ({ plan }) => lineText(plan));
 
 const gathered = derive(
   { plan, bed: laidOutBed, suppliedBed, yearsOfWeather },
-  ({ plan, bed, suppliedBed, yearsOfWeather: { isRecorded } }) => gather(plan, bed, suppliedBed, isRecorded),
+  ({ plan, bed, suppliedBed, yearsOfWeather: { isRecorded } }) => wholeBed(plan, bed, suppliedBed, isRecorded),
 );
 
 const watered = rested(
   derive({ gathered, line }, (inputs) => inputs),
-  ({ gathered, line }): Generator<void, Watered | null> => waterBed(gathered, line),
+  ({ gathered, line }): Generator<void, BedWater | null> => bedWater(gathered, line),
   null,
 );
 
@@ -59,7 +59,7 @@ const answer = derive({ gathered, watered, units }, ({ gathered, watered, units 
 );
 
 /** Blocks of what has been gathered when a slider rests. */
-const whenWatered = (blocks: (watered: Watered, units: UnitSystem) => Block[]) =>
+const whenWatered = (blocks: (watered: BedWater, units: UnitSystem) => Block[]) =>
   derive({ watered, units }, ({ watered, units }) => (watered ? blocks(watered, units) : ["Being worked out …"]));
 
 const picture = derive(

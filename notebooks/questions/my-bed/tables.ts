@@ -1,6 +1,6 @@
 /** The season page's tables. */
 
-import { capacityOf, carriesCrop, type Gathered, type Watered } from "../../../model/public/advice.ts";
+import { type BedWater, capacityOf, carriesCrop, type WholeBed } from "../../../model/public/advice.ts";
 import { potLitres } from "../../../model/public/flow.ts";
 import { dayOfMonth, laterDay, monthName, monthOfDay, type Plan } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
@@ -22,7 +22,7 @@ export function fillingWords({ filling }: Plan): string {
 /** "15 April". */
 export const dateWords = (dayOfYear: number): string => `${dayOfMonth(dayOfYear)} ${monthName(monthOfDay(dayOfYear))}`;
 
-export function planTable({ of: gathered, line, needs }: Watered, units: UnitSystem): Table {
+export function planTable({ of: gathered, line, needs }: BedWater, units: UnitSystem): Table {
   const { plan, bed, outlook } = gathered;
   const length = (cm: number) => formatBoth(cm, "length", units);
   const end = laterDay(plan.plantingDay, outlook.season.days - 1);
@@ -67,14 +67,14 @@ export function planTable({ of: gathered, line, needs }: Watered, units: UnitSys
 const valveWords = (minutes: number | null) =>
   minutes === null ? "not every pot fills: see “Does the line fill every pot?”" : `open for ${minutesWords(minutes)}`;
 
-function sowWords({ plan, bed }: Gathered, units: UnitSystem): string {
+function sowWords({ plan, bed }: WholeBed, units: UnitSystem): string {
   if (!bed.band)
     return `no distance from the pots stays moist enough to ${plan.sowing.kind === "seed" ? "sow" : "plant"} in`;
   const count = `${bed.plants.length} ${bed.plants.length === 1 ? "plant" : "plants"}`;
   return `${cropName(plan)}, ${placeWords(bed.band, units)} from the wall of the pots; ${count}, ${formatBoth(plan.bed.plantSpacing, "length", units)} apart`;
 }
 
-export function seasonTable({ of: { months, plan, bed }, minutes }: Watered, units: UnitSystem): Table {
+export function seasonTable({ of: { months, plan, bed }, minutes }: BedWater, units: UnitSystem): Table {
   const volume = unitOf("volume", units);
   const isHeld = plan.filling.kind === "float";
   return {

@@ -52,7 +52,7 @@ const earlyResamples = 40;
 /** Where a group leads in fewer of the resamples, it is too close to call (own choice: four of five). */
 const clearly = 0.8;
 
-interface Gathered {
+interface FindingInputs {
   plan: Plan;
   at: LookedAt;
   members: readonly Member[];
@@ -60,7 +60,7 @@ interface Gathered {
   isArriving: boolean;
 }
 
-export function findingOf({ plan, at, members, outcomes, isArriving }: Gathered): Finding {
+export function findingOf({ plan, at, members, outcomes, isArriving }: FindingInputs): Finding {
   const solved = outcomes.filter(({ trouble }) => trouble === null);
   const beds = solved.map((outcome) => ({ member: entry(members, outcome.index), answer: at.value(outcome) }));
   const answers = beds.map(({ answer }) => answer);

@@ -6,7 +6,7 @@ import type { Plan } from "../../../model/public/plan.ts";
 import { CM3_PER_LITRE } from "../../../model/public/units.ts";
 
 /** One filling, in days since it; water in litres, the share met from each day on until the next. */
-export interface Course {
+export interface FillingCourse {
   /** Label of the time axis. */
   since: string;
   capacity: number;
@@ -22,7 +22,7 @@ export interface Course {
   isHeld: boolean;
 }
 
-export function courseOf(plan: Plan, run: Run): Course {
+export function courseOf(plan: Plan, run: Run): FillingCourse {
   const outcome = watchedOutcome(plan, run);
   const { quarterDays, emptyDays, sufferDays, sufferCause, fromDay } = outcome;
   const pot = buildPot(plan.pot);

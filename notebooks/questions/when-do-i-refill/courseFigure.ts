@@ -5,7 +5,7 @@ import { fromModel, type UnitSystem, unitOf } from "../../../model/public/units.
 import { faint, ink, moistureColours, paper, potWater } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
-import type { Course } from "./course.ts";
+import type { FillingCourse } from "./course.ts";
 
 /** Fixed, so that nothing jumps. */
 export const SHOWN_DAYS = 14;
@@ -26,7 +26,7 @@ const HEIGHT = 410;
 
 const at = ({ top, bottom, greatest }: Panel, value: number) => bottom - ((bottom - top) * value) / greatest;
 
-export function drawCourse(course: Course, units: UnitSystem, label: string, stage: Stage): SVGElement {
+export function drawCourse(course: FillingCourse, units: UnitSystem, label: string, stage: Stage): SVGElement {
   const capacity = fromModel(course.capacity, "volume", units);
   const levels = { ...LEVELS, greatest: roundAbove(capacity) };
   return chart(label, stage, {
@@ -84,7 +84,11 @@ function panelMarks(panel: Panel, ticks: number[], name: string): Plot.Markish[]
   ];
 }
 
-function levelMarks({ left, capacity, quarterDays, emptyDays, isHeld }: Course, panel: Panel, units: UnitSystem) {
+function levelMarks(
+  { left, capacity, quarterDays, emptyDays, isHeld }: FillingCourse,
+  panel: Panel,
+  units: UnitSystem,
+) {
   const y = (litres: number) => at(panel, fromModel(litres, "volume", units));
   const points = left.map(({ day, litres }) => ({ day, y: y(litres) }));
   const marked = [
@@ -118,7 +122,7 @@ function levelMarks({ left, capacity, quarterDays, emptyDays, isHeld }: Course, 
   ];
 }
 
-function shareMarks({ met }: Course): Plot.Markish[] {
+function shareMarks({ met }: FillingCourse): Plot.Markish[] {
   const points = met.map(({ day, share }) => ({ day, y: at(SHARES, 100 * share) }));
   const enough = at(SHARES, 100 * ENOUGH);
   return [
@@ -142,7 +146,7 @@ function shareMarks({ met }: Course): Plot.Markish[] {
 }
 
 /** The day on which the plan would refill: what comes after shows what a late refill means. */
-function refillMarks({ nextRefill }: Course): Plot.Markish[] {
+function refillMarks({ nextRefill }: FillingCourse): Plot.Markish[] {
   const days = nextRefill !== null && nextRefill <= SHOWN_DAYS ? [nextRefill] : [];
   const isLate = (day: number) => day > SHOWN_DAYS / 2;
   const label = { x: (day: number) => day, y: LEVELS.top - 6, text: () => "next refill due", fontSize: 12 };
@@ -153,7 +157,7 @@ function refillMarks({ nextRefill }: Course): Plot.Markish[] {
   ];
 }
 
-function sufferMarks({ sufferDays, sufferCause }: Course): Plot.Markish[] {
+function sufferMarks({ sufferDays, sufferCause }: FillingCourse): Plot.Markish[] {
   const days = sufferDays !== null && sufferDays <= SHOWN_DAYS ? [sufferDays] : [];
   const isLate = (day: number) => day > SHOWN_DAYS / 2;
   const words = (day: number) =>

@@ -1,16 +1,16 @@
 /** The share of their thirst that plants get met, against the days between refills. */
 import * as Plot from "@observablehq/plot";
-import { type Carrying, ENOUGH, type Tried } from "../../../model/public/advice.ts";
+import { ENOUGH, type IntervalRange, type IntervalShare } from "../../../model/public/advice.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
 import { chart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { wholePercent } from "./refillWords.ts";
 
 export interface IntervalFigure {
-  tried: Tried[];
-  carrying: Carrying | null;
+  tried: IntervalShare[];
+  carrying: IntervalRange | null;
   /** The plan's own refills after its first fortnight; null where it has none, or where they are not known yet. */
-  own: Tried | null;
+  own: IntervalShare | null;
 }
 
 const LONGEST_SHOWN = 15;
@@ -59,7 +59,7 @@ export function drawIntervals({ tried, carrying, own }: IntervalFigure, label: s
   });
 }
 
-function carryingMarks(carrying: Carrying | null): Plot.Markish[] {
+function carryingMarks(carrying: IntervalRange | null): Plot.Markish[] {
   if (!carrying) return [];
   const { shortest, longest } = carrying;
   return [
@@ -76,7 +76,7 @@ function carryingMarks(carrying: Carrying | null): Plot.Markish[] {
 }
 
 /** Named above the falling line, or below it where the star's name stands there. */
-function weeklyMarks(points: { days: number; share: number }[], own: Tried | null): Plot.Markish[] {
+function weeklyMarks(points: { days: number; share: number }[], own: IntervalShare | null): Plot.Markish[] {
   const weekly = points.filter(({ days }) => days === 7);
   const isBelow = weekly[0]!.share > 80 || (own !== null && own.days > 5.5 && own.days < 9);
   return [
@@ -91,7 +91,7 @@ function weeklyMarks(points: { days: number; share: number }[], own: Tried | nul
   ];
 }
 
-function ownMarks(own: Tried | null): Plot.Markish[] {
+function ownMarks(own: IntervalShare | null): Plot.Markish[] {
   const shown = own && own.days <= LONGEST_SHOWN ? [{ days: own.days, share: 100 * own.share }] : [];
   const isLate = own !== null && own.days > 12;
   return [

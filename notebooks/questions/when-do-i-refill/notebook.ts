@@ -1,14 +1,14 @@
 import {
   alternatives,
-  carryingOf,
   ENOUGH,
+  enoughIntervals,
+  type IntervalShare,
   intervalName,
   intervalProblem,
+  intervalShares,
   ownShare,
   RUN_IN_DAYS,
   TRIED_INTERVALS,
-  type Tried,
-  triedOf,
   watchedOutcome,
   watchedProblem,
 } from "../../../model/public/advice.ts";
@@ -77,7 +77,7 @@ const changes = solution(
 const answer = derive({ own, intervals, changes, units }, ({ own, intervals, changes, units }) => {
   const isKnown = intervals.of.bed === bedOf(own.of);
   const helping = changes.of === own.of ? helpingOf(changes.of, changes.runs) : null;
-  const tried = isKnown ? triedOf(intervals.runs) : null;
+  const tried = isKnown ? intervalShares(intervals.runs) : null;
   return answerSentence({ plan: own.of, run: own.runs.own, tried, helping }, units);
 });
 
@@ -126,7 +126,7 @@ function seenWords(plan: Plan, run: Run, units: UnitSystem): string {
 const oneFilling = derive({ own, units }, ({ own: { of, runs }, units }) => courseTable(courseOf(of, runs.own), units));
 
 /** The plan's own refills as a point among those tried. */
-function ownPoint(plan: Plan, run: Run): Tried | null {
+function ownPoint(plan: Plan, run: Run): IntervalShare | null {
   const { filling } = plan;
   if (filling.kind !== "every" || filling.days > RUN_IN_DAYS) return null;
   return { days: filling.days, share: watchedOutcome(plan, run).metBefore };
@@ -134,8 +134,8 @@ function ownPoint(plan: Plan, run: Run): Tried | null {
 
 const intervalPicture = derive({ own, intervals }, ({ own, intervals }): Figure => {
   const { plan, bed } = intervals.of;
-  const tried = triedOf(intervals.runs);
-  const carrying = carryingOf(tried);
+  const tried = intervalShares(intervals.runs);
+  const carrying = enoughIntervals(tried);
   const point = bed === bedOf(own.of) ? ownPoint(own.of, own.runs.own) : null;
   const found = carrying
     ? `At least ${100 * ENOUGH} % is met when it is filled ${adviceWords(carrying, tried)}`
@@ -154,12 +154,12 @@ const intervalPicture = derive({ own, intervals }, ({ own, intervals }): Figure 
 });
 
 const intervalNumbers = derive({ plan, intervals, units }, ({ plan, intervals: { runs }, units }) =>
-  intervalTable(plan, triedOf(runs), runs, units),
+  intervalTable(plan, intervalShares(runs), runs, units),
 );
 
 const amounts = derive({ own, intervals, units }, ({ own, intervals, units }) => {
   const isKnown = intervals.of.bed === bedOf(own.of);
-  const advised = isKnown ? advisedOf(carryingOf(triedOf(intervals.runs)), intervals.runs) : null;
+  const advised = isKnown ? advisedOf(enoughIntervals(intervalShares(intervals.runs)), intervals.runs) : null;
   return amountsTable(own.of, own.runs.own, advised, units);
 });
 

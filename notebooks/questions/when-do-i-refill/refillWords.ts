@@ -3,14 +3,14 @@
 import {
   type Alternative,
   bestOf,
-  type Carrying,
-  carryingOf,
   ENOUGH,
+  enoughIntervals,
+  type IntervalRange,
+  type IntervalShare,
   metShare,
   onDay,
   ownShare,
   shareAt,
-  type Tried,
   type Verdict,
   verdictOf,
   type WatchedFilling,
@@ -23,25 +23,25 @@ import { soilName } from "../../words/planWords.ts";
 import { listed, sentenceCase } from "../../words/words.ts";
 
 /** What an answer is made of. */
-export interface Told {
+export interface RefillAnswer {
   plan: Plan;
   run: Run;
   /** null while those of this plan are being worked out. */
-  tried: Tried[] | null;
+  tried: IntervalShare[] | null;
   /** Changes that carry the crop at the plan's own way of filling; null while those of this plan are being worked out. */
   helping: Alternative["name"][] | null;
 }
 
-/** Of `Told`, with its run read. */
-interface Read extends Told {
+/** Of `RefillAnswer`, with its run read. */
+interface RefillReading extends RefillAnswer {
   outcome: WatchedFilling;
-  carrying: Carrying | null;
+  carrying: IntervalRange | null;
   units: UnitSystem;
 }
 
-export function answerSentence(told: Told, units: UnitSystem): string {
+export function answerSentence(told: RefillAnswer, units: UnitSystem): string {
   const outcome = watchedOutcome(told.plan, told.run);
-  const read = { ...told, outcome, carrying: told.tried && carryingOf(told.tried), units };
+  const read = { ...told, outcome, carrying: told.tried && enoughIntervals(told.tried), units };
   switch (told.plan.filling.kind) {
     case "float":
       return floatSentence(read);
@@ -84,7 +84,7 @@ export function halfDays(day: number): string {
 export const everyDays = (days: number): string => (days === 1 ? "every day" : `every ${Number(days.toFixed(2))} days`);
 
 /** "every 4 days or sooner". */
-export function adviceWords({ shortest, longest }: Carrying, tried: Tried[]): string {
+export function adviceWords({ shortest, longest }: IntervalRange, tried: IntervalShare[]): string {
   if (shortest > tried[0]!.days)
     return shortest === longest
       ? `every ${longest} days, neither sooner nor later`
@@ -96,14 +96,14 @@ export function adviceWords({ shortest, longest }: Carrying, tried: Tried[]): st
 const WEEK = 7;
 
 /** The verdict on a weekly refill. */
-function weeklyWords(tried: Tried[], carrying: Carrying | null): string {
+function weeklyWords(tried: IntervalShare[], carrying: IntervalRange | null): string {
   const carries = carrying && carrying.shortest <= WEEK && WEEK <= carrying.longest;
   return carries
     ? "a weekly refill carries it"
     : `a weekly refill cannot carry it and meets ${percent(shareAt(tried, WEEK))} of its thirst`;
 }
 
-function everySentence(read: Read, days: number): string {
+function everySentence(read: RefillReading, days: number): string {
   const { plan, tried, carrying, outcome } = read;
   const who = `${monthBriefly(plan)}, filled ${everyDays(days)}, ${plantsThere(plan)}`;
   if (!tried)
@@ -119,7 +119,7 @@ function everySentence(read: Read, days: number): string {
 const weeklyVerdict = (verdict: Verdict): string =>
   verdict === "carries" || verdict === "catching up" ? "" : "; a weekly refill cannot carry it";
 
-function ownWords(read: Read, days: number, verdict: Verdict, share: number): string {
+function ownWords(read: RefillReading, days: number, verdict: Verdict, share: number): string {
   switch (verdict) {
     case "carries":
     case "untried":
@@ -134,14 +134,14 @@ function ownWords(read: Read, days: number, verdict: Verdict, share: number): st
 }
 
 /** Why one refill does not last until the next. */
-function whyWords({ outcome: { sufferCause, emptyDays } }: Read, days: number): string {
+function whyWords({ outcome: { sufferCause, emptyDays } }: RefillReading, days: number): string {
   if (sufferCause === "wet") return ", for the soil about its roots is too wet";
   if (emptyDays !== null && emptyDays < days) return `, for the pot is empty ${halfDays(emptyDays)} after a refill`;
   return ", for the pot, though never empty, gives its water too slowly";
 }
 
 /** How long plants do well after a filling. */
-function courseWords({ plan, run, outcome, units }: Read, filling: string): string {
+function courseWords({ plan, run, outcome, units }: RefillReading, filling: string): string {
   const { sufferDays, sufferCause, fromDay } = outcome;
   if (sufferDays === null) {
     const weeks = Math.floor((run.history.day.at(-1)! - fromDay) / WEEK);
@@ -175,7 +175,7 @@ export function potThen(plan: Plan, run: Run, outcome: WatchedFilling, sufferDay
 }
 
 /** Where no interval tried carries the crop: the best of them, the plan's own, a weekly one, and what would. */
-function noneSentence({ plan, run, outcome, helping }: Read, tried: Tried[]): string {
+function noneSentence({ plan, run, outcome, helping }: RefillReading, tried: IntervalShare[]): string {
   const { filling } = plan;
   const best = bestOf(tried);
   const own = filling.kind === "every" ? filling.days : null;
@@ -202,14 +202,14 @@ export const fillingWords = ({ filling }: Plan): string => {
   return filling.kind === "float" ? "kept full by a float" : "filled once";
 };
 
-function helpWords(plan: Plan, helping: Told["helping"]): string {
+function helpWords(plan: Plan, helping: RefillAnswer["helping"]): string {
   if (helping === null) return "what would help is still being worked out";
   if (helping.length === 0) return `${fillingWords(plan)}, none of the changes told below is enough by itself`;
   const names = helping.map((name) => changeNames[name]);
   return `${listed(names, "or")} would be enough, ${fillingWords(plan)}`;
 }
 
-function onceSentence(read: Read): string {
+function onceSentence(read: RefillReading): string {
   const { plan, run, tried, carrying, outcome } = read;
   const who = `${monthBriefly(plan)}, filled once, ${plantsThere(plan)}`;
   if (outcome.sufferDays === null || metShare(run, FORTNIGHT, run.history.day.at(-1)!) >= ENOUGH)
@@ -226,14 +226,14 @@ function onceSentence(read: Read): string {
 
 const FORTNIGHT = 14;
 
-function fourWeeks(read: Read): string {
+function fourWeeks(read: RefillReading): string {
   const { run, outcome } = read;
   if (outcome.sufferDays === null) return courseWords(read, "it");
   return `gets ${wanted(metShare(run, 0, run.history.day.at(-1)!))}`;
 }
 
 /** A float's pot is never refilled by hand: litres a week instead, and what it would take without the float. */
-function floatSentence(read: Read): string {
+function floatSentence(read: RefillReading): string {
   const { plan, outcome, units } = read;
   const { metBefore, litres, sufferCause } = outcome;
   const week = formatBoth(litres * WEEK, "volume", units);
@@ -244,7 +244,7 @@ function floatSentence(read: Read): string {
   return `A float does not serve here: ${gets}${why}, while ${week} a week flow in; ${byHandWords(read)}.`;
 }
 
-function byHandWords({ plan, tried, carrying, helping }: Read): string {
+function byHandWords({ plan, tried, carrying, helping }: RefillReading): string {
   if (!tried) return "how often one would refill by hand is still being worked out";
   if (!carrying) return `no refill by hand carries it, and ${helpWords(plan, helping)}`;
   const weekly = carrying.shortest <= WEEK && WEEK <= carrying.longest ? "" : `, for ${weeklyWords(tried, carrying)}`;

@@ -3,24 +3,24 @@
 import {
   type Alternative,
   alternatives,
-  type Carrying,
   carryingFor,
+  type IntervalRange,
+  type IntervalShare,
   intervalName,
   litresByInterval,
   ownShare,
-  type Tried,
   watchedOutcome,
 } from "../../../model/public/advice.ts";
 import { potLitres, type Run } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
-import type { Course } from "./course.ts";
+import type { FillingCourse } from "./course.ts";
 import { changeNames, everyDays, fillingWords, percent, wholePercent } from "./refillWords.ts";
 
 const WEEK = 7;
 
-export function courseTable({ left, met, since }: Course, units: UnitSystem): Table {
+export function courseTable({ left, met, since }: FillingCourse, units: UnitSystem): Table {
   const days = Array.from({ length: 15 }, (_, day) => day);
   const volume = (litres: number) => fromModel(litres, "volume", units);
   return {
@@ -127,7 +127,7 @@ function amountCells(plan: Plan, { name, litres, perWeek, isByHand }: Amount, un
 
 export function intervalTable(
   plan: Pick<Plan, "carrying">,
-  tried: Tried[],
+  tried: IntervalShare[],
   runs: Readonly<Record<string, Run>>,
   units: UnitSystem,
 ): Table {
@@ -211,5 +211,5 @@ export function leftOutWords(plan: Plan): string[] {
 }
 
 /** The longest interval that carries the crop, with its run. */
-export const advisedOf = (carrying: Carrying | null, runs: Readonly<Record<string, Run>>) =>
+export const advisedOf = (carrying: IntervalRange | null, runs: Readonly<Record<string, Run>>) =>
   carrying && { days: carrying.longest, run: runs[intervalName(carrying.longest)]! };

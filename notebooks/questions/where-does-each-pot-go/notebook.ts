@@ -25,7 +25,7 @@ import { units } from "../../runtime/sources.ts";
 import { answerSentence, fewerWords, plantWords, reachWords, troubleLines } from "../../words/layoutWords.ts";
 import { soilName } from "../../words/planWords.ts";
 import { cautions, explained } from "../../words/words.ts";
-import { bedHandles } from "./handles.ts";
+import { bedHandles } from "./bedHandles.ts";
 
 const answer = derive({ bed: laidOutBed, units }, ({ bed, units }) => answerSentence(bed, units));
 

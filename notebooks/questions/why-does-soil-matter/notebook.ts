@@ -7,7 +7,7 @@ import type { ChoiceControl, NumberControl } from "../../form/controlTypes.ts";
 import { fillingControls, potControls, soilControls, startControls, wallControls } from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { type ComparedSoil, evenGround, inEach, isCompared, meanOf } from "../../notebook/comparedSoils.ts";
-import { defineNotebook, type Figure, type Table, type Worked } from "../../notebook/notebook.ts";
+import { defineNotebook, type Exercise, type Figure, type Table } from "../../notebook/notebook.ts";
 import { derive, solution, source } from "../../runtime/cells.ts";
 import { runSentence } from "../../runtime/runs.ts";
 import { plan, units } from "../../runtime/sources.ts";
@@ -283,7 +283,7 @@ const agreement = derive({ race }, ({ race }): string => {
 
 const workedBlocks = derive(
   { field, leaky, units },
-  ({ field: { of, entrants }, leaky: { runs }, units }): Worked[] => {
+  ({ field: { of, entrants }, leaky: { runs }, units }): Exercise[] => {
     const { sand, loam, clay } = entrants;
     const trials: [LeakTrial, LeakTrial] = [
       { name: "sand", once: runs.sand1, twice: runs.sand2 },

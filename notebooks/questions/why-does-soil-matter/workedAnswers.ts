@@ -3,19 +3,19 @@ import { onDay } from "../../../model/public/advice.ts";
 import type { Run } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { format, formatBoth, formatSuction, type UnitSystem } from "../../../model/public/units.ts";
-import type { Worked } from "../../notebook/notebook.ts";
+import type { Exercise } from "../../notebook/notebook.ts";
 import { sentenceCase } from "../../words/words.ts";
 import { type Entrant, givenBy, type Racer, raceTo, sharedLitres, twoFigures } from "./race.ts";
 
 export const week = 7;
 
-const worked = (question: string, answer: string): Worked => ({ kind: "worked", question, answer });
+const worked = (question: string, answer: string): Exercise => ({ kind: "worked", question, answer });
 
 const atWall = ({ name, soil, wallHead }: Racer, units: UnitSystem): string =>
   `${name} pulls with a suction of ${formatSuction(wallHead)} and passes ${format(soil.K(wallHead), "conductivity", units)}`;
 
 /** Sand against loam in a week. */
-export function passingAnswer(sand: Entrant, loam: Entrant, plan: Plan, units: UnitSystem): Worked {
+export function passingAnswer(sand: Entrant, loam: Entrant, plan: Plan, units: UnitSystem): Exercise {
   const times = twoFigures(sand.parameters.Ks / loam.parameters.Ks);
   const [inSand, inLoam] = [givenBy(sand, week), givenBy(loam, week)];
   const [sandThen, loamThen] = [raceTo(inSand, plan, sand), raceTo(inLoam, plan, loam)];
@@ -36,7 +36,7 @@ function comparison(inSand: number, inLoam: number): string {
 }
 
 /** Sand against clay, as much water in both as the slower of the two has given in a week. */
-export function deeperAnswer(pair: [Entrant, Entrant], plan: Plan, units: UnitSystem): Worked {
+export function deeperAnswer(pair: [Entrant, Entrant], plan: Plan, units: UnitSystem): Exercise {
   const litres = sharedLitres(pair, Number.POSITIVE_INFINITY, week);
   const [sand, clay] = [raceTo(litres, plan, pair[0]), raceTo(litres, plan, pair[1])];
   const question = "Two pots have given the same water within a week, one in sand and one in clay: where is it deeper?";
@@ -62,7 +62,7 @@ export interface LeakTrial {
 }
 
 /** Pots kept full for a week, with the wall as it is and twice as leaky. */
-export function leakAnswer(trials: [LeakTrial, LeakTrial], units: UnitSystem): Worked {
+export function leakAnswer(trials: [LeakTrial, LeakTrial], units: UnitSystem): Exercise {
   const riseOf = ({ once, twice }: LeakTrial) => weekOf(twice) / weekOf(once) - 1;
   const [most, least] = riseOf(trials[1]) > riseOf(trials[0]) ? [trials[1], trials[0]] : trials;
   const shown = trials.map(

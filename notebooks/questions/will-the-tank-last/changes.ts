@@ -1,12 +1,12 @@
 /** The same bed with one thing changed, and what that does to the tank. */
 import { sum } from "d3-array";
 import {
-  type AskingBed,
   bedDays,
   carriedShare,
   leastTank,
   potsFor,
   releaseOf,
+  type SeasonBed,
   seasonProblems,
   seasonSupply,
   withSupply,
@@ -73,7 +73,7 @@ interface Changed {
   changes: readonly Change[];
   runs: Readonly<Record<string, Run>>;
   /** As it is. */
-  bed: AskingBed;
+  bed: SeasonBed;
   /** With the bed, the roof and the tanks as they are now. */
   plan: Plan;
   wantedShare: number;
@@ -110,7 +110,7 @@ export function* changedBeds({ changes, runs, bed, plan, wantedShare }: Changed)
 
 function changedBed(
   change: Change,
-  { plan: bed, release, asked }: AskingBed,
+  { plan: bed, release, asked }: SeasonBed,
   plan: Plan,
   wantedShare: number,
 ): ChangedBed {

@@ -1,11 +1,11 @@
 /** The numbers of the tank's page. */
 
 import {
-  type AskingBed,
   type DripHelp,
   monthSums,
   type Outlook,
   type Release,
+  type SeasonBed,
   type SeasonWater,
   type Span,
   savedBeside,
@@ -17,7 +17,7 @@ import type { Table } from "../../notebook/notebook.ts";
 import { sentenceCase } from "../../words/words.ts";
 
 /** Means of all years but the first. */
-export function monthTable({ plan, asked }: AskingBed, outlook: Outlook, units: UnitSystem): Table {
+export function monthTable({ plan, asked }: SeasonBed, outlook: Outlook, units: UnitSystem): Table {
   const volume = unitOf("volume", units);
   const rain = unitOf("rain", units);
   const daily = monthSums(asked);

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { alternatives, scaledPot } from "../../../model/advice/pot/alternatives.ts";
 import { atSpacing } from "../../../model/plan/planBed.ts";
-import { outlineOf } from "../../../model/pot/outline.ts";
 import type { PotShape } from "../../../model/pot/pot.ts";
+import { outlineOf } from "../../../model/pot/potOutline.ts";
 import { expectClose } from "../../support/close.ts";
 import { planned } from "../handMade.ts";
 

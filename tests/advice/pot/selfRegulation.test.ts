@@ -7,12 +7,12 @@ import {
   emptyPotProblem,
   hardGround,
   headFromWall,
+  potWaterUse,
   releaseIntoStandingWater,
   shareByPot,
   stageProblem,
   straightLine,
   TRIED_DEMANDS,
-  waterUse,
 } from "../../../model/advice/pot/selfRegulation.ts";
 import type { Run } from "../../../model/flow/run.ts";
 import { simulateToEnd } from "../../../model/flow/simulate.ts";
@@ -113,12 +113,12 @@ describe("two weeks of a bed", () => {
   const grown = solved(stageProblem(plan, "full grown"));
 
   it("want and take nothing where nothing is planted", () => {
-    const use = waterUse(plan, bare);
+    const use = potWaterUse(plan, bare);
     expect([use.wanted, use.taken, use.met, use.metAtEnd]).toEqual([0, 0, 1, 1]);
   });
 
   it("tell litres a day that add up to the run's own and to the ground's gain", () => {
-    const use = waterUse(plan, grown);
+    const use = potWaterUse(plan, grown);
     const total = grown.history.seepageLitres.at(-1)!;
     expectClose(use.given * 14, total, { tolerance: 1e-9, unit: "L", what: "given" });
     expectClose(
@@ -139,7 +139,7 @@ describe("two weeks of a bed", () => {
   it("count the days that a pot filled once stands empty", () => {
     const once = planned({ filling: { kind: "once" } });
     const run = solved(stageProblem(once, "full grown"));
-    const { emptyDays, given } = waterUse(once, run);
+    const { emptyDays, given } = potWaterUse(once, run);
     expectClose(emptyDays, 14 - run.firstEmptyDay!, { tolerance: 1e-6, unit: "days", what: "empty" });
     expectClose(given * 14, potLitres(once.pot), {
       tolerance: 1e-4,
@@ -147,13 +147,13 @@ describe("two weeks of a bed", () => {
       unit: "L",
       what: "given",
     });
-    expect(waterUse(planned(float), solved(stageProblem(planned(float), null))).emptyDays).toBe(0);
+    expect(potWaterUse(planned(float), solved(stageProblem(planned(float), null))).emptyDays).toBe(0);
   });
 
   it("give nothing from a pot that is never filled", () => {
     const run = solved(emptyPotProblem(plan, "full grown"));
     expect(run.history.seepageLitres.at(-1)).toBe(0);
-    expect(waterUse(plan, run).emptyDays).toBe(14);
+    expect(potWaterUse(plan, run).emptyDays).toBe(14);
   });
 
   it("read a head that grows with the distance from the axis so far from the wall", () => {

@@ -1,13 +1,7 @@
 import { range, sum } from "d3-array";
 import { describe, expect, it } from "vitest";
-import {
-  type Release,
-  releaseAt,
-  releaseOf,
-  seasonOf,
-  seasonProblems,
-  wantedLitres,
-} from "../../../model/advice/season/season.ts";
+import { type Release, releaseAt, releaseOf, wantedLitres } from "../../../model/advice/season/release.ts";
+import { seasonOf, seasonProblems } from "../../../model/advice/season/season.ts";
 import { MONTHS } from "../../../model/calendar/months.ts";
 import { monthOfDay } from "../../../model/calendar/yearDays.ts";
 import type { Run } from "../../../model/flow/run.ts";

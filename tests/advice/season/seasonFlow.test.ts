@@ -1,7 +1,8 @@
 import { range, sum } from "d3-array";
 import { describe, expect, it } from "vitest";
 import { onDay } from "../../../model/advice/pot/history.ts";
-import { type Release, releaseOf, seasonProblems } from "../../../model/advice/season/season.ts";
+import { type Release, releaseOf } from "../../../model/advice/season/release.ts";
+import { seasonProblems } from "../../../model/advice/season/season.ts";
 import { bedDays } from "../../../model/advice/season/seasonDemand.ts";
 import { dayOfYear } from "../../../model/calendar/yearDays.ts";
 import type { Run } from "../../../model/flow/run.ts";

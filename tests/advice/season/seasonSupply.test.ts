@@ -2,7 +2,7 @@ import { range, sum } from "d3-array";
 import { describe, expect, it } from "vitest";
 import { bedDays } from "../../../model/advice/season/seasonDemand.ts";
 import {
-  type AskedSupply,
+  type BedDemand,
   bedWeather,
   carriedShare,
   seasonSupply,
@@ -24,7 +24,7 @@ const release = releaseBy(0.2, { age: 0, perLitre: 0.9 });
 /** Years of the plan's own months by chance. */
 const yearsOf = ({ weather }: Plan, years: number) => weatherYears(weather.months, { years, seed: 8 });
 
-function asked(bed: Plan, years: DayWeather[][], pots = 10): AskedSupply {
+function asked(bed: Plan, years: DayWeather[][], pots = 10): BedDemand {
   const weather = bedWeather(bed, years);
   return { weather, days: bedDays(bed, release, weather), pots };
 }

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import type { BedDays } from "../../../model/advice/season/seasonDemand.ts";
-import { type AskedSupply, seasonSupply, supplyYears } from "../../../model/advice/season/seasonSupply.ts";
+import { type BedDemand, seasonSupply, supplyYears } from "../../../model/advice/season/seasonSupply.ts";
 import { carriedWith, leastRoof, leastTank, reliabilityGrid } from "../../../model/advice/season/supplySize.ts";
 import { DAYS_OF_YEAR } from "../../../model/calendar/yearDays.ts";
 import type { Plan } from "../../../model/plan/plan.ts";
@@ -15,7 +15,7 @@ const DRAWN = 2;
 const POTS = 5;
 
 /** Held full by floats, drawing so much a day in the season; it rains on the first 100 days of each year alone. */
-function asked(rainMm: readonly number[]): AskedSupply {
+function asked(rainMm: readonly number[]): BedDemand {
   const length = rainMm.length * DAYS_OF_YEAR;
   const numbers = (make: (t: number) => number) => Float64Array.from({ length }, (_, t) => make(t));
   const isGrowing = (t: number) => t % DAYS_OF_YEAR >= SEASON.from && t % DAYS_OF_YEAR < SEASON.from + SEASON.days;

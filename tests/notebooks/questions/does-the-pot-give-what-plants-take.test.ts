@@ -1,6 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { soundValue } from "../../../model/input/faults.ts";
-import { demandOutcome, demandProblem, emptyPotProblem, stageProblem, waterUse } from "../../../model/public/advice.ts";
+import {
+  demandOutcome,
+  demandProblem,
+  emptyPotProblem,
+  potWaterUse,
+  stageProblem,
+} from "../../../model/public/advice.ts";
 import { buildPot, type Problem, type Run, simulateToEnd } from "../../../model/public/flow.ts";
 import { type Plan, type PlanInput, resolvePlan } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem } from "../../../model/public/units.ts";
@@ -35,7 +41,7 @@ function answerFor(changes: Partial<PlanInput>): string {
   const plan = planOf(changes);
   const bed = (stage: "full grown" | null) => {
     const run = solved(stageProblem(plan, stage));
-    return { name: "", look: { colour: "", dash: "" }, plan, run, use: waterUse(plan, run), isOutdated: false };
+    return { name: "", look: { colour: "", dash: "" }, plan, run, use: potWaterUse(plan, run), isOutdated: false };
   };
   return answerSentence({ bare: bed(null), grown: bed("full grown") }, "metric");
 }

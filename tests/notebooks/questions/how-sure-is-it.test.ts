@@ -20,7 +20,7 @@ import { setPlan, setView } from "../../../notebooks/form/form.ts";
 import { type Evaluated, evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import { svgText } from "../../../notebooks/print/printFiles.ts";
 import { notebook } from "../../../notebooks/questions/how-sure-is-it/notebook.ts";
-import type { Gathered, Sink } from "../../../notebooks/runtime/cells.ts";
+import type { EnsembleOutcomes, Sink } from "../../../notebooks/runtime/cells.ts";
 import { startCells } from "../../../notebooks/runtime/liveCells.ts";
 import { directEnsembles, directSolver } from "../../../notebooks/solving/solvers.ts";
 import { bandSentence, emptyingWords, finenessWords } from "../../../notebooks/words/bandWords.ts";
@@ -294,7 +294,7 @@ describe("the soils of the page", () => {
 describe("while soils arrive", () => {
   /** The page's cells with outcomes delivered by hand. */
   function live() {
-    const sinks: { sink: Sink<Gathered<unknown>>; of: unknown }[] = [];
+    const sinks: { sink: Sink<EnsembleOutcomes<unknown>>; of: unknown }[] = [];
     const cells = startCells(solver, {
       prepare() {},
       ask: (_rank, { of }, sink) => sinks.push({ sink, of }),

@@ -2,15 +2,15 @@ import { describe, expect, it } from "vitest";
 import {
   alternatives,
   carryingFor,
-  carryingOf,
   demandOf,
   ENOUGH,
+  enoughIntervals,
+  type IntervalShare,
   intervalProblem,
   litresByInterval,
   metByInterval,
   metShare,
   TRIED_INTERVALS,
-  type Tried,
   verdictOf,
   watchedOutcome,
   watchedProblem,
@@ -61,7 +61,7 @@ function runOf(problem: Problem): Run {
 
 const outcomeOf = (plan: Plan) => watchedOutcome(plan, runOf(watchedProblem(plan)));
 const shareAt = (plan: Plan, days: number) => metByInterval(runOf(intervalProblem(plan, days)), days);
-const triedOf = (plan: Plan): Tried[] => TRIED_INTERVALS.map((days) => ({ days, share: shareAt(plan, days) }));
+const triedOf = (plan: Plan): IntervalShare[] => TRIED_INTERVALS.map((days) => ({ days, share: shareAt(plan, days) }));
 
 const every = (days: number): Changes => ({ filling: { kind: "every", days } });
 const sand: Changes = { soil: { kind: "class", name: "sand" } };
@@ -197,7 +197,7 @@ describe("when do I refill", () => {
     const plan = planOf(wetFloat);
     const { metBefore, sufferCause } = outcomeOf(plan);
     expect([metBefore < ENOUGH, sufferCause]).toEqual([true, "wet"]);
-    const { shortest, longest } = carryingOf(triedOf(plan))!;
+    const { shortest, longest } = enoughIntervals(triedOf(plan))!;
     const { answer } = await shown(wetFloat);
     expect(answer).toContain("A float does not serve here: ");
     expect(answer).toContain(
@@ -209,7 +209,7 @@ describe("when do I refill", () => {
   it("asks for fewer refills where soil gets too wet", async () => {
     const changes = { ...drowned, ...every(1) };
     const plan = planOf(changes);
-    const { shortest, longest } = carryingOf(triedOf(plan))!;
+    const { shortest, longest } = enoughIntervals(triedOf(plan))!;
     expect(shortest).toBeGreaterThan(1);
     const { answer } = await shown(changes);
     expect(answer).toContain(`Refill every ${shortest} to ${longest} days, not sooner: `);
@@ -327,15 +327,16 @@ describe("while a slider moves", () => {
 });
 
 describe("the judgement of intervals", () => {
-  const tried = (...shares: number[]): Tried[] => shares.map((share, i) => ({ days: TRIED_INTERVALS[i]!, share }));
+  const tried = (...shares: number[]): IntervalShare[] =>
+    shares.map((share, i) => ({ days: TRIED_INTERVALS[i]!, share }));
   const usual = tried(1, 1, 0.95, 0.92, 0.7, 0.5, 0.4, 0.3);
   const wet = tried(0.5, 0.7, 0.95, 1, 0.8, 0.6, 0.5, 0.4);
 
   it("takes the longest that is enough, and the shortest without a gap to it", () => {
-    expect(carryingOf(usual)).toEqual({ shortest: 1, longest: 4 });
-    expect(carryingOf(wet)).toEqual({ shortest: 3, longest: 4 });
-    expect(carryingOf(tried(1, 0.8, 0.95, 0.9, 0.5, 0.5, 0.5, 0.5))).toEqual({ shortest: 3, longest: 4 });
-    expect(carryingOf(tried(0.8, 0.8, 0.8, 0.8, 0.8, 0.8, 0.8, 0.8))).toBeNull();
+    expect(enoughIntervals(usual)).toEqual({ shortest: 1, longest: 4 });
+    expect(enoughIntervals(wet)).toEqual({ shortest: 3, longest: 4 });
+    expect(enoughIntervals(tried(1, 0.8, 0.95, 0.9, 0.5, 0.5, 0.5, 0.5))).toEqual({ shortest: 3, longest: 4 });
+    expect(enoughIntervals(tried(0.8, 0.8, 0.8, 0.8, 0.8, 0.8, 0.8, 0.8))).toBeNull();
   });
 
   it.each([
@@ -352,7 +353,7 @@ describe("the judgement of intervals", () => {
     [wet, { days: 1, share: 0.95, cause: null }, "fails later"],
     [wet, { days: 2.5, share: 0.92, cause: null }, "carries"],
   ] as const)("judges the plan's own days by them and by its own run (%#)", (all, own, verdict) => {
-    expect(verdictOf(own, carryingOf([...all])!, [...all])).toBe(verdict);
+    expect(verdictOf(own, enoughIntervals([...all])!, [...all])).toBe(verdict);
   });
 
   it.each([

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { laidOut, type SowingAdvice } from "../../../model/public/advice.ts";
+import { bedLayout, type SowingAdvice } from "../../../model/public/advice.ts";
 import { distanceInside, type Plan, placeOfStrings, resolvePlan, soundValue } from "../../../model/public/plan.ts";
 import { filledOfText, readPlan, typedPlan } from "../../../notebooks/form/planForm.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
@@ -80,7 +80,7 @@ describe("the answer", { timeout: 60_000 }, () => {
 describe("the tables", { timeout: 60_000 }, () => {
   it("of strings lead back to each pot within a millimetre, in both unit systems", async () => {
     const plan = bedPlan({ rowAngle: 20 });
-    const bed = laidOut(plan, 30, NOWHERE);
+    const bed = bedLayout(plan, 30, NOWHERE);
     for (const [units, cm] of [
       ["metric", 1],
       ["us", 2.54],
@@ -227,7 +227,7 @@ describe("parts moved by hand", { timeout: 60_000 }, () => {
   });
 });
 
-const laidOutPots = (plan: Plan) => laidOut(plan, 30, NOWHERE).pots;
+const laidOutPots = (plan: Plan) => bedLayout(plan, 30, NOWHERE).pots;
 
 describe("the drawing for paper", { timeout: 60_000 }, () => {
   it.each([

@@ -5,7 +5,7 @@ import { planToProblem } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { initialFilled, readPlan } from "../../../notebooks/form/planForm.ts";
 import { type Evaluated, evaluate } from "../../../notebooks/notebook/evaluate.ts";
-import type { Worked } from "../../../notebooks/notebook/notebook.ts";
+import type { Exercise } from "../../../notebooks/notebook/notebook.ts";
 import { notebook } from "../../../notebooks/questions/why-does-soil-matter/notebook.ts";
 import { entrant, frontOptions, type Racer, raceTo } from "../../../notebooks/questions/why-does-soil-matter/race.ts";
 import { directSolver } from "../../../notebooks/solving/solvers.ts";
@@ -23,7 +23,7 @@ function planWith(changes: Record<string, number | string> = {}): Plan {
 const evaluated = (plan: Plan, view = {}) => evaluate(notebook, { plan, units: "metric", view }, solver);
 
 const workedOf = (shown: Evaluated) =>
-  blocksOf(shown).filter((block): block is Worked => typeof block === "object" && block.kind === "worked");
+  blocksOf(shown).filter((block): block is Exercise => typeof block === "object" && block.kind === "worked");
 
 const days = Array.from({ length: 48 }, (_, k) => 14 * ((k + 1) / 48) ** 2);
 const names = ["sand", "loam", "clay"] as const;

@@ -4,9 +4,9 @@ import type { Plan } from "../../../model/public/plan.ts";
 import {
   derive,
   type EnsembleAsk,
+  type EnsembleOutcomes,
   type EnsembleSolver,
   ensemble,
-  type Gathered,
   type Sink,
   source,
 } from "../../../notebooks/runtime/cells.ts";
@@ -21,7 +21,7 @@ const outcome = (index: number) => ({ index, trouble: null }) as Outcome;
 
 /** Keeps what was asked; outcomes are delivered by hand. */
 function heldEnsembles() {
-  const asked: { ask: EnsembleAsk<unknown>; sink: Sink<Gathered<unknown>> }[] = [];
+  const asked: { ask: EnsembleAsk<unknown>; sink: Sink<EnsembleOutcomes<unknown>> }[] = [];
   const dropped: number[] = [];
   let prepared = 0;
   const solver: EnsembleSolver = {

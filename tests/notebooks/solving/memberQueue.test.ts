@@ -2,7 +2,7 @@ import { range } from "d3-array";
 import { describe, expect, it, vi } from "vitest";
 import { drawMembers, type Member, type Outcome, SOIL_GROUPS, solveMember } from "../../../model/public/ensemble.ts";
 import type { Plan } from "../../../model/public/plan.ts";
-import type { EnsembleAsk, Gathered } from "../../../notebooks/runtime/cells.ts";
+import type { EnsembleAsk, EnsembleOutcomes } from "../../../notebooks/runtime/cells.ts";
 import {
   type EnsembleProgress,
   type MemberOrder,
@@ -82,12 +82,13 @@ function bench(options: Partial<MemberQueueOptions> = {}) {
   const finishAll = () => {
     while ([finish(0), finish(1)].includes(true));
   };
-  const delivered: Gathered<unknown>[] = [];
+  const delivered: EnsembleOutcomes<unknown>[] = [];
   /** Asks of which was told that nothing is in yet. */
   const begun: unknown[] = [];
   const failed: string[] = [];
   const sink = {
-    deliver: (gathered: Gathered<unknown>) => (isEmpty(gathered) ? begun.push(gathered.of) : delivered.push(gathered)),
+    deliver: (gathered: EnsembleOutcomes<unknown>) =>
+      isEmpty(gathered) ? begun.push(gathered.of) : delivered.push(gathered),
     fail: (error: unknown) => failed.push((error as Error).message),
   };
   const ask = (next: EnsembleAsk<unknown>, rank = 0) => queue.ask(rank, next, sink);
@@ -95,9 +96,10 @@ function bench(options: Partial<MemberQueueOptions> = {}) {
   return { queue, ask, finish, fail, finishAll, pass, benches, solved, delivered, begun, counts, failed, progress };
 }
 
-const isEmpty = ({ outcomes, isDone, isStopped }: Gathered<unknown>) => outcomes.length === 0 && !isDone && !isStopped;
+const isEmpty = ({ outcomes, isDone, isStopped }: EnsembleOutcomes<unknown>) =>
+  outcomes.length === 0 && !isDone && !isStopped;
 
-const indices = ({ outcomes }: Gathered<unknown>) => outcomes.map(({ index }) => index);
+const indices = ({ outcomes }: EnsembleOutcomes<unknown>) => outcomes.map(({ index }) => index);
 
 describe("the member queue", () => {
   it("starts no worker before one is needed, and then as many as it may", () => {
@@ -376,7 +378,7 @@ describe("the work of the queue itself", () => {
 
 describe("threads", () => {
   const finished = (queue: ReturnType<typeof threadQueue>, ask: EnsembleAsk<unknown>) =>
-    new Promise<Gathered<unknown>>((resolve, fail) => queue.ask(0, ask, { deliver: resolve, fail }));
+    new Promise<EnsembleOutcomes<unknown>>((resolve, fail) => queue.ask(0, ask, { deliver: resolve, fail }));
 
   it("solve members as they are solved here, tell of a fault of the program, and go on after it", async () => {
     const plan = planned({ filling: { kind: "once" } });

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { lineMesh } from "../../../model/checks/lineMesh.ts";
 import { celiaInfiltration } from "../../../model/checks/loadFlowChecks.ts";
 import { givenHead } from "../../../model/flow/boundary.ts";
-import { evenEdges } from "../../../model/flow/spacing.ts";
+import { evenEdges } from "../../../model/flow/gridSpacing.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../../support/close.ts";

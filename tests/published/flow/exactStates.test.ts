@@ -1,8 +1,8 @@
 import { describe, test } from "vitest";
 import { lineMesh } from "../../../model/checks/lineMesh.ts";
 import { freeDrainage, givenFlux } from "../../../model/flow/boundary.ts";
+import { evenEdges, gradedEdges } from "../../../model/flow/gridSpacing.ts";
 import type { Mesh } from "../../../model/flow/mesh.ts";
-import { evenEdges, gradedEdges } from "../../../model/flow/spacing.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";

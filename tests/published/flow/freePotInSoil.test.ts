@@ -1,8 +1,8 @@
 import { test } from "vitest";
 import { gardner } from "../../../model/checks/gardner.ts";
 import { givenHead } from "../../../model/flow/boundary.ts";
+import { evenEdges } from "../../../model/flow/gridSpacing.ts";
 import { potSupply } from "../../../model/flow/potSupply.ts";
-import { evenEdges } from "../../../model/flow/spacing.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";
 import { potWall } from "../../../model/flow/wall.ts";
 import { buildPot } from "../../../model/pot/buildPot.ts";

@@ -4,7 +4,7 @@ import { lineMesh } from "../../../model/checks/lineMesh.ts";
 import { haverkampSoils } from "../../../model/checks/loadChecks.ts";
 import { haverkampInfiltration } from "../../../model/checks/loadFlowChecks.ts";
 import { type Boundary, givenFlux, givenHead } from "../../../model/flow/boundary.ts";
-import { evenEdges, gradedEdges } from "../../../model/flow/spacing.ts";
+import { evenEdges, gradedEdges } from "../../../model/flow/gridSpacing.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { rowNamed } from "../../../reference-data/load.ts";
 import { expectClose } from "../../support/close.ts";

@@ -5,7 +5,7 @@ import { type LineShape, lineMesh } from "../../../model/checks/lineMesh.ts";
 import { cylinderAbsorption, radialAbsorption } from "../../../model/checks/loadFlowChecks.ts";
 import { givenHead } from "../../../model/flow/boundary.ts";
 import { edgePlace, frontShape } from "../../../model/flow/front.ts";
-import { gradedEdges } from "../../../model/flow/spacing.ts";
+import { gradedEdges } from "../../../model/flow/gridSpacing.ts";
 import { potWall } from "../../../model/flow/wall.ts";
 import { buildPot } from "../../../model/pot/buildPot.ts";
 import { type SoilTable, soilTable } from "../../../model/soil/soilTable.ts";

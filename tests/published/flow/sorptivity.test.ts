@@ -1,7 +1,7 @@
 import { test } from "vitest";
 import { sorptivities } from "../../../model/checks/loadFlowChecks.ts";
 import { givenHead } from "../../../model/flow/boundary.ts";
-import { gradedEdges } from "../../../model/flow/spacing.ts";
+import { gradedEdges } from "../../../model/flow/gridSpacing.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";
 import { rowNamed, textureClasses } from "../../../reference-data/load.ts";

@@ -3,7 +3,7 @@ import { test } from "vitest";
 import { gardner } from "../../../model/checks/gardner.ts";
 import { cavityFlows } from "../../../model/checks/loadFlowChecks.ts";
 import { givenHead } from "../../../model/flow/boundary.ts";
-import { evenEdges, gradedEdges, joinEdges } from "../../../model/flow/spacing.ts";
+import { evenEdges, gradedEdges, joinEdges } from "../../../model/flow/gridSpacing.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { rowNamed } from "../../../reference-data/load.ts";

@@ -4,7 +4,7 @@ import { gardner } from "../../../model/checks/gardner.ts";
 import { lineMesh } from "../../../model/checks/lineMesh.ts";
 import { srivastavaYehColumn } from "../../../model/checks/loadFlowChecks.ts";
 import { givenFlux, givenHead } from "../../../model/flow/boundary.ts";
-import { evenEdges } from "../../../model/flow/spacing.ts";
+import { evenEdges } from "../../../model/flow/gridSpacing.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { expectClose } from "../../support/close.ts";
 import { solveSystem } from "../../support/solveSystem.ts";

@@ -1,22 +1,22 @@
 /** A plan's bed with what it asks for, and what its roof and tanks give it. */
 import type { Plan } from "../../plan/plan.ts";
 import type { BedSupply } from "../../supply/bedSupply.ts";
-import type { Release } from "./season.ts";
-import { type AskedSupply, type SupplyYear, seasonSupply, supplyYears } from "./seasonSupply.ts";
+import type { Release } from "./release.ts";
+import { type BedDemand, type SupplyYear, seasonSupply, supplyYears } from "./seasonSupply.ts";
 
-export interface AskingBed {
+export interface SeasonBed {
   plan: Plan;
   release: Release;
-  asked: AskedSupply;
+  asked: BedDemand;
 }
 
-export interface SuppliedBed extends AskingBed {
+export interface BedWithSupply extends SeasonBed {
   supply: BedSupply;
   years: SupplyYear[];
 }
 
 /** Its asking bed, fed from the plan's roof and tanks. */
-export function supplied(plan: Plan, asking: AskingBed): SuppliedBed {
+export function bedWithSupply(plan: Plan, asking: SeasonBed): BedWithSupply {
   const supply = seasonSupply(plan, asking.asked);
   return { ...asking, plan, supply, years: supplyYears(supply) };
 }

@@ -3,7 +3,7 @@ import { potLitres } from "../../pot/buildPot.ts";
 import { stopperFor } from "../../pot/stopper.ts";
 
 /** What a bed takes. */
-export interface Parts {
+export interface BedParts {
   pots: number;
   lids: number;
   /** Of one size, with the hole they close, cm; null where the pots have no drain hole. */
@@ -15,7 +15,7 @@ export interface Parts {
 }
 
 /** For a number of the plan's pots. */
-export function partsOf(plan: Pick<Plan, "pot" | "drainHoleDiameter" | "lid">, pots: number): Parts {
+export function bedParts(plan: Pick<Plan, "pot" | "drainHoleDiameter" | "lid">, pots: number): BedParts {
   const { pot, drainHoleDiameter: hole, lid } = plan;
   const litresPerFill = potLitres(pot);
   return {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { NumberControl } from "../../../notebooks/form/controlTypes.ts";
-import { numberText, rangeText, readNumber, sliderRange } from "../../../notebooks/form/fields.ts";
+import { numberText, rangeText, readNumber, sliderRange } from "../../../notebooks/form/fieldReading.ts";
 import { expectClose } from "../../support/close.ts";
 
 const wall: NumberControl = {

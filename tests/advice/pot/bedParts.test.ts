@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { partsOf } from "../../../model/advice/pot/parts.ts";
+import { bedParts } from "../../../model/advice/pot/bedParts.ts";
 import { expectClose } from "../../support/close.ts";
 import { plan } from "../../support/livingPlan.ts";
 
@@ -8,7 +8,7 @@ describe("the parts of a bed", () => {
   const pot = { shape: "cylinder", diameter: 20, height: 22, wallThickness: 1 };
 
   it("are its pots with their lids, and the water that fills one and all", () => {
-    const parts = partsOf(plan({ pot }), 14);
+    const parts = bedParts(plan({ pot }), 14);
     expect(parts).toMatchObject({ pots: 14, lids: 14, stoppers: null });
     expectClose(parts.litresPerFill, 0.021 * Math.PI * 81, { tolerance: 1e-9, unit: "L", what: "one pot" });
     expectClose(parts.litresInAll, 14 * parts.litresPerFill, { tolerance: 1e-12, unit: "L", what: "all pots" });
@@ -16,7 +16,7 @@ describe("the parts of a bed", () => {
 
   it("have no lids where the pots stand open, and stoppers where they have a hole", () => {
     // 2.5 cm less and more 15 %, in whole millimetres: 2.1 and 2.9 cm.
-    expect(partsOf(plan({ pot: { ...pot, drainHoleDiameter: 2.5 }, lid: false }), 3)).toMatchObject({
+    expect(bedParts(plan({ pot: { ...pot, drainHoleDiameter: 2.5 }, lid: false }), 3)).toMatchObject({
       lids: 0,
       stoppers: { hole: 2.5, smallEnd: 2.1, largeEnd: 2.9, count: 3 },
     });

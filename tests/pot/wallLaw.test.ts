@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { buildPot } from "../../model/pot/buildPot.ts";
-import { releaseIntoSuction, wallFlux } from "../../model/pot/wall.ts";
+import { releaseIntoSuction, wallFlux } from "../../model/pot/wallLaw.ts";
 import { expectClose } from "../support/close.ts";
 import { circlePoints, cylinder, jar, profile, tapered } from "../support/pots.ts";
 

@@ -1,7 +1,7 @@
 import { mean, pairs, range, sum } from "d3-array";
 import { expect, test } from "vitest";
 import { outerVolume, wallAreaBetween } from "../../model/pot/outerSurface.ts";
-import { outlineOf, wallRadiusAt } from "../../model/pot/outline.ts";
+import { outlineOf, wallRadiusAt } from "../../model/pot/potOutline.ts";
 import { expectClose } from "../support/close.ts";
 import { cylinder, jar, profile, tapered } from "../support/pots.ts";
 

@@ -9,14 +9,14 @@ import { type Pegs, pegsOf } from "../../bed/strings.ts";
 import { wettedShare } from "../../bed/wetted.ts";
 import type { Run } from "../../flow/run.ts";
 import type { Plan } from "../../plan/plan.ts";
-import { wallRadiusAt } from "../../pot/outline.ts";
+import { wallRadiusAt } from "../../pot/potOutline.ts";
 import { edgeIndex } from "../../problems/bareProblem.ts";
+import { bedParts } from "./bedParts.ts";
 import { isAtSide, onDay } from "./history.ts";
-import { partsOf } from "./parts.ts";
 import type { SowingAdvice } from "./sowing.ts";
 import { readingDay } from "./spacing.ts";
 
-export interface LaidOut {
+export interface BedLayout {
   plan: Plan;
   pots: Place[];
   isByHand: boolean;
@@ -28,13 +28,13 @@ export interface LaidOut {
   plants: Place[];
   band: { inner: number; outer: number } | null;
   pegs: Pegs;
-  parts: ReturnType<typeof partsOf>;
+  parts: ReturnType<typeof bedParts>;
   /** More than the grid gives, on no grid at all, would not fit. */
   most: number;
 }
 
 /** `wetRadius` comes from the run of the living bed, `sowing` from that of bare ground in which seeds come up. */
-export function laidOut(plan: Plan, wetRadius: number, sowing: SowingAdvice): LaidOut {
+export function bedLayout(plan: Plan, wetRadius: number, sowing: SowingAdvice): BedLayout {
   const { outline, spacing, edgeDistance, potPlaces, plantSpacing } = plan.bed;
   const pots = potPlaces ?? layOutPots(outline, plan.bed);
   const potRadius = wallRadiusAt(plan.pot, 0);
@@ -49,13 +49,13 @@ export function laidOut(plan: Plan, wetRadius: number, sowing: SowingAdvice): La
     plants: band ? plantPlaces(outline, pots, { ...band, plantSpacing, potRadius }) : [],
     band,
     pegs: pegsOf(outline, pots),
-    parts: partsOf(plan, pots.length),
+    parts: bedParts(plan, pots.length),
     most: densestCount(outline, spacing, edgeDistance),
   };
 }
 
 /** Distances from the wall; where moist soil has no end, as far as half-way to the next pot. */
-function bandOf(sowing: SowingAdvice, halfWay: number): LaidOut["band"] {
+function bandOf(sowing: SowingAdvice, halfWay: number): BedLayout["band"] {
   if (sowing.kind === "nowhere") return null;
   const { inner, outer } =
     sowing.kind === "band" ? sowing.band : { inner: sowing.innerLimit, outer: Math.max(halfWay, sowing.innerLimit) };

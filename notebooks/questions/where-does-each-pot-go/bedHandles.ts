@@ -1,7 +1,7 @@
 /** Moving pots, and the corners of a bed of any shape, by hand. */
 
 import { greatest, maxIndex, pairs } from "d3-array";
-import type { LaidOut } from "../../../model/public/advice.ts";
+import type { BedLayout } from "../../../model/public/advice.ts";
 import { wallRadiusAt } from "../../../model/public/flow.ts";
 import {
   type BedOutline,
@@ -21,7 +21,7 @@ import { bedScale } from "../../figures/bedFigure.ts";
 import type { Settings } from "../../form/controlTypes.ts";
 import type { Handle, Handles } from "../../notebook/notebook.ts";
 
-export function bedHandles(bed: LaidOut, units: UnitSystem): Handles {
+export function bedHandles(bed: BedLayout, units: UnitSystem): Handles {
   const { outline } = bed.plan.bed;
   return {
     project: (place, width) => bedScale(outline, width).project(place),
@@ -51,7 +51,7 @@ const byHand = (places: readonly Place[]): Settings => ({
 const tidy = ({ x, y }: Place): Place => ({ x: Number(x.toFixed(2)), y: Number(y.toFixed(2)) });
 
 /** A pot may go as near to the edge as its own radius, and as near to another as its width: nearer than planned is told. */
-function potHandles({ plan, pots }: LaidOut, units: UnitSystem): Handle[] {
+function potHandles({ plan, pots }: BedLayout, units: UnitSystem): Handle[] {
   const radius = wallRadiusAt(plan.pot, 0);
   const limits = { spacing: 2 * radius, edgeDistance: radius };
   return pots.map((place, k) => ({
@@ -99,7 +99,7 @@ function withCorner(points: readonly Place[]): Settings {
 const LOOK = 0.5;
 
 /** Null where no more pots have room. */
-function withOneMore({ plan, pots }: LaidOut): Settings | null {
+function withOneMore({ plan, pots }: BedLayout): Settings | null {
   const { outline } = plan.bed;
   const radius = wallRadiusAt(plan.pot, 0);
   const step = Math.max(LOOK * radius, Math.sqrt(areaOf(bedBounds(outline)) / 4000));

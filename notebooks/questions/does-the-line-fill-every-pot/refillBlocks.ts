@@ -8,7 +8,7 @@ import type { Block } from "../../notebook/notebook.ts";
 import { dayWords, soilName } from "../../words/planWords.ts";
 import { refillTable } from "./tables.ts";
 
-export interface Refilled {
+export interface LineRefill {
   plan: Plan;
   /** Of each pot: in a refill, or in a day where floats keep it full. */
   litres: number;
@@ -18,7 +18,7 @@ export interface Refilled {
 }
 
 /** `text` is the line's as it is now, `plan` the one whose pots take `litres`. */
-export function* refilled(text: string, plan: Plan, litres: number): Generator<void, Refilled> {
+export function* lineRefill(text: string, plan: Plan, litres: number): Generator<void, LineRefill> {
   const empty = filledLine(text);
   yield;
   const capacity = potLitres(empty.plan.pot);
@@ -26,7 +26,7 @@ export function* refilled(text: string, plan: Plan, litres: number): Generator<v
   return { plan, litres, empty, refill };
 }
 
-export function refillBlocks({ plan, litres, empty, refill }: Refilled, units: UnitSystem): Block[] {
+export function refillBlocks({ plan, litres, empty, refill }: LineRefill, units: UnitSystem): Block[] {
   const each = formatBoth(litres, "volume", units);
   const { filling } = plan;
   const name = filling.kind === "every" ? `a refill after ${dayWords(filling.days)}` : "";

@@ -4,32 +4,27 @@ import type { BedLayout } from "../../model/public/advice.ts";
 import { entry, stringLines } from "../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../model/public/units.ts";
 import type { Table } from "./notebook.ts";
+import { type Column, tableOf } from "./tables.ts";
 
 /** Lengths in cm, or in inches. */
 export function stringTable({ pots, pegs }: BedLayout, units: UnitSystem): Table {
   const unit = unitOf("length", units);
   const length = (cm: number) => fromModel(cm, "length", units);
-  const lines = stringLines(pegs, pots);
+  const lines = stringLines(pegs, pots).map((line, k) => ({ ...line, ...entry(pots, k) }));
   const isOneSided = new Set(lines.map(({ side }) => side)).size <= 1;
-  const digits = 1;
-  return {
-    kind: "table",
-    name: "strings",
-    caption: `From peg A and peg B to the middle of each pot${isOneSided ? "" : "; which side of the line from A to B it stands on"}; and how far along the bed and across it`,
-    columns: [
-      { heading: "pot" },
-      { heading: `from A (${unit})`, digits },
-      { heading: `from B (${unit})`, digits },
-      ...(isOneSided ? [] : [{ heading: "side, from A to B" }]),
-      { heading: `along (${unit})`, digits },
-      { heading: `across (${unit})`, digits },
-    ],
-    rows: lines.map(({ a, b, side }, k) => {
-      const { x, y } = entry(pots, k);
-      const where = isOneSided ? [] : [side === 1 ? "left" : "right"];
-      return [String(k + 1), length(a), length(b), ...where, length(x), length(y)];
-    }),
-  };
+  const whichSide: Column<(typeof lines)[number]> = [
+    "side, from A to B",
+    ({ side }) => (side === 1 ? "left" : "right"),
+  ];
+  const caption = `From peg A and peg B to the middle of each pot${isOneSided ? "" : "; which side of the line from A to B it stands on"}; and how far along the bed and across it`;
+  return tableOf("strings", caption, lines, [
+    ["pot", (_, k) => String(k + 1)],
+    [`from A (${unit})`, ({ a }) => length(a), 1],
+    [`from B (${unit})`, ({ b }) => length(b), 1],
+    ...(isOneSided ? [] : [whichSide]),
+    [`along (${unit})`, ({ x }) => length(x), 1],
+    [`across (${unit})`, ({ y }) => length(y), 1],
+  ]);
 }
 
 export function shoppingTable({ parts }: BedLayout, units: UnitSystem): Table {

@@ -1,8 +1,17 @@
 /** What to buy and how to cut it, in both unit systems. */
 import { type FilledLine, type Fitting, lineParts, type TubeKind } from "../../model/public/advice.ts";
 import { present } from "../../model/public/plan.ts";
-import { bothSystems, format, formatBoth, fromModel, type UnitSystem, unitOf } from "../../model/public/units.ts";
+import {
+  bothSystems,
+  format,
+  formatBoth,
+  fromModel,
+  type Quantity,
+  type UnitSystem,
+  unitOf,
+} from "../../model/public/units.ts";
 import type { Table } from "./notebook.ts";
+import { type Column, tableOf } from "./tables.ts";
 
 const tubeNames: Record<TubeKind, string> = {
   main: "main",
@@ -13,63 +22,51 @@ const tubeNames: Record<TubeKind, string> = {
   "tube between pots": "tube between two pots of a row",
 };
 
+type Parts = ReturnType<typeof lineParts>;
+type Tube = Parts["tubes"][number];
+type Cut = Parts["cuts"][number];
+
 const partsOf = ({ plan, pots }: FilledLine) => lineParts(plan, pots);
 
-/** Bores in both systems, in one column each. */
-const boreColumns = (units: UnitSystem) =>
-  bothSystems(units).map((system) => ({
-    heading: `bore (${unitOf("bore", system)})`,
-    digits: system === "us" ? 2 : 1,
-  }));
-
-const bores = (mm: number, units: UnitSystem) => bothSystems(units).map((system) => fromModel(mm, "bore", system));
+/** A column for each unit system. */
+const inBoth = <T>(
+  heading: string,
+  quantity: Quantity,
+  value: (datum: T) => number,
+  units: UnitSystem,
+  digits: Record<UnitSystem, number> = { metric: 1, us: 1 },
+): Column<T>[] =>
+  bothSystems(units).map((system) => [
+    `${heading} (${unitOf(quantity, system)})`,
+    (datum) => fromModel(value(datum), quantity, system),
+    digits[system],
+  ]);
 
 export function tubeTable(filled: FilledLine, units: UnitSystem): Table {
-  return {
-    kind: "table",
-    name: "tubes",
-    caption: `Tubes and pipes to buy, with ${Math.round(100 * filled.plan.line.slack)} % of slack on each piece`,
-    columns: [
-      { heading: "what" },
-      ...boreColumns(units),
-      { heading: "pieces" },
-      ...bothSystems(units).map((system) => ({ heading: `in all (${unitOf("distance", system)})`, digits: 1 })),
-    ],
-    rows: partsOf(filled).tubes.map(({ kind, bore, pieces, length }) => [
-      tubeNames[kind],
-      ...bores(bore, units),
-      String(pieces),
-      ...bothSystems(units).map((system) => fromModel(length, "distance", system)),
-    ]),
-  };
+  const caption = `Tubes and pipes to buy, with ${Math.round(100 * filled.plan.line.slack)} % of slack on each piece`;
+  return tableOf("tubes", caption, partsOf(filled).tubes, [
+    ["what", ({ kind }) => tubeNames[kind]],
+    ...inBoth<Tube>("bore", "bore", ({ bore }) => bore, units, { metric: 1, us: 2 }),
+    ["pieces", ({ pieces }) => String(pieces)],
+    ...inBoth<Tube>("in all", "distance", ({ length }) => length, units),
+  ]);
 }
 
 export function cutTable(filled: FilledLine, units: UnitSystem): Table {
-  return {
-    kind: "table",
-    name: "cuts",
-    caption: "How to cut them: pieces alike, the longest of a kind first, each with its slack",
-    columns: [
-      { heading: "what" },
-      { heading: "pieces" },
-      ...bothSystems(units).map((system) => ({ heading: `length of each (${unitOf("length", system)})`, digits: 1 })),
-    ],
-    rows: partsOf(filled).cuts.map(({ kind, length, count }) => [
-      tubeNames[kind],
-      String(count),
-      ...bothSystems(units).map((system) => fromModel(length, "length", system)),
-    ]),
-  };
+  const caption = "How to cut them: pieces alike, the longest of a kind first, each with its slack";
+  return tableOf("cuts", caption, partsOf(filled).cuts, [
+    ["what", ({ kind }) => tubeNames[kind]],
+    ["pieces", ({ count }) => String(count)],
+    ...inBoth<Cut>("length of each", "length", ({ length }) => length, units),
+  ]);
 }
 
 export function fittingTable(filled: FilledLine, units: UnitSystem): Table {
-  return {
-    kind: "table",
-    name: "fittings",
-    caption: "Fittings",
-    columns: [{ heading: "what" }, { heading: "how many" }, { heading: "which" }],
-    rows: partsOf(filled).fittings.map(({ name, count }) => [name, String(count), which(name, filled, units)]),
-  };
+  return tableOf("fittings", "Fittings", partsOf(filled).fittings, [
+    ["what", ({ name }) => name],
+    ["how many", ({ count }) => String(count)],
+    ["which", ({ name }) => which(name, filled, units)],
+  ]);
 }
 
 function which(name: Fitting["name"], { plan: { line } }: FilledLine, units: UnitSystem): string {

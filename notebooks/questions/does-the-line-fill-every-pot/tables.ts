@@ -3,74 +3,50 @@ import { sum } from "d3-array";
 import type { FilledLine, LinedBed, TriedChange, TriedChanges } from "../../../model/public/advice.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
+import { tableOf } from "../../notebook/tables.ts";
 import { whyNever } from "../../words/lineWords.ts";
 import type { LossStage } from "./lossFigure.ts";
 
 export function potTable({ filling }: FilledLine, units: UnitSystem): Table {
   const volume = unitOf("volume", units);
   const rowOf = (pot: number) => filling.bedLine.rows.findIndex((row) => row.includes(pot)) + 1;
-  return {
-    kind: "table",
-    name: "pots",
-    caption: "Each pot, filled from empty out of the full tank",
-    columns: [
-      { heading: "pot" },
-      { heading: "row" },
-      { heading: "full after (minutes)", digits: 1 },
-      { heading: `water got (${volume})`, digits: 1 },
-      { heading: `run over its rim (${volume})`, digits: 1 },
-      { heading: `flow at the start (${unitOf("emitter flow", units)})`, digits: 1 },
+  return tableOf("pots", "Each pot, filled from empty out of the full tank", filling.pots, [
+    ["pot", (_, pot) => String(pot + 1)],
+    ["row", (_, pot) => String(rowOf(pot))],
+    ["full after (minutes)", ({ minutes, why }) => minutes ?? `never: ${whyNever(why)}`, 1],
+    [`water got (${volume})`, ({ litres }) => fromModel(litres, "volume", units), 1],
+    [`run over its rim (${volume})`, ({ overflowLitres }) => fromModel(overflowLitres, "volume", units), 1],
+    [
+      `flow at the start (${unitOf("emitter flow", units)})`,
+      ({ startFlow }) => fromModel(startFlow, "emitter flow", units),
+      1,
     ],
-    rows: filling.pots.map(({ minutes, why, litres, overflowLitres, startFlow }, pot) => [
-      String(pot + 1),
-      String(rowOf(pot)),
-      minutes ?? `never: ${whyNever(why)}`,
-      fromModel(litres, "volume", units),
-      fromModel(overflowLitres, "volume", units),
-      fromModel(startFlow, "emitter flow", units),
-    ]),
-  };
+  ]);
 }
 
 export function lossTable(stages: LossStage[], available: number, pot: number, units: UnitSystem): Table {
-  return {
-    kind: "table",
-    name: "losses",
-    caption: `Where the ${formatBoth(100 * available, "length", units)} from the full tank’s water down to the end of the tube of pot ${pot + 1} are lost, at the start`,
-    columns: [
-      { heading: "where" },
-      { heading: `head lost (${unitOf("length", units)})`, digits: 1 },
-      { heading: "share (%)", digits: 0 },
-    ],
-    rows: stages.map(({ name, head }) => [
-      name,
-      fromModel(100 * head, "length", units),
-      available > 0 ? (100 * head) / available : "–",
-    ]),
-  };
+  const caption = `Where the ${formatBoth(100 * available, "length", units)} from the full tank’s water down to the end of the tube of pot ${pot + 1} are lost, at the start`;
+  return tableOf("losses", caption, stages, [
+    ["where", ({ name }) => name],
+    [`head lost (${unitOf("length", units)})`, ({ head }) => fromModel(100 * head, "length", units), 1],
+    ["share (%)", ({ head }) => (available > 0 ? (100 * head) / available : "–"), 0],
+  ]);
 }
 
 export function changesTable({ asItIs, tried }: TriedChanges, units: UnitSystem): Table {
-  const row = (name: string, { filling }: Pick<FilledLine, "filling">) => [
-    name,
-    filling.firstMinutes ?? "never",
-    filling.valveMinutes ?? "never",
-    fromModel(filling.overflowLitres, "volume", units),
-    filling.evenness.ofFlows ?? "–",
-  ];
-  return {
-    kind: "table",
-    name: "changes",
-    caption: "The same line with one thing changed",
-    columns: [
-      { heading: "line" },
-      { heading: "first pot full (minutes)", digits: 1 },
-      { heading: "last pot full (minutes)", digits: 1 },
-      { heading: `run over rims (${unitOf("volume", units)})`, digits: 1 },
-      { heading: "evenness of the flows (%)", digits: 0 },
+  const changed = tried.map((change) => ({ name: changeWords(change, asItIs.plan, units), filling: change.filling }));
+  const lines = [{ name: "as it is", filling: asItIs.filling }, ...changed];
+  return tableOf("changes", "The same line with one thing changed", lines, [
+    ["line", ({ name }) => name],
+    ["first pot full (minutes)", ({ filling }) => filling.firstMinutes ?? "never", 1],
+    ["last pot full (minutes)", ({ filling }) => filling.valveMinutes ?? "never", 1],
+    [
+      `run over rims (${unitOf("volume", units)})`,
+      ({ filling }) => fromModel(filling.overflowLitres, "volume", units),
+      1,
     ],
-    rows: [row("as it is", asItIs), ...tried.map((change) => row(changeWords(change, asItIs.plan, units), change))],
-  };
+    ["evenness of the flows (%)", ({ filling }) => filling.evenness.ofFlows ?? "–", 0],
+  ]);
 }
 
 function changeWords({ name, plan }: TriedChange, from: LinedBed, units: UnitSystem): string {
@@ -98,27 +74,12 @@ function changeWords({ name, plan }: TriedChange, from: LinedBed, units: UnitSys
 
 /** A filling from empty, and a refill beside it. */
 export function refillTable(fillings: { name: string; filled: FilledLine }[], units: UnitSystem): Table {
-  const rows = fillings.map(({ name, filled: { plan, filling } }) => {
-    const litres = sum(filling.pots, (pot) => pot.litres + pot.overflowLitres);
-    return [
-      name,
-      fromModel(litres, "volume", units),
-      (100 * litres) / plan.tank.litres,
-      filling.firstMinutes ?? "never",
-      filling.valveMinutes ?? "never",
-    ];
-  });
-  return {
-    kind: "table",
-    name: "refills",
-    caption: "What all pots take out of the full tank",
-    columns: [
-      { heading: "filling" },
-      { heading: `water in all (${unitOf("volume", units)})`, digits: 1 },
-      { heading: "share of the full tank (%)", digits: 0 },
-      { heading: "first pot full (minutes)", digits: 1 },
-      { heading: "last pot full (minutes)", digits: 1 },
-    ],
-    rows,
-  };
+  const litres = ({ filling }: FilledLine) => sum(filling.pots, (pot) => pot.litres + pot.overflowLitres);
+  return tableOf("refills", "What all pots take out of the full tank", fillings, [
+    ["filling", ({ name }) => name],
+    [`water in all (${unitOf("volume", units)})`, ({ filled }) => fromModel(litres(filled), "volume", units), 1],
+    ["share of the full tank (%)", ({ filled }) => (100 * litres(filled)) / filled.plan.tank.litres, 0],
+    ["first pot full (minutes)", ({ filled }) => filled.filling.firstMinutes ?? "never", 1],
+    ["last pot full (minutes)", ({ filled }) => filled.filling.valveMinutes ?? "never", 1],
+  ]);
 }

@@ -1,4 +1,4 @@
-import { range, transpose } from "d3-array";
+import { range } from "d3-array";
 import {
   COMPARED_DAYS,
   demandOutcome,
@@ -14,7 +14,7 @@ import {
   TRIED_DEMANDS,
 } from "../../../model/public/advice.ts";
 import type { Run } from "../../../model/public/flow.ts";
-import { last, monthName, type Plan, present } from "../../../model/public/plan.ts";
+import { entry, last, monthName, type Plan, present } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction, fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Control } from "../../form/controlTypes.ts";
 import {
@@ -30,7 +30,8 @@ import {
   weatherControls,
 } from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
-import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
+import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
+import { type Column, tableOf } from "../../notebook/tables.ts";
 import { derive, solution } from "../../runtime/cells.ts";
 import { runSentence } from "../../runtime/runs.ts";
 import { plan, units } from "../../runtime/sources.ts";
@@ -173,9 +174,7 @@ const suctions = derive({ beds, units }, ({ beds, units }): Figure => {
   };
 });
 
-const balance = derive({ beds, units }, ({ beds, units }): Table => {
-  const unit = unitOf("flow", units);
-  const flow = (litres: number) => fromModel(litres, "flow", units);
+const balance = derive({ beds, units }, ({ beds, units }) => {
   const parts: [string, (use: PotWaterUse) => number][] = [
     [`given by the pot`, ({ given }) => given],
     ["rain and watering by hand", ({ rained }) => rained],
@@ -185,42 +184,36 @@ const balance = derive({ beds, units }, ({ beds, units }): Table => {
     ["left in the ground, more than before", ({ kept }) => kept],
     ["what plants wanted", ({ wanted }) => wanted],
   ];
-  return {
-    kind: "table",
-    name: "where-the-water-went",
-    caption: `Where the water came from and went, ${unit}, mean of ${COMPARED_DAYS} days`,
-    columns: [{ heading: "" }, ...inOrder(beds).map(({ name }) => ({ heading: name, digits: 2 }))],
-    rows: parts.map(([name, of]) => [name, ...inOrder(beds).map(({ use }) => flow(of(use)))]),
-  };
+  const caption = `Where the water came from and went, ${unitOf("flow", units)}, mean of ${COMPARED_DAYS} days`;
+  return tableOf("where-the-water-went", caption, parts, [
+    ["", ([name]) => name],
+    ...inOrder(beds).map(
+      ({ name, use }): Column<(typeof parts)[number]> => [name, ([, of]) => fromModel(of(use), "flow", units), 2],
+    ),
+  ]);
 });
 
-const dayByDay = derive({ beds, units }, ({ beds, units }): Table => {
-  const flow = (litres: number) => fromModel(litres, "flow", units);
-  const planted = [beds.young, beds.grown];
-  return {
-    kind: "table",
-    name: "day-by-day",
-    caption: `Given, wanted and taken each day (${unitOf("volume", units)}), and suction at the roots at its end (kPa)`,
-    columns: [
-      { heading: "day", digits: 0 },
-      ...inOrder(beds).map(({ name }) => ({ heading: `given, ${name}`, digits: 2 })),
-      ...planted.flatMap(({ name }) => [
-        { heading: `wanted, ${name}`, digits: 2 },
-        { heading: `taken, ${name}`, digits: 2 },
-      ]),
-      ...inOrder(beds).map(({ name }) => ({ heading: `suction, ${name}`, digits: 1 })),
-    ],
-    rows: transpose([
-      range(1, beds.bare.use.givenByDay.length + 1),
-      ...inOrder(beds).map(({ use }) => use.givenByDay.map(flow)),
-      ...planted.flatMap(({ use }) => [use.wantedByDay.map(flow), use.takenByDay.map(flow)]),
-      ...inOrder(beds).map((bed) =>
-        suctionCourse(bed)
-          .slice(1)
-          .map(({ suction }) => suction),
-      ),
-    ]),
+const dayByDay = derive({ beds, units }, ({ beds, units }) => {
+  const flow = (heading: string, byDay: readonly number[]): Column<number> => [
+    heading,
+    (day) => fromModel(entry(byDay, day - 1), "flow", units),
+    2,
+  ];
+  const suction = (bed: Bed): Column<number> => {
+    const course = suctionCourse(bed);
+    return [`suction, ${bed.name}`, (day) => entry(course, day).suction, 1];
   };
+  const all = inOrder(beds);
+  const caption = `Given, wanted and taken each day (${unitOf("volume", units)}), and suction at the roots at its end (kPa)`;
+  return tableOf("day-by-day", caption, range(1, beds.bare.use.givenByDay.length + 1), [
+    ["day", (day) => day, 0],
+    ...all.map(({ name, use }) => flow(`given, ${name}`, use.givenByDay)),
+    ...[beds.young, beds.grown].flatMap(({ name, use }) => [
+      flow(`wanted, ${name}`, use.wantedByDay),
+      flow(`taken, ${name}`, use.takenByDay),
+    ]),
+    ...all.map(suction),
+  ]);
 });
 
 const shares = derive({ beds, withEmptyPot, units }, ({ beds, withEmptyPot: { of, runs }, units }): Block[] => {
@@ -271,28 +264,18 @@ const demandFigure = derive(
   }),
 );
 
-const demandTable = derive({ demands, units }, ({ demands: { spread, gathered }, units }): Table => {
+const demandTable = derive({ demands, units }, ({ demands: { spread, gathered }, units }) => {
   const flow = (litres: number) => fromModel(litres, "flow", units);
   const unit = unitOf("flow", units);
-  return {
-    kind: "table",
-    name: "release-against-demand",
-    caption: "What the pot gives and what full-grown plants take against the thirst of the air",
-    columns: [
-      { heading: `reference evapotranspiration (${unitOf("rain", units)}/day)`, digits: 2 },
-      { heading: `given, roots spread (${unit})`, digits: 2 },
-      { heading: `taken, roots spread (${unit})`, digits: 2 },
-      { heading: `given, roots gathered (${unit})`, digits: 2 },
-      { heading: `taken, roots gathered (${unit})`, digits: 2 },
-    ],
-    rows: transpose([
-      spread.points.map(({ ETo }) => fromModel(ETo, "rain", units)),
-      ...[spread, gathered].flatMap(({ points }) => [
-        points.map(({ given }) => flow(given)),
-        points.map(({ taken }) => flow(taken)),
-      ]),
-    ]),
-  };
+  const demandPairs = spread.points.map((point, i) => [point, entry(gathered.points, i)] as const);
+  const caption = "What the pot gives and what full-grown plants take against the thirst of the air";
+  return tableOf("release-against-demand", caption, demandPairs, [
+    [`reference evapotranspiration (${unitOf("rain", units)}/day)`, ([{ ETo }]) => fromModel(ETo, "rain", units), 2],
+    [`given, roots spread (${unit})`, ([{ given }]) => flow(given), 2],
+    [`taken, roots spread (${unit})`, ([{ taken }]) => flow(taken), 2],
+    [`given, roots gathered (${unit})`, ([, { given }]) => flow(given), 2],
+    [`taken, roots gathered (${unit})`, ([, { taken }]) => flow(taken), 2],
+  ]);
 });
 
 const demandBlocks = derive({ demands, units }, ({ demands, units }): Block[] => [

@@ -5,24 +5,16 @@ import { potLitres } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { fromModel, suctionKPa, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
+import { tableOf } from "../../notebook/tables.ts";
 import type { Found } from "./found.ts";
 
 export function readingTable({ readings }: Found, plan: Plan, units: UnitSystem): Table {
-  return {
-    kind: "table",
-    name: "midway",
-    caption: "How hard the ground midway between two pots holds its water, and how many pots the bed takes",
-    columns: [
-      { heading: `from pot to pot (${unitOf("length", units)})`, digits: 1 },
-      { heading: "suction midway (kPa)", digits: 1 },
-      { heading: "pots in the bed", digits: 0 },
-    ],
-    rows: readings.map(({ spacing, midwayHead }) => [
-      fromModel(spacing, "length", units),
-      Math.max(suctionKPa(midwayHead), 0),
-      potsFor(plan, spacing),
-    ]),
-  };
+  const caption = "How hard the ground midway between two pots holds its water, and how many pots the bed takes";
+  return tableOf("midway", caption, readings, [
+    [`from pot to pot (${unitOf("length", units)})`, ({ spacing }) => fromModel(spacing, "length", units), 1],
+    ["suction midway (kPa)", ({ midwayHead }) => Math.max(suctionKPa(midwayHead), 0), 1],
+    ["pots in the bed", ({ spacing }) => potsFor(plan, spacing), 0],
+  ]);
 }
 
 /** Beds side by side: how far apart, how many pots, and the water of one round. */
@@ -33,25 +25,16 @@ export function comparedTable(
   plan: Plan,
   units: UnitSystem,
 ): Table {
-  return {
-    kind: "table",
-    name,
-    caption,
-    columns: [
-      { heading: "bed" },
-      { heading: `largest spacing (${unitOf("length", units)})` },
-      { heading: "pots in the bed" },
-      { heading: `to fill them all (${unitOf("volume", units)})`, digits: 1 },
-    ],
-    rows: rows.map(({ label, found }) => {
-      const pots = potsFor(
-        { pot: found.plan.pot, bed: { ...plan.bed, grid: found.plan.bed.grid } },
-        found.advice.spacing,
-      );
-      const litres = potLitres(found.plan.pot);
-      return [label, spacingFigure(found.advice, units), String(pots), fromModel(pots * litres, "volume", units)];
-    }),
-  };
+  const beds = rows.map(({ label, found: { plan: own, advice } }) => {
+    const pots = potsFor({ pot: own.pot, bed: { ...plan.bed, grid: own.bed.grid } }, advice.spacing);
+    return { label, advice, pots, litres: pots * potLitres(own.pot) };
+  });
+  return tableOf(name, caption, beds, [
+    ["bed", ({ label }) => label],
+    [`largest spacing (${unitOf("length", units)})`, ({ advice }) => spacingFigure(advice, units)],
+    ["pots in the bed", ({ pots }) => String(pots)],
+    [`to fill them all (${unitOf("volume", units)})`, ({ litres }) => fromModel(litres, "volume", units), 1],
+  ]);
 }
 
 function spacingFigure({ kind, spacing }: SpacingAdvice, units: UnitSystem): string {

@@ -35,7 +35,8 @@ import {
 } from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { comparedSoils, inEach, inSoil, isCompared } from "../../notebook/comparedSoils.ts";
-import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
+import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
+import { type Column, tableOf } from "../../notebook/tables.ts";
 import { derive, solution, source } from "../../runtime/cells.ts";
 import { frameOnDay, runSentence } from "../../runtime/runs.ts";
 import { plan, units } from "../../runtime/sources.ts";
@@ -162,44 +163,29 @@ const comparison = derive({ spreads, compared, day, units }, ({ spreads, compare
   };
 });
 
-const radiusTable = derive(
-  { spreads, units },
-  ({ spreads, units }): Table => ({
-    kind: "table",
-    name: "wetted-radius",
-    caption: `Wetted radius from the pot’s centre, ${unitOf("length", units)}`,
-    columns: [{ heading: "day", digits: 0 }, ...spreads.map(({ name }) => ({ heading: name, digits: 1 }))],
-    rows: TOLD_DAYS.map((day) => [day, ...spreads.map(({ radiusOn }) => fromModel(radiusOn(day), "length", units))]),
-  }),
+const radiusTable = derive({ spreads, units }, ({ spreads, units }) =>
+  tableOf("wetted-radius", `Wetted radius from the pot’s centre, ${unitOf("length", units)}`, TOLD_DAYS, [
+    ["day", (day) => day, 0],
+    ...spreads.map(
+      ({ name, radiusOn }): Column<number> => [name, (day) => fromModel(radiusOn(day), "length", units), 1],
+    ),
+  ]),
 );
 
-const ownTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
+const ownTable = derive({ own, units }, ({ own: { of, runs }, units }) => {
   const { seepageLitres, drainageLitres, waterLevelDepth } = runs.own.history;
   const { radius, wettedDepth } = easyWater(of, runs.own);
   const on = (day: number, values: readonly number[], quantity: "length" | "volume") =>
     fromModel(onDay(runs.own, values, day), quantity, units);
   const [length, volume] = [unitOf("length", units), unitOf("volume", units)];
-  return {
-    kind: "table",
-    name: "your-soil",
-    caption: `Your pot in ${soilName(of)}, day by day`,
-    columns: [
-      { heading: "day", digits: 0 },
-      { heading: `wetted radius (${length})`, digits: 1 },
-      { heading: `wetted depth (${length})`, digits: 1 },
-      { heading: `water given (${volume})`, digits: 2 },
-      { heading: `lost below (${volume})`, digits: 2 },
-      { heading: `pot level below the soil surface (${length})`, digits: 1 },
-    ],
-    rows: TOLD_DAYS.map((day) => [
-      day,
-      on(day, radius, "length"),
-      on(day, wettedDepth, "length"),
-      on(day, seepageLitres, "volume"),
-      on(day, drainageLitres, "volume"),
-      on(day, waterLevelDepth, "length"),
-    ]),
-  };
+  return tableOf("your-soil", `Your pot in ${soilName(of)}, day by day`, TOLD_DAYS, [
+    ["day", (day) => day, 0],
+    [`wetted radius (${length})`, (day) => on(day, radius, "length"), 1],
+    [`wetted depth (${length})`, (day) => on(day, wettedDepth, "length"), 1],
+    [`water given (${volume})`, (day) => on(day, seepageLitres, "volume"), 2],
+    [`lost below (${volume})`, (day) => on(day, drainageLitres, "volume"), 2],
+    [`pot level below the soil surface (${length})`, (day) => on(day, waterLevelDepth, "length"), 1],
+  ]);
 });
 
 const workings = derive({ own, units }, ({ own: { of, runs, accuracy }, units }): Block[] => {

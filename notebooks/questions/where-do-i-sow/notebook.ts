@@ -2,6 +2,7 @@ import { range } from "d3-array";
 import {
   edgeSeries,
   HAND,
+  type RulerMark,
   rulerOrigin,
   type Series,
   type SowingAdvice,
@@ -35,7 +36,8 @@ import {
 } from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { comparedSoils, inEach, inSoil, isCompared } from "../../notebook/comparedSoils.ts";
-import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
+import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
+import { type Column, tableOf } from "../../notebook/tables.ts";
 import { derive, solution } from "../../runtime/cells.ts";
 import { runSentence } from "../../runtime/runs.ts";
 import { plan, units } from "../../runtime/sources.ts";
@@ -148,70 +150,66 @@ function refillDays({ filling }: Plan, lastDay: number): number[] {
   return filling.kind === "every" ? range(0, lastDay, filling.days) : filling.kind === "once" ? [0] : [];
 }
 
-const rulerTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
-  const isStarter = of.sowing.kind === "starter";
+const rulerTable = derive({ own, units }, ({ own: { of, runs }, units }) => {
+  const distance = (system: UnitSystem, digits: number): Column<RulerMark> => [
+    `distance (${unitOf("length", system)})`,
+    (mark) => fromModel(mark.distance, "length", system),
+    digits,
+  ];
+  const ball: Column<RulerMark> = [
+    "near side of the root ball reached (day)",
+    ({ ballReachedDay }) => ballReachedDay ?? "never",
+    1,
+  ];
   const [system, other] = bothSystems(units);
-  return {
-    kind: "table",
-    name: "distances",
-    caption: `Distances from the pot’s wall in your ${soilName(of)}, ${depthWords(of, units)}`,
-    columns: [
-      { heading: `distance (${unitOf("length", system)})`, digits: 0 },
-      { heading: `distance (${unitOf("length", other)})`, digits: 1 },
-      { heading: "first moist enough (day)", digits: 1 },
-      { heading: "moist enough for good (day)", digits: 1 },
-      ...(isStarter ? [{ heading: "near side of the root ball reached (day)", digits: 1 }] : []),
-      { heading: "soaked (days in all)", digits: 1 },
-    ],
-    rows: sowingRuler(of, runs.own, rulerDistances(units)).map((mark) => [
-      fromModel(mark.distance, "length", system),
-      fromModel(mark.distance, "length", other),
-      mark.firstMoistDay ?? "never",
-      mark.lastingMoistDay ?? "never",
-      ...(isStarter ? [mark.ballReachedDay ?? "never"] : []),
-      mark.soakedDays,
-    ]),
-  };
+  const caption = `Distances from the pot’s wall in your ${soilName(of)}, ${depthWords(of, units)}`;
+  return tableOf("distances", caption, sowingRuler(of, runs.own, rulerDistances(units)), [
+    distance(system, 0),
+    distance(other, 1),
+    ["first moist enough (day)", ({ firstMoistDay }) => firstMoistDay ?? "never", 1],
+    ["moist enough for good (day)", ({ lastingMoistDay }) => lastingMoistDay ?? "never", 1],
+    ...(of.sowing.kind === "starter" ? [ball] : []),
+    ["soaked (days in all)", ({ soakedDays }) => soakedDays, 1],
+  ]);
 });
 
-const soilTable = derive(
-  { places, units },
-  ({ places, units }): Table => ({
-    kind: "table",
-    name: "sowing-bands",
-    caption: "The sowing band in each soil, from the pot’s wall",
-    columns: [{ heading: "soil" }, ...bandColumns("sowing day", units)],
-    rows: places.map(({ name, advice }) => [name, ...bandCells(advice, units)]),
-  }),
+const soilTable = derive({ places, units }, ({ places, units }) =>
+  tableOf("sowing-bands", "The sowing band in each soil, from the pot’s wall", places, [
+    ["soil", ({ name }) => name],
+    ...bandColumns("sowing day", units),
+  ]),
 );
 
-const dayTable = derive({ own, units }, ({ own: { of, runs }, units }): Table => {
-  const run = runs.own;
-  const days = sowingDays(of, run).filter((day) => day <= 7 || day % 7 === 0);
-  return {
-    kind: "table",
-    name: "sowing-days",
-    caption: `The band in your ${soilName(of)} by the day of ${of.sowing.kind === "seed" ? "sowing" : "planting"}`,
-    columns: bandColumns("day", units),
-    rows: days.map((sowingDay) => bandCells(sowingAdvice({ ...of, sowingDay }, run), units)),
-  };
+const dayTable = derive({ own, units }, ({ own: { of, runs }, units }) => {
+  const days = sowingDays(of, runs.own).filter((day) => day <= 7 || day % 7 === 0);
+  const bands = days.map((sowingDay) => ({ advice: sowingAdvice({ ...of, sowingDay }, runs.own) }));
+  const caption = `The band in your ${soilName(of)} by the day of ${of.sowing.kind === "seed" ? "sowing" : "planting"}`;
+  return tableOf("sowing-days", caption, bands, bandColumns("day", units));
 });
 
-const bandColumns = (day: string, units: UnitSystem) => [
-  { heading: day, digits: 1 },
-  { heading: `from (${unitOf("length", units)})`, digits: 1 },
-  { heading: `to (${unitOf("length", units)})`, digits: 1 },
-  { heading: "note" },
-];
-
-function bandCells(advice: SowingAdvice, units: UnitSystem): (number | string)[] {
+function bandColumns(day: string, units: UnitSystem): Column<{ advice: SowingAdvice }>[] {
+  const unit = unitOf("length", units);
   const length = (cm: number) => fromModel(cm, "length", units);
-  if (advice.kind === "band") {
-    const { sowingDay, inner, outer, isHandWide } = advice.band;
-    return [sowingDay, length(inner), length(outer), isHandWide ? "a hand wide or more" : "narrower than a hand"];
-  }
-  if (advice.kind === "everywhere") return [advice.sowingDay, length(advice.innerLimit), "any", "moist from the start"];
-  return [advice.sowingDay, "none", "none", advice.reason === "dry" ? "too dry" : "too wet"];
+  const from = (advice: SowingAdvice) =>
+    advice.kind === "band"
+      ? length(advice.band.inner)
+      : advice.kind === "everywhere"
+        ? length(advice.innerLimit)
+        : "none";
+  const to = (advice: SowingAdvice) =>
+    advice.kind === "band" ? length(advice.band.outer) : advice.kind === "everywhere" ? "any" : "none";
+  return [
+    [day, ({ advice }) => (advice.kind === "band" ? advice.band : advice).sowingDay, 1],
+    [`from (${unit})`, ({ advice }) => from(advice), 1],
+    [`to (${unit})`, ({ advice }) => to(advice), 1],
+    ["note", ({ advice }) => noteOn(advice)],
+  ];
+}
+
+function noteOn(advice: SowingAdvice): string {
+  if (advice.kind === "everywhere") return "moist from the start";
+  if (advice.kind === "nowhere") return advice.reason === "dry" ? "too dry" : "too wet";
+  return advice.band.isHandWide ? "a hand wide or more" : "narrower than a hand";
 }
 
 const markAt = (plan: Plan, run: Run, distance: number) => first(sowingRuler(plan, run, [distance]));

@@ -7,7 +7,8 @@ import type { ChoiceControl, NumberControl } from "../../form/controlTypes.ts";
 import { fillingControls, potControls, soilControls, startControls, wallControls } from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { type ComparedSoil, evenGround, inEach, isCompared, meanOf } from "../../notebook/comparedSoils.ts";
-import { defineNotebook, type Exercise, type Figure, type Table } from "../../notebook/notebook.ts";
+import { defineNotebook, type Exercise, type Figure } from "../../notebook/notebook.ts";
+import { type Column, tableOf } from "../../notebook/tables.ts";
 import { derive, solution, source } from "../../runtime/cells.ts";
 import { runSentence } from "../../runtime/runs.ts";
 import { plan, units } from "../../runtime/sources.ts";
@@ -191,37 +192,26 @@ const moistHead = -102;
 const percentAt = ({ soil }: Racer) => `${Math.round(100 * soil.theta(moistHead))} %`;
 const timesFaster = (fast: Racer, slow: Racer, h: number) => twoFigures(fast.soil.K(h) / slow.soil.K(h));
 
-const holdingTable = derive(
-  { race },
-  ({ race }): Table => ({
-    kind: "table",
-    name: "holding-water",
-    caption: "Holding water",
-    columns: [
-      { heading: "soil" },
-      { heading: "driest θr (cm³/cm³)", digits: 3 },
-      { heading: "soaked θs (cm³/cm³)", digits: 3 },
-      { heading: "α (1/cm)", digits: 3 },
-      { heading: "n", digits: 2 },
-    ],
-    rows: distinct(race).map(({ name, parameters: { thetaR, thetaS, alpha, n } }) => [name, thetaR, thetaS, alpha, n]),
-  }),
+const soilColumn: Column<{ name: string }> = ["soil", ({ name }) => name];
+
+const holdingTable = derive({ race }, ({ race }) =>
+  tableOf("holding-water", "Holding water", distinct(race), [
+    soilColumn,
+    ["driest θr (cm³/cm³)", ({ parameters }) => parameters.thetaR, 3],
+    ["soaked θs (cm³/cm³)", ({ parameters }) => parameters.thetaS, 3],
+    ["α (1/cm)", ({ parameters }) => parameters.alpha, 3],
+    ["n", ({ parameters }) => parameters.n, 2],
+  ]),
 );
 
-const passingTable = derive(
-  { race, units },
-  ({ race, units }): Table => ({
-    kind: "table",
-    name: "passing-water",
-    caption: "Passing water",
-    columns: [
-      { heading: "soil" },
-      { heading: `soaked Ks (${unitOf("conductivity", units)})`, digits: 2 },
-      { heading: "l", digits: 1 },
-    ],
-    rows: distinct(race).map(({ name, parameters: { Ks, l } }) => [name, fromModel(Ks, "conductivity", units), l]),
-  }),
-);
+const passingTable = derive({ race, units }, ({ race, units }) => {
+  const soaked = `soaked Ks (${unitOf("conductivity", units)})`;
+  return tableOf("passing-water", "Passing water", distinct(race), [
+    soilColumn,
+    [soaked, ({ parameters }) => fromModel(parameters.Ks, "conductivity", units), 2],
+    ["l", ({ parameters }) => parameters.l, 1],
+  ]);
+});
 
 const sources = derive({ race }, ({ race: { of } }): string => {
   const { citation, flag } = sourceOf(textureClasses(), rowNamed(textureClasses(), "sand"), "mean");
@@ -242,31 +232,17 @@ const numberFigure = derive({ race, units }, ({ race, units }): Figure => {
   };
 });
 
-const numberTable = derive({ race, units }, ({ race, units }): Table => {
+const numberTable = derive({ race, units }, ({ race, units }) => {
   const length = unitOf("length", units);
-  return {
-    kind: "table",
-    name: "number-and-shape",
-    caption: "The number and the shape",
-    columns: [
-      { heading: "soil" },
-      { heading: `λc, soaked (${length})`, digits: 1 },
-      { heading: "s, soaked", digits: 2 },
-      { heading: "suction outside the wall (kPa)", digits: 1 },
-      { heading: `λc there (${length})`, digits: 1 },
-      { heading: "s there", digits: 2 },
-      { heading: "width / depth, run", digits: 2 },
-    ],
-    rows: distinct(race).map(({ name, soaked, behindWall, wallHead, ratio }) => [
-      name,
-      fromModel(soaked.length, "length", units),
-      soaked.number,
-      suctionKPa(wallHead),
-      fromModel(behindWall.length, "length", units),
-      behindWall.number,
-      ratio > 0 ? ratio : "no front",
-    ]),
-  };
+  return tableOf("number-and-shape", "The number and the shape", distinct(race), [
+    soilColumn,
+    [`λc, soaked (${length})`, ({ soaked }) => fromModel(soaked.length, "length", units), 1],
+    ["s, soaked", ({ soaked }) => soaked.number, 2],
+    ["suction outside the wall (kPa)", ({ wallHead }) => suctionKPa(wallHead), 1],
+    [`λc there (${length})`, ({ behindWall }) => fromModel(behindWall.length, "length", units), 1],
+    ["s there", ({ behindWall }) => behindWall.number, 2],
+    ["width / depth, run", ({ ratio }) => (ratio > 0 ? ratio : "no front"), 2],
+  ]);
 });
 
 const agreement = derive({ race }, ({ race }): string => {
@@ -293,24 +269,18 @@ const workedBlocks = derive(
   },
 );
 
-const workedTable = derive({ field, leaky, units }, ({ field: { entrants }, leaky, units }): Table => {
-  const volume = unitOf("volume", units);
-  const litresIn = (run: Run) => fromModel(weekOf(run), "volume", units);
-  return {
-    kind: "table",
-    name: "given-in-a-week",
-    caption: `Water given in a week (${volume})`,
-    columns: [
-      { heading: "soil" },
-      { heading: "as you fill it" },
-      { heading: "kept full" },
-      { heading: "kept full, wall twice as leaky" },
-    ],
-    rows: [
-      ["sand", litresIn(entrants.sand.run), litresIn(leaky.runs.sand1), litresIn(leaky.runs.sand2)],
-      ["clay", litresIn(entrants.clay.run), litresIn(leaky.runs.clay1), litresIn(leaky.runs.clay2)],
-    ],
-  };
+const workedTable = derive({ field, leaky, units }, ({ field: { entrants }, leaky: { runs }, units }) => {
+  const given = (run: Run) => fromModel(weekOf(run), "volume", units);
+  const soils = [
+    { name: "sand", filled: entrants.sand.run, full: runs.sand1, leaky: runs.sand2 },
+    { name: "clay", filled: entrants.clay.run, full: runs.clay1, leaky: runs.clay2 },
+  ];
+  return tableOf("given-in-a-week", `Water given in a week (${unitOf("volume", units)})`, soils, [
+    soilColumn,
+    ["as you fill it", ({ filled }) => given(filled)],
+    ["kept full", ({ full }) => given(full)],
+    ["kept full, wall twice as leaky", ({ leaky }) => given(leaky)],
+  ]);
 });
 
 const workings = derive({ solved }, ({ solved: { of, runs, accuracy } }) => runSentence(of, runs.own, accuracy));

@@ -41,11 +41,11 @@ export async function writePrint(
 /** The controls of the notebook as they stood. */
 function settingsTable({ controls }: Notebook, { settings, units }: Filled): Table {
   const shown = controls.flatMap((group) => group.controls).filter((control) => isShown(control, settings));
-  const valueOf = ({ field, initial }: Control) => present(settings[field] ?? initial, `value of ${field}`);
+  const typedValue = ({ field, initial }: Control) => present(settings[field] ?? initial, `value of ${field}`);
   const text = (control: Control) => {
-    if (control.kind === "number") return numberWithUnit(Number(valueOf(control)), control.measure, units);
-    if (control.kind === "text") return words.lines(String(valueOf(control)).trimEnd().split("\n").length);
-    const chosen = control.chosen?.(settings) ?? valueOf(control);
+    if (control.kind === "number") return numberWithUnit(Number(typedValue(control)), control.measure, units);
+    if (control.kind === "text") return words.lines(String(typedValue(control)).trimEnd().split("\n").length);
+    const chosen = control.chosen?.(settings) ?? typedValue(control);
     const option = control.options.find(({ value }) => value === chosen);
     return present(option, `choice "${chosen}" of ${control.field}`).label;
   };

@@ -45,7 +45,7 @@ export interface BedFigure {
   name: string;
   bed: BedLayout;
   units: UnitSystem;
-  /** On paper one of so many; a bar tells whether the printer kept to it. */
+  /** How many centimetres of the bed one centimetre of paper shows; a bar shows whether the printer kept to it. */
   paperScale?: number;
 }
 
@@ -184,7 +184,7 @@ function checkBar(outline: BedOutline, units: UnitSystem): Plot.Markish[] {
 const PAPER_SCALES = [5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 300, 500];
 const PAGE = { width: 175, height: 225 };
 
-/** One of so many; the drawing's own margins are allowed for at the width of a page. */
+/** How many centimetres of the bed one centimetre of paper shows, margins of the drawing included. */
 export function paperScaleOf(outline: BedOutline): number {
   const { width, height, pixelsPerCm } = bedScale(outline, 700);
   const [wide, high] = [width, height].map((pixels) => (pixels / pixelsPerCm) * MM_PER_CM) as [number, number];

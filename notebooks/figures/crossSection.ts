@@ -35,7 +35,7 @@ export interface DrawnWindow {
   above: number;
 }
 
-/** A line of equal suction; its label stands where it reaches furthest out or down. */
+/** A line of equal suction; its label stands where the line reaches farthest out or down. */
 export interface EdgeLine {
   head: number;
   label: string;
@@ -105,7 +105,7 @@ export const edgeContour = (values: readonly number[], place: Place, threshold: 
   sampledContour(values, place, { stroke: ink, strokeWidth: 1.8, ...look, thresholds: [threshold] });
 
 /**
- * Contours read from the samples by place: as scattered points they would be joined anew in every drawing. Inside the pot
+ * Contours read from the samples by place: scattered points would be joined again in every drawing. Inside the pot
  * the soil beside it goes on, so that no line turns along the wall.
  */
 function sampledContour(values: readonly number[], place: Place, options: Plot.ContourOptions) {

@@ -20,7 +20,7 @@ export function chart(label: string, { document, width }: Stage, { x, y, ...opti
 export const wordsAt = ({ x, y }: { x: number; y: number }, text: string, look: Plot.TextOptions) =>
   Plot.text([text], { x, y, ...look });
 
-/** Words that stand out from what is drawn below them. */
+/** Words that can be read on top of a drawing. */
 export const bold = (fill: string) => ({ fill, stroke: paper, fontWeight: "bold" }) as const;
 
 /** Plot names the groups inside the drawing, where a name is not allowed. */

@@ -1,4 +1,4 @@
-/** The three soils that every answer is told for, side by side. */
+/** The three soils for which every answer is shown, side by side. */
 import type { Plan } from "../../model/public/plan.ts";
 import { rowNamed, textureClasses } from "../../reference-data/load.ts";
 

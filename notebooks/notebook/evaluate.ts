@@ -11,11 +11,11 @@ import { type Block, type Figure, isCell, type Notebook, type Section } from "./
 export interface Inputs {
   plan: Plan;
   units: UnitSystem;
-  /** Values of the notebook's own controls by field; those left out stand at their start. */
+  /** Values of the notebook's own controls by field; the others have their initial values. */
   view: Settings;
 }
 
-export interface Evaluated {
+export interface PageContent {
   answer: string;
   picture: Figure;
   sections: { heading: string; blocks: Block[] }[];
@@ -26,7 +26,7 @@ export async function evaluate(
   inputs: Inputs,
   solver: Solver,
   ensembles: EnsembleSolver = directEnsembles(),
-): Promise<Evaluated> {
+): Promise<PageContent> {
   const cells = startCells(solver, ensembles);
   setPlan(cells, inputs.plan, inputs.units);
   setView(
@@ -35,14 +35,14 @@ export async function evaluate(
     inputs.view,
   );
   try {
-    return await evaluatedNow(notebook, cells);
+    return await contentNow(notebook, cells);
   } finally {
     cells.stop();
   }
 }
 
 /** What cells that live on say now, or as soon as they can. */
-export const evaluatedNow = async (notebook: Notebook, cells: LiveCells): Promise<Evaluated> => ({
+export const contentNow = async (notebook: Notebook, cells: LiveCells): Promise<PageContent> => ({
   answer: await cells.value(notebook.answer),
   picture: await cells.value(notebook.picture),
   sections: await Promise.all(notebook.sections.map((section) => evaluateSection(section, cells))),

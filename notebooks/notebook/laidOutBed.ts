@@ -5,7 +5,7 @@ import { derive, solution } from "../runtime/cells.ts";
 import { plan } from "../runtime/sources.ts";
 import { unplaced } from "../solving/sameBed.ts";
 
-/** All that runs rest on, as text: so that they stand while the bed's edge is drawn and pots are moved. */
+/** All that runs depend on, as text: runs stay valid while the bed's edge is drawn and pots are moved. */
 const ground = derive({ plan }, ({ plan }) => JSON.stringify(unplaced(plan)));
 
 /** The living bed, and the bare ground in which seeds come up. */
@@ -17,7 +17,7 @@ export const layoutRuns = solution(
   }),
 );
 
-/** The bed with all that stands in it. */
+/** The bed with its pots and plants. */
 export const laidOutBed = derive({ layoutRuns, plan }, ({ layoutRuns: { of, runs }, plan }) => {
   // The bed is the newest, the water that of the newest runs.
   const wetRadius = wetRadiusOf(of, runs.living);

@@ -14,7 +14,7 @@ import type { Cell } from "../runtime/cells.ts";
  *    `{ of, accuracy, runs: { loam: Run } }`, coarse first and then fine. Write every sentence and label from `of`, the
  *    plan the runs belong to, and never from `plan`: while a slider moves the runs lag behind. Do not let an ask depend
  *    on a value that only chooses what to show (a day): keep the frames and choose in the cell that draws.
- *    Many beds at once, for a band: `ensemble(…)`, told at the head of `cells.ts`.
+ *    Many beds at once, for a band: `ensemble(…)`, explained at the head of `cells.ts`.
  * 4. Offer controls of the plan from `soilControls.ts`, `potControls.ts`, `cropControls.ts`; they are shared, remembered, and
  *    checked by the plan's schema.
  * 5. Figures: `draw({ document, width })` gives an SVG, through `chart` (`plotting.ts`) and the colours of `look.ts`;
@@ -73,12 +73,12 @@ export interface Handles {
   project(place: Place, width: number): { x: number; y: number };
   placeAt(pixel: { x: number; y: number }, width: number): Place;
   items: readonly Handle[];
-  /** What a person may do besides; null where there is nothing to do now. */
+  /** Further actions of a person; `settings` is null where an action would change nothing now. */
   actions: readonly { label: string; settings: Settings | null }[];
 }
 
 export interface Handle {
-  /** What it is and where it stands, for who cannot see it. */
+  /** What it is and where it is, for people who cannot see it. */
   name: string;
   place: Place;
   /** Size on the drawing, cm. */
@@ -105,7 +105,7 @@ export interface Table {
   rows: (number | string)[][];
 }
 
-/** A question whose answer is opened by the reader. */
+/** A question with an answer that the reader opens. */
 export interface Exercise {
   kind: "worked";
   question: string;

@@ -18,7 +18,7 @@ export function blockNode(block: Block, options: BlockOptions = {}): HTMLElement
   return block.kind === "table" ? tableNode(block, options) : workedNode(block);
 }
 
-/** Draws again when its width changes, and tells of it. */
+/** Draws again when its width changes, and then calls `onDrawn`. */
 export function figureNode(
   figure: Figure,
   { canSave = false }: BlockOptions = {},

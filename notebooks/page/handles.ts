@@ -23,9 +23,9 @@ const ARROWS: Record<string, Place> = {
 };
 
 export interface HandleLayer {
-  /** Puts buttons over a drawing; each time it has been drawn anew. The one a person had in hand stays so. */
+  /** Puts buttons over a drawing each time it has been drawn. The button that had the focus keeps it. */
   cover(drawing: HTMLElement, width: number, handles: Handles): void;
-  /** The buttons for what may be done besides. */
+  /** The buttons for further actions. */
   actions(handles: Handles): HTMLElement;
 }
 

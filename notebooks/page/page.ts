@@ -3,7 +3,7 @@ import type { ControlGroup } from "../form/controlTypes.ts";
 import { createForm, type Form, type FormEvents } from "../form/form.ts";
 import { controlAt } from "../form/inputControls.ts";
 import { initialFilled, usableFilled } from "../form/planForm.ts";
-import { evaluatedNow } from "../notebook/evaluate.ts";
+import { contentNow } from "../notebook/evaluate.ts";
 import { type Block, type Figure, isCell, type Notebook, type Section } from "../notebook/notebook.ts";
 import { htmlFile } from "../print/htmlFile.ts";
 import type { Cell } from "../runtime/cells.ts";
@@ -54,12 +54,12 @@ export function mountNotebook(notebook: Notebook) {
   document.body.append(pageNode(notebook, cells, parts, handleLayer(events)));
 
   async function savePage() {
-    const said = await evaluatedNow(notebook, cells);
+    const said = await contentNow(notebook, cells);
     saveText(`${notebook.name}.html`, htmlFile(notebook, said, document), "text/html");
   }
 }
 
-/** The cells with the page's workers behind them, and the lines that tell what these do. */
+/** The cells with the page's workers behind them, and the lines that show what these do. */
 function liveCells(answer: HTMLElement, done: string) {
   const status = statusLine(answer, done);
   const progress = ensembleProgress({ stop: () => ensembles.stop(), goOn: () => ensembles.goOn() });

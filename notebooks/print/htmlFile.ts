@@ -1,5 +1,5 @@
 /** What a notebook says as one HTML file without a script: to keep, to send, to print. */
-import type { Evaluated } from "../notebook/evaluate.ts";
+import type { PageContent } from "../notebook/evaluate.ts";
 import type { Block, Figure, Notebook, Section, Table } from "../notebook/notebook.ts";
 import { rowTexts } from "../notebook/tables.ts";
 import { words } from "../words/words.ts";
@@ -8,7 +8,7 @@ import { words } from "../words/words.ts";
 export const FIGURE_WIDTH = 720;
 
 /** Of a notebook with sections for paper these alone, and what was added to its own. `document` draws the figures. */
-export function htmlFile(notebook: Notebook, { answer, picture, sections }: Evaluated, document: Document): string {
+export function htmlFile(notebook: Notebook, { answer, picture, sections }: PageContent, document: Document): string {
   const hasPaper = notebook.sections.some(({ onPaper }) => onPaper);
   const isKept = (section: Section | undefined) => !hasPaper || !section || section.onPaper;
   const block = (each: Block) => blockHtml(each, document);

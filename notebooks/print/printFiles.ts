@@ -6,7 +6,7 @@ import { present } from "../../model/public/plan.ts";
 import { type Control, isShown } from "../form/controlTypes.ts";
 import { numberWithUnit } from "../form/fieldReading.ts";
 import type { Filled } from "../form/planForm.ts";
-import type { Evaluated } from "../notebook/evaluate.ts";
+import type { PageContent } from "../notebook/evaluate.ts";
 import type { Block, Figure, Notebook, Table } from "../notebook/notebook.ts";
 import { csv, rowTexts } from "../notebook/tables.ts";
 import { words } from "../words/words.ts";
@@ -15,7 +15,7 @@ import { FIGURE_WIDTH, htmlFile } from "./htmlFile.ts";
 /** The paths written. */
 export async function writePrint(
   notebook: Notebook,
-  { sections, ...shown }: Evaluated,
+  { sections, ...shown }: PageContent,
   filled: Filled,
   folder: string,
 ): Promise<string[]> {
@@ -66,7 +66,7 @@ export function svgText(figure: Figure): string {
   return `${figure.draw({ document, width: FIGURE_WIDTH }).outerHTML}\n`;
 }
 
-function markdown({ question, limits }: Notebook, { answer, picture, sections }: Evaluated): string {
+function markdown({ question, limits }: Notebook, { answer, picture, sections }: PageContent): string {
   const parts = [
     `# ${question}`,
     answer,
@@ -91,7 +91,7 @@ function tableText(table: Table): string {
   return `${caption}\n\n${[...head, ...rowTexts(table).map(line)].join("\n")}`;
 }
 
-function json({ name, question }: Notebook, { answer, picture }: Evaluated, tables: Table[]): string {
+function json({ name, question }: Notebook, { answer, picture }: PageContent, tables: Table[]): string {
   const numbers = Object.fromEntries(
     tables.map(({ name: table, columns, rows }) => [table, rows.map((row) => record(columns, row))]),
   );

@@ -5,8 +5,8 @@ import { rangeText, readNumber } from "../form/fieldReading.ts";
 import type { Filled } from "../form/planForm.ts";
 import type { Notebook } from "../notebook/notebook.ts";
 
-type Given = Readonly<Record<string, string | undefined>>;
-type Applied = { ok: true; value: Filled } | { ok: false; faults: { message: string }[] };
+type OptionTexts = Readonly<Record<string, string | undefined>>;
+type OptionsResult = { ok: true; value: Filled } | { ok: false; faults: { message: string }[] };
 
 const controlsOf = (notebook: Notebook) => notebook.controls.flatMap((group) => group.controls);
 
@@ -23,7 +23,7 @@ export function optionsOf(notebook: Notebook): Record<string, { type: "string" }
 }
 
 /** Puts what was given in place of what a plan or the defaults say; every fault at once. */
-export function applyOptions(notebook: Notebook, start: Filled, given: Given): Applied {
+export function applyOptions(notebook: Notebook, start: Filled, given: OptionTexts): OptionsResult {
   const units = (given.units ?? start.units) as UnitSystem;
   if (!UNIT_SYSTEMS.includes(units))
     return { ok: false, faults: [{ message: `--units is "${units}"; it must be one of ${UNIT_SYSTEMS.join(", ")}.` }] };

@@ -5,7 +5,7 @@ const STILL_MILLISECONDS = 200;
 
 /**
  * Does work once nothing more has been put off under its rank for a moment, and leaves the page to others between two of
- * its pieces; tells whether any is left to do.
+ * its pieces; says whether any is left to do.
  */
 export function whenStill(onWaiting: (isWaiting: boolean) => void): Later {
   const timers = new Map<number, ReturnType<typeof setTimeout>>();

@@ -25,7 +25,7 @@ export const hasSpread = ({ soil }: Plan): boolean => soil.className !== null;
 export const soilsCalled = ({ soil }: Plan): string =>
   soil.texture ? "soils of about that texture" : `soils called ${soil.className}`;
 
-/** The day whose reach stands in the answer. */
+/** The day for which the answer says how far water reaches. */
 const TOLD_DAY = 7;
 
 export const noSpread =

@@ -1,7 +1,7 @@
 /** Amounts of water, roofs and years in words. */
 import { bothSystems, fromModel, rounded, type UnitSystem, unitOf } from "../../model/public/units.ts";
 
-/** "1700 US gal (6400 L)", in two figures: more would say more than the reckoning knows. */
+/** "1700 US gal (6400 L)", in two figures: the calculation is no more exact. */
 export function litresWords(litres: number, units: UnitSystem): string {
   const [own, other] = bothSystems(units).map((system) => twoFigures(fromModel(litres, "volume", system), system));
   return `${own} (${other})`;

@@ -22,7 +22,7 @@ const pipeNames: [PieceKind, string][] = [
   ["tube", "small tube"],
 ];
 
-/** In the water's order; the fittings of the main stand for themselves, all others with their pipe. */
+/** In the order in which water passes them. Fittings of the main have a bar of their own; others count with their pipe. */
 export function lossStages({ rows, atOutlet }: Losses, hasEmitter: boolean): LossStage[] {
   const of = (kind: PieceKind) => rows.filter((row) => row.kind === kind);
   const fittings = sum(of("main"), (row) => row.fittings);

@@ -98,7 +98,7 @@ const profile = derive({ filled, units }, ({ filled, units }): Block[] => profil
 
 const help = derive({ changes, units }, ({ changes, units }) => changesTable(changes, units));
 
-/** All that a refill rests on, as text: so that it stands while the line is changed. */
+/** All that a refill depends on, as text: its run stays valid while the line is changed. */
 const ground = derive({ plan }, ({ plan }) => JSON.stringify(unplaced(plan)));
 const refillRun = solution(
   derive({ ground }, ({ ground }) => {

@@ -8,7 +8,7 @@ import { ink, moistureColours, paper, terracotta, warning } from "../../figures/
 import { minutesNumber } from "../../words/lineWords.ts";
 import type { LineView } from "./lineView.ts";
 
-/** Pixels between pots from which on each has its minutes; radius from which on they stand in it. */
+/** Least pixels between two pots for each to show its minutes; least radius of a pot to show them inside. */
 const ROOM_FOR_NUMBERS = 24;
 const ROOM_FOR_MINUTES = 7.5;
 
@@ -32,7 +32,7 @@ export function potMarks({ plan, pots, filling }: FilledLine, { pixelsPerCm }: L
   return [dots, ...minutesMarks(numbered, radius), ...nameMarks(drawn, radius)];
 }
 
-interface DrawnPot extends Place {
+interface PotMark extends Place {
   minutes: number | null;
   step: number;
   number: number;
@@ -40,9 +40,9 @@ interface DrawnPot extends Place {
 }
 
 /** In the pot where that is wide enough, else below it. */
-function minutesMarks(pots: DrawnPot[], radius: number): Plot.Markish[] {
-  const text = ({ minutes }: DrawnPot) => (minutes === null ? "never" : minutesNumber(minutes));
-  const isInside = (pot: DrawnPot) => radius >= ROOM_FOR_MINUTES && (pot.minutes !== null || radius >= 20);
+function minutesMarks(pots: PotMark[], radius: number): Plot.Markish[] {
+  const text = ({ minutes }: PotMark) => (minutes === null ? "never" : minutesNumber(minutes));
+  const isInside = (pot: PotMark) => radius >= ROOM_FOR_MINUTES && (pot.minutes !== null || radius >= 20);
   const inside = {
     x: "x",
     y: "y",
@@ -50,7 +50,7 @@ function minutesMarks(pots: DrawnPot[], radius: number): Plot.Markish[] {
     fontWeight: "bold",
     fontSize: Math.min(15, Math.max(9, 0.8 * radius)),
   } as const;
-  const isDark = ({ step }: DrawnPot) => step > 4;
+  const isDark = ({ step }: PotMark) => step > 4;
   return [
     Plot.text(pots, { ...inside, filter: (pot) => isInside(pot) && isDark(pot), fill: paper }),
     Plot.text(pots, { ...inside, filter: (pot) => isInside(pot) && !isDark(pot), fill: ink }),
@@ -66,9 +66,9 @@ function minutesMarks(pots: DrawnPot[], radius: number): Plot.Markish[] {
 }
 
 /** Which pot it is, where there is room; and which are first and last. */
-function nameMarks(pots: DrawnPot[], radius: number): Plot.Markish[] {
+function nameMarks(pots: PotMark[], radius: number): Plot.Markish[] {
   const isNumbered = radius >= 12;
-  const text = ({ number, mark }: DrawnPot) => [...(isNumbered ? [number] : []), ...(mark ? [mark] : [])].join(", ");
+  const text = ({ number, mark }: PotMark) => [...(isNumbered ? [number] : []), ...(mark ? [mark] : [])].join(", ");
   const name = { x: "x", y: "y", text, dy: -radius - 8, fill: ink, stroke: paper } as const;
   return [
     Plot.text(pots, { ...name, filter: ({ mark }) => mark === null, fontSize: 11 }),

@@ -78,19 +78,19 @@ export function drawSuctions(beds: Bed[], label: string, stage: Stage): SVGEleme
   });
 }
 
-type Drawn = (suction: number) => number;
+type Clamp = (suction: number) => number;
 
-const easyLimits = ({ uptake: { h2, h3 } }: PlanCrop, drawn: Drawn) =>
+const easyLimits = ({ uptake: { h2, h3 } }: PlanCrop, drawn: Clamp) =>
   [h2, h3.highDemand].map((head) => drawn(suctionKPa(head))) as [wet: number, dry: number];
 
 const bandColour = moistureColours[1];
 
-function easyBand(crop: PlanCrop, drawn: Drawn): Plot.Markish {
+function easyBand(crop: PlanCrop, drawn: Clamp): Plot.Markish {
   const [y1, y2] = easyLimits(crop, drawn);
   return Plot.rect([0], { x1: 0, x2: COMPARED_DAYS, y1, y2, fill: bandColour });
 }
 
-function easyWords(crop: PlanCrop, drawn: Drawn): Plot.Markish[] {
+function easyWords(crop: PlanCrop, drawn: Clamp): Plot.Markish[] {
   const [wet, dry] = easyLimits(crop, drawn);
   const words = { x: COMPARED_DAYS, dx: -6, textAnchor: "end", fontSize: 11, fill: ink, stroke: paper } as const;
   return [

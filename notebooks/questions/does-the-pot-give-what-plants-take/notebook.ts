@@ -40,7 +40,7 @@ import { cautions, explained, flowEquation, meanSoil, sentenceCase, spreadOfSoil
 import { drawLevels, drawSuctions, suctionCourse } from "./courseFigures.ts";
 import { type DemandLine, type Demands, drawDemands } from "./demandFigure.ts";
 import { drawRelease } from "./releaseFigure.ts";
-import { type Bed, type Beds, plantsOf, stageLooks } from "./stages.ts";
+import { type Bed, type BedPair, type Beds, plantsOf, stageLooks } from "./stages.ts";
 import { A_LITTLE, answerSentence, HARDLY, moreWords, percent, riseWithPlants } from "./verdict.ts";
 import { demandWords, wallWords, wetWords } from "./why.ts";
 
@@ -53,8 +53,8 @@ const compared = solution(
 );
 
 /**
- * All three, the first two at no cost, for they are remembered. What stands below the picture rests on these, so that it
- * is not drawn anew at every movement of a slider.
+ * All three; the first two cost nothing, since the solver remembers them. What is below the picture depends on these alone,
+ * so that no movement of a slider draws it again.
  */
 const all = solution(
   derive({ plan }, ({ plan }) => ({
@@ -90,7 +90,7 @@ const demandProblems = (plan: Plan, roots: Roots) =>
 
 const pair = derive(
   { compared },
-  ({ compared: { of, runs } }): Pick<Beds, "bare" | "grown"> => ({
+  ({ compared: { of, runs } }): BedPair => ({
     bare: bedOf("bare", of, runs.bare),
     grown: bedOf("grown", of, runs.grown),
   }),

@@ -21,6 +21,9 @@ export interface Beds {
   grown: Bed;
 }
 
+/** The two that the answer compares. */
+export type BedPair = Pick<Beds, "bare" | "grown">;
+
 /** "tomato plants"; "plants" where the crop has no name. */
 export const plantsOf = ({ crop }: Plan): string => (crop.name ? `${crop.name} plants` : "plants");
 

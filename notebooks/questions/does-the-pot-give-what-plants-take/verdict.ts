@@ -4,32 +4,30 @@ import { COMPARED_DAYS, ENOUGH, hardGround, LAST_DAYS } from "../../../model/pub
 import { last, monthName } from "../../../model/public/plan.ts";
 import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { dayWords, soilName } from "../../words/planWords.ts";
-import { type Bed, type Beds, plantsOf } from "./stages.ts";
+import { type Bed, type BedPair, plantsOf } from "./stages.ts";
 
-/** How much more a pot gives with full-grown plants than with none is called so, our own choice. */
+/** Rises in what the pot gives, full-grown plants against none, up to which the answer is “hardly” and “a little”: our own choice. */
 export const HARDLY = 0.1;
 export const A_LITTLE = 0.3;
 
-/** A pot that stands empty for so large a share of the days gives its fillings and no more: our own choice. */
+/** A pot that is empty for a larger share of the days gives its fillings and no more: our own choice. */
 const OFTEN_EMPTY = 0.1;
 
-/** By so much better at the end is worth telling: our own choice. */
+/** A larger rise of the share at the end is worth a mention: our own choice. */
 const CLEARLY = 0.05;
 
-type Compared = Pick<Beds, "bare" | "grown">;
-
 /** What is given more with full-grown plants, as a share of what is given with nothing planted; 0 where nothing is. */
-export function riseWithPlants({ bare, grown }: Compared): number {
+export function riseWithPlants({ bare, grown }: BedPair): number {
   return bare.use.given > 0 ? grown.use.given / bare.use.given - 1 : 0;
 }
 
 /** Whether the filling decides what is given, and not what the wall can pass. */
-function isFillingShort(beds: Compared): boolean {
+function isFillingShort(beds: BedPair): boolean {
   const { emptyDays, givenByDay } = beds.bare.use;
   return emptyDays >= OFTEN_EMPTY * givenByDay.length && riseWithPlants(beds) < HARDLY;
 }
 
-export function answerSentence(beds: Compared, units: UnitSystem): string {
+export function answerSentence(beds: BedPair, units: UnitSystem): string {
   const { bare, grown } = beds;
   const given = ({ use }: Bed) => formatBoth(use.given, "flow", units);
   const place = `in your ${soilName(bare.plan)}`;

@@ -5,14 +5,14 @@ import { buildPot, releaseIntoSuction } from "../../../model/public/flow.ts";
 import { first, last } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction, type UnitSystem } from "../../../model/public/units.ts";
 import type { DemandLine, Demands } from "./demandFigure.ts";
-import { type Bed, type Beds, plantsOf } from "./stages.ts";
+import { type Bed, type BedPair, type Beds, plantsOf } from "./stages.ts";
 import { HARDLY, moreWords, percent } from "./verdict.ts";
 
 /** So near to the wall its neighbour soil is looked at, cm. */
 const BESIDE = 1;
 
 /** What the plants' pull and the pot's own level change in the head that drives water through the wall. */
-export function wallWords({ bare, grown }: Pick<Beds, "bare" | "grown">, units: UnitSystem): string {
+export function wallWords({ bare, grown }: BedPair, units: UnitSystem): string {
   const [without, among] = [suctionBeside(bare), suctionBeside(grown)];
   const pull = among - without;
   const head = (cm: number) => formatBoth(Math.max(cm, 0), "length", units);
@@ -45,7 +45,7 @@ function rimWords(pot: ReturnType<typeof buildPot>, units: UnitSystem): string {
   return `Filled to the rim, which stands ${formatBoth(-pot.fullDepth, "length", units)} above the soil, your pot would give ${formatBoth(into, "flow", units)} into soil with water up to its surface, ${share} of what it gives into soaked soil that drains. `;
 }
 
-/** How steep and how straight, and where the published relation stands beside it. */
+/** How steep and how straight the relation is. */
 export function demandWords({ spread, gathered }: Demands, soil: string, units: UnitSystem): string {
   const [least, most] = [first(TRIED_DEMANDS), last(TRIED_DEMANDS)].map((mm) => formatBoth(mm, "rain", units));
   return `In ${soil} the pot gives ${rise(spread)} where the air asks for ${most} a day than where it asks for ${least} and roots are spread; where they gather at the wall, ${rise(gathered)}. ${straightness({ spread, gathered })}`;

@@ -240,7 +240,7 @@ const gridsAndPlants = derive({ sides, told, units }, ({ sides, told: { plan }, 
   comparedTable("plants", "The same bed while plants are young, and full grown", sides("plants"), plan, units),
 ]);
 
-/** Numbers for who has fewer pots than the bed needs. */
+/** Numbers for a person who has fewer pots than the bed needs. */
 const fewer = derive({ sides, told, units }, ({ sides, told: { found, plan }, units }): Block[] => [
   ...largerWords(plan, found, last(sides("pots")).found, units),
   ...triangleWords(plan, last(sides("grids")).found, units),

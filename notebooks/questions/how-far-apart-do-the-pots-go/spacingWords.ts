@@ -19,7 +19,7 @@ import { listed } from "../../words/words.ts";
 import type { Found } from "./found.ts";
 
 export interface SpacingAnswer {
-  /** The plan as it stands: for its bed. */
+  /** The plan as it is now: for its bed. */
   plan: Plan;
   /** In the mean soil of the name. */
   found: Found;
@@ -58,7 +58,7 @@ function beyondWords({ none, beyond, solved }: SpacingBand): string {
 
 const potCount = (pots: number): string => (pots === 1 ? "one pot" : `${pots} pots`);
 
-/** Where pots that stand too near keep the ground too wet. */
+/** How near pots keep the ground between them too wet. */
 export function tooNearWords({ plan, advice, readings }: Found, units: UnitSystem): string | null {
   const { soakedUntil } = advice;
   if (soakedUntil === null) return null;

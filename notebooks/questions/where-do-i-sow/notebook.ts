@@ -246,7 +246,7 @@ const planting = derive({ own, units }, ({ own: { of, runs }, units }): Block[] 
   ];
 });
 
-/** When the pot's water comes to the root balls that stand farthest out. */
+/** When the pot's water reaches the root balls farthest out. */
 function ballWords(plan: Plan, run: Run, units: UnitSystem): string {
   const advice = sowingAdvice(plan, run);
   if (advice.kind !== "band") return "";

@@ -124,7 +124,7 @@ function nowhereWhy(plan: Plan, run: Run, { reason, sowingDay, until }: Nowhere,
   return `${depth}, soil does not ${isSeed ? "stay moist enough" : "stay moist beyond the root ball"} for the ${Number((until - sowingDay).toFixed(1))} days until ${end}`;
 }
 
-/** What a gardener could change, most effective first; the sliders tell whether it is enough. */
+/** What a gardener could change, most effective first; the sliders show whether it is enough. */
 function helps({ filling, sowing, sowingDay }: Plan, { reason }: Nowhere): string[] {
   if (reason === "soaked")
     return [filling.kind === "float" ? "filling every few days" : "filling less often", "a denser wall"];

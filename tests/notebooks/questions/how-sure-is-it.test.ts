@@ -17,7 +17,7 @@ import { type Plan, type PlanInput, resolvePlan } from "../../../model/public/pl
 import { convert, type UnitSystem } from "../../../model/public/units.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import { setPlan, setView } from "../../../notebooks/form/form.ts";
-import { type Evaluated, evaluate } from "../../../notebooks/notebook/evaluate.ts";
+import { evaluate, type PageContent } from "../../../notebooks/notebook/evaluate.ts";
 import { svgText } from "../../../notebooks/print/printFiles.ts";
 import { notebook } from "../../../notebooks/questions/how-sure-is-it/notebook.ts";
 import type { EnsembleOutcomes, Sink } from "../../../notebooks/runtime/cells.ts";
@@ -57,7 +57,7 @@ interface Asked {
 const shown = ({ plan = planOf(), units = "metric", view = {}, solve = madeUp }: Asked = {}) =>
   evaluate(notebook, { plan, units, view: { soilCount: "50", ...view } }, solver, directEnsembles({ solve }));
 
-const textsOf = (page: Evaluated) => blocksOf(page).filter((block) => typeof block === "string");
+const textsOf = (page: PageContent) => blocksOf(page).filter((block) => typeof block === "string");
 
 describe("the band's sentence", () => {
   const plan = planOf();

@@ -2,7 +2,7 @@ import { JSDOM } from "jsdom";
 import { beforeAll, describe, expect, it } from "vitest";
 import { lineFilling } from "../../../model/public/advice.ts";
 import { type Plan, potPlacesOf } from "../../../model/public/plan.ts";
-import { type Evaluated, evaluate } from "../../../notebooks/notebook/evaluate.ts";
+import { evaluate, type PageContent } from "../../../notebooks/notebook/evaluate.ts";
 import type { Block, Table } from "../../../notebooks/notebook/notebook.ts";
 import { htmlFile } from "../../../notebooks/print/htmlFile.ts";
 import { notebook } from "../../../notebooks/questions/my-bed/notebook.ts";
@@ -24,12 +24,12 @@ const plan = planOf({
 });
 
 const shownOf = (of: typeof notebook, plan: Plan) => evaluate(of, { plan, units: "metric", view: {} }, solver);
-const blocksOf = ({ sections }: Evaluated): Block[] => sections.flatMap(({ blocks }) => blocks);
-const tableIn = (shown: Evaluated, name: string) =>
+const blocksOf = ({ sections }: PageContent): Block[] => sections.flatMap(({ blocks }) => blocks);
+const tableIn = (shown: PageContent, name: string) =>
   blocksOf(shown).find((block) => typeof block === "object" && block.kind === "table" && block.name === name) as Table;
 
 describe("the season page", { timeout: 60_000 }, () => {
-  let shown: Evaluated;
+  let shown: PageContent;
   beforeAll(async () => {
     shown = await shownOf(notebook, plan);
   }, 60_000);
@@ -95,7 +95,7 @@ describe("the season page", { timeout: 60_000 }, () => {
 });
 
 it("a text with signs of its own stands in the file as it was written", () => {
-  const said: Evaluated = {
+  const said: PageContent = {
     answer: 'a < b & "c" > d',
     picture: {
       kind: "figure",

@@ -4,7 +4,7 @@ import { onDay } from "../../../model/public/advice.ts";
 import { planToProblem } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { initialFilled, readPlan } from "../../../notebooks/form/planForm.ts";
-import { type Evaluated, evaluate } from "../../../notebooks/notebook/evaluate.ts";
+import { evaluate, type PageContent } from "../../../notebooks/notebook/evaluate.ts";
 import type { Exercise } from "../../../notebooks/notebook/notebook.ts";
 import { notebook } from "../../../notebooks/questions/why-does-soil-matter/notebook.ts";
 import { entrant, frontOptions, type Racer, raceTo } from "../../../notebooks/questions/why-does-soil-matter/race.ts";
@@ -22,7 +22,7 @@ function planWith(changes: Record<string, number | string> = {}): Plan {
 
 const evaluated = (plan: Plan, view = {}) => evaluate(notebook, { plan, units: "metric", view }, solver);
 
-const workedOf = (shown: Evaluated) =>
+const workedOf = (shown: PageContent) =>
   blocksOf(shown).filter((block): block is Exercise => typeof block === "object" && block.kind === "worked");
 
 const days = Array.from({ length: 48 }, (_, k) => 14 * ((k + 1) / 48) ** 2);

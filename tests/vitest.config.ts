@@ -19,11 +19,16 @@ export default defineConfig(({ mode }) => {
     // Generous, for a machine may have much else to do.
     testTimeout: (isDeep ? 30 : 2) * minutes,
     hookTimeout: (isDeep ? 30 : 3) * minutes,
+    expect: { poll: { timeout: minutes } },
     env: { SEED: seed, DEEP: isDeep ? "1" : "", VERBOSE: isVerbose ? "1" : "" },
   };
-  const part = (name: string, include: string[], exclude: string[], isolate: boolean) => ({
+  const part = (
+    name: string,
+    include: string[],
+    own: { isolate: boolean; exclude?: string[]; globalSetup?: string },
+  ) => ({
     extends: true as const,
-    test: { ...shared, name, include, exclude: isDeep ? exclude : [...exclude, deep], isolate },
+    test: { ...shared, name, include, ...own, exclude: [...(own.exclude ?? []), ...(isDeep ? [] : [deep])] },
   });
   return {
     root: fileURLToPath(new URL("..", import.meta.url)),
@@ -33,9 +38,9 @@ export default defineConfig(({ mode }) => {
       slowTestThreshold: Number.POSITIVE_INFINITY,
       silent: isVerbose ? false : ("passed-only" as const),
       projects: [
-        part("plain", ["tests/**/*.test.ts"], [mocked, inBrowser], false),
-        part("mocked", [mocked], [], true),
-        part("browser", [inBrowser], [], false),
+        part("plain", ["tests/**/*.test.ts"], { isolate: false, exclude: [mocked, inBrowser] }),
+        part("mocked", [mocked], { isolate: true }),
+        part("browser", [inBrowser], { isolate: false, globalSetup: "tests/browser/served.ts" }),
       ],
     },
   };

@@ -2,15 +2,20 @@
 import { mkdir, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Browser, chromium } from "playwright-core";
+import { type Browser, type BrowserServer, chromium, type LaunchOptions } from "playwright-core";
 
 /** The package's own flags switch web security off, which would hide faults of pages opened from a file. */
 const flags = ["--no-sandbox", "--font-render-hinting=none"];
 
-export async function startBrowser(): Promise<Browser> {
+export const startBrowser = async (): Promise<Browser> => chromium.launch(await launchOptions());
+
+/** One that several processes connect to. */
+export const startBrowserServer = async (): Promise<BrowserServer> => chromium.launchServer(await launchOptions());
+
+async function launchOptions(): Promise<LaunchOptions> {
   const own = process.env.CHROMIUM_PATH;
   const { executablePath, env } = own ? { executablePath: own, env: {} } : await packagedChromium();
-  return chromium.launch({ executablePath, env: { ...process.env, ...env }, args: flags });
+  return { executablePath, env: { ...process.env, ...env }, args: flags };
 }
 
 /**

@@ -1,23 +1,12 @@
 /** The page with a band that grows: it is watched, stopped, and disturbed while it does. */
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { buildNotebooks } from "../../notebooks/commands/build.ts";
-import { startBrowser } from "./browser.ts";
-import { answered, axeFaults, dragged, isFocused, minutes, open as openPage, worked } from "./pages.ts";
+import type { Page } from "playwright-core";
+import { describe, expect } from "vitest";
+import { answered, answerOf, axeFaults, isFocused, it, moveTo, worked } from "./pages.ts";
 
-let browser: Browser;
+const NAME = "how-sure-is-it";
 
-beforeAll(async () => {
-  [browser] = await Promise.all([startBrowser(), buildNotebooks()]);
-}, 3 * minutes);
-
-afterAll(() => browser?.close());
-
-const open = (width: number) => openPage(browser, "how-sure-is-it", width);
-
-const answerOf = (page: Page) => page.locator(".answer p").textContent();
 /** The first band is there. */
-const banded = (page: Page) => expect.poll(() => answerOf(page), { timeout: minutes }).toMatch(/^In loam, /);
+const banded = (page: Page) => expect.poll(() => answerOf(page)).toMatch(/^In loam, /);
 const choose = (page: Page, field: string, value: string) =>
   page.locator(`[data-field="${field}"] select`).selectOption(value);
 
@@ -33,94 +22,112 @@ function progressOf(page: Page) {
   });
 }
 
-describe("how sure is it, in a page", { timeout: 3 * minutes }, () => {
-  it("tells of the mean soil at once, shows a first band soon, and sharpens it until all soils are in", async () => {
-    const started = performance.now();
-    const { page, messages } = await open(1280);
+/** All that answer and progress line have said since the page was loaded, one after another. */
+async function heard(page: Page) {
+  await page.addInitScript(() => {
+    const said: { answer: string; count: string; bar: number[] }[] = [];
+    Object.assign(window, { said });
+    new MutationObserver(() => {
+      const text = (selector: string) => document.querySelector(selector)?.textContent ?? "";
+      const bar = document.querySelector<HTMLProgressElement>(".progress progress");
+      said.push({ answer: text(".answer p"), count: text(".progress .count"), bar: bar ? [bar.value, bar.max] : [] });
+    }).observe(document, { childList: true, subtree: true, characterData: true });
+  });
+  await page.reload();
+  return () =>
+    page.evaluate(() => (window as unknown as { said: { answer: string; count: string; bar: number[] }[] }).said);
+}
+
+/** All soils are in, and told of. */
+async function gathered(page: Page, count: number) {
+  // Between the plan's own run and the first soils a page is idle for a moment.
+  await expect.poll(() => progressOf(page)).toMatchObject({ count, total: count });
+  await worked(page);
+}
+
+describe("how sure is it, in a page", () => {
+  it("tells of the mean soil first, then a band, and sharpens it until all soils are in", async ({ open }) => {
+    const { page, messages } = await open(NAME);
+    await choose(page, "soilCount", "50");
+    const said = await heard(page);
     await answered(page);
-    console.info(`first answer ${Math.round(performance.now() - started)} ms after opening`);
-    expect(await answerOf(page)).toMatch(/^In the mean loam, .* is being worked out\.$/);
-    await banded(page);
-    console.info(`first band ${Math.round(performance.now() - started)} ms after opening`);
-    expect(await answerOf(page)).toMatch(/so far, from \d+ of 200 soils/);
-    const seen = [await progressOf(page)];
-    while (seen.at(-1)!.count < 200) {
-      await page.waitForTimeout(100);
-      seen.push(await progressOf(page));
-    }
-    console.info(`200 soils ${Math.round(performance.now() - started)} ms after opening`);
-    await worked(page);
-    const counts = seen.map(({ count }) => count);
+    await gathered(page, 50);
+    const all = await said();
+    const answers = all.map(({ answer }) => answer).filter((answer) => answer !== "");
+    expect(answers[0]).toMatch(/^In the mean loam, .* is being worked out\.$/);
+    expect(answers).toContainEqual(expect.stringMatching(/^In loam, .*so far, from \d+ of 50 soils/));
+    expect(answers.at(-1)).toMatch(/^In loam, /);
+    expect(answers.at(-1)).not.toContain("so far");
+    const counted = all.filter(({ count }) => count.endsWith(" of 50 worked out"));
+    const counts = counted.map(({ count }) => Number.parseInt(count, 10));
     expect(counts).toEqual(counts.toSorted((a, b) => a - b));
     expect(new Set(counts).size).toBeGreaterThan(3);
-    for (const { count, total, bar } of seen) expect([bar, total]).toEqual([[count, 200], 200]);
+    for (const { count, bar } of counted) expect(bar).toEqual([Number.parseInt(count, 10), 50]);
     expect((await progressOf(page)).told).toBe("All are worked out.");
-    expect(await answerOf(page)).not.toContain("so far");
     expect(await page.locator(".answer").getAttribute("aria-busy")).toBe("false");
     expect(messages).toEqual([]);
-    await page.context().close();
   });
 
-  it("stops at the press of a key, keeps the band so far with its count, and goes on", async () => {
-    const { page, messages } = await open(380);
+  it("stops at the press of a key, keeps the band so far with its count, and goes on", async ({ open }) => {
+    const { page, messages } = await open(NAME, { width: 380 });
     await choose(page, "soilCount", "500");
     await banded(page);
     const button = page.locator(".progress button");
     await button.focus();
     await page.keyboard.press("Enter");
     await expect.poll(() => button.textContent()).toBe("Go on");
-    // What was under way comes in yet.
-    await page.waitForTimeout(1500);
+    // What was under way comes in yet; then nothing more does.
+    const isStill = async () => {
+      const { count } = await progressOf(page);
+      await page.waitForTimeout(500);
+      return count === (await progressOf(page)).count;
+    };
+    await expect.poll(isStill).toBe(true);
     const stopped = await progressOf(page);
     expect(stopped.count).toBeLessThan(500);
     expect(stopped.told).toBe("Stopped. What you see is from those so far.");
-    await page.waitForTimeout(1000);
-    expect(await progressOf(page)).toEqual(stopped);
-    expect(await answerOf(page)).toContain(`so far, from ${stopped.count} of 500 soils`);
+    await expect.poll(() => answerOf(page)).toContain(`so far, from ${stopped.count} of 500 soils`);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(380);
     expect(await axeFaults(page)).toEqual([]);
     expect(await isFocused(button)).toBe(true);
     await page.keyboard.press("Enter");
     await expect.poll(() => button.textContent()).toBe("Stop");
-    await expect
-      .poll(async () => (await progressOf(page)).count, { timeout: minutes })
-      .toBeGreaterThan(stopped.count + 5);
+    await expect.poll(async () => (await progressOf(page)).count).toBeGreaterThan(stopped.count + 5);
     expect(messages).toEqual([]);
-    await page.context().close();
   });
 
-  it("answers a slider first while soils are being worked out, and ends with the band of its last value", async () => {
-    const { page } = await open(1280);
-    await answered(page);
-    expect((await progressOf(page)).count).toBeLessThan(200);
-    await dragged(page, "startSuctionKPa", 12);
-    expect((await progressOf(page)).told).toBe("All are worked out.");
-    const atEnd = await answerOf(page);
-    await page.reload();
-    await worked(page);
-    expect(await answerOf(page)).toBe(atEnd);
-    await page.context().close();
-  });
-
-  it("gives the same band for the same draw, and another for another", async () => {
-    const { page } = await open(1280);
-    const drawn = async (draw: string) => {
-      await choose(page, "draw", draw);
-      await worked(page);
-      // Between the plan's own run and the first soils a page is idle for a moment.
-      await expect.poll(async () => (await progressOf(page)).count).toBe(50);
-      await worked(page);
-      return answerOf(page);
-    };
+  it("follows a slider that moves while soils are being worked out, to the band of its last value", async ({
+    open,
+  }) => {
+    const { page } = await open(NAME);
+    await choose(page, "soilCount", "500");
+    await banded(page);
+    const before = await answerOf(page);
+    await moveTo(page.locator('[data-field="startSuctionKPa"] input[type="range"]'), "900");
     await choose(page, "soilCount", "50");
-    const [first, second, third] = [await drawn("1"), await drawn("2"), await drawn("1")];
-    expect(second).not.toBe(first);
-    expect(third).toBe(first);
-    await page.context().close();
+    await gathered(page, 50);
+    const atEnd = await answerOf(page);
+    expect(atEnd).not.toBe(before);
+    await page.reload();
+    await gathered(page, 50);
+    expect(await answerOf(page)).toBe(atEnd);
   });
 
-  it("says in words that a helper broke down, and tries again with another setting", async () => {
-    const { page } = await open(1280);
+  it("gives the same band for the same draw, and another for another", async ({ open }) => {
+    const { page } = await open(NAME);
+    await choose(page, "soilCount", "50");
+    await gathered(page, 50);
+    const first = await answerOf(page);
+    await choose(page, "draw", "2");
+    await expect.poll(() => answerOf(page)).not.toBe(first);
+    await gathered(page, 50);
+    expect(await answerOf(page)).not.toBe(first);
+    await choose(page, "draw", "1");
+    await expect.poll(() => answerOf(page)).toBe(first);
+  });
+
+  it("says in words that a helper broke down, and tries again with another setting", async ({ open }) => {
+    const { page } = await open(NAME);
     await page.addInitScript(() => {
       const post = Worker.prototype.postMessage;
       let isBroken = false;
@@ -132,10 +139,9 @@ describe("how sure is it, in a page", { timeout: 3 * minutes }, () => {
     });
     await page.reload();
     await expect
-      .poll(() => page.locator(".answer").textContent(), { timeout: minutes })
+      .poll(() => page.locator(".answer").textContent())
       .toContain("A helper in the background broke down (out of memory)");
     await choose(page, "soilCount", "50");
-    await expect.poll(() => page.locator(".answer").textContent(), { timeout: minutes }).toMatch(/^In loam, /);
-    await page.context().close();
+    await expect.poll(() => page.locator(".answer").textContent()).toMatch(/^In loam, /);
   });
 });

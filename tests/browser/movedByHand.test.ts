@@ -1,19 +1,9 @@
 /** Pots moved by hand on the page of a bed. */
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, it } from "vitest";
-import { buildNotebooks } from "../../notebooks/commands/build.ts";
-import { startBrowser } from "./browser.ts";
-import { axeFaults, minutes, open as openPage, worked } from "./pages.ts";
+import type { Page } from "playwright-core";
+import { expect } from "vitest";
+import { answerOf, axeFaults, it, worked } from "./pages.ts";
 
-let browser: Browser;
-
-beforeAll(async () => {
-  [browser] = await Promise.all([startBrowser(), buildNotebooks()]);
-}, 3 * minutes);
-
-afterAll(() => browser?.close());
-
-const open = (width = 1280) => openPage(browser, "where-does-each-pot-go", width);
+const NAME = "where-does-each-pot-go";
 
 const names = (page: Page) =>
   page.locator(".handle").evaluateAll((all) => all.map((each) => each.getAttribute("aria-label")!));
@@ -21,19 +11,12 @@ const names = (page: Page) =>
 const stringRow = (page: Page, k: number) =>
   page.locator("section.on-paper table").first().locator("tbody tr").nth(k).textContent();
 
-it.each([1280, 380])(
+it.for([1280, 380])(
   "a pot is dragged at %i pixels: name, strings and answer follow, and a reload keeps it",
-  {
-    timeout: 2 * minutes,
-  },
-  async (width) => {
-    const { page, messages } = await open(width);
+  async (width, { open }) => {
+    const { page, messages } = await open(NAME, { width });
     await worked(page);
-    const [before, row, answer] = [
-      await names(page),
-      await stringRow(page, 2),
-      await page.locator(".answer p").textContent(),
-    ];
+    const [before, row, answer] = [await names(page), await stringRow(page, 2), await answerOf(page)];
     const { x, y, width: size, height } = (await page.locator(".handle").nth(2).boundingBox())!;
     await page.mouse.move(x + size / 2, y + height / 2);
     await page.mouse.down();
@@ -43,7 +26,7 @@ it.each([1280, 380])(
     expect(after[2]).not.toBe(before[2]);
     expect(after.toSpliced(2, 1)).toEqual(before.toSpliced(2, 1));
     expect(await stringRow(page, 2)).not.toBe(row);
-    expect(await page.locator(".answer p").textContent()).not.toBe(answer);
+    expect(await answerOf(page)).not.toBe(answer);
     await page.reload();
     await worked(page);
     expect(await names(page)).toEqual(after);
@@ -51,12 +34,11 @@ it.each([1280, 380])(
     expect(await names(page)).toEqual(before);
     expect(await axeFaults(page)).toEqual([]);
     expect(messages).toEqual([]);
-    await page.context().close();
   },
 );
 
-it("a pot is moved and taken away by the keyboard alone, and stays in hand", { timeout: 2 * minutes }, async () => {
-  const { page, messages } = await open();
+it("a pot is moved and taken away by the keyboard alone, and stays in hand", async ({ open }) => {
+  const { page, messages } = await open(NAME);
   await worked(page);
   await page.locator('input[name="units"][value="metric"]').check();
   await worked(page);
@@ -80,41 +62,40 @@ it("a pot is moved and taken away by the keyboard alone, and stays in hand", { t
   await page.getByRole("button", { name: "Add a pot" }).click();
   expect((await names(page)).length).toBe(count);
   expect(messages).toEqual([]);
-  await page.context().close();
 });
 
-it("a bed of any shape is drawn by its corners; one whose sides cross is refused, and nothing is lost", {
-  timeout: 2 * minutes,
-}, async () => {
-  const { page, messages } = await open();
+it("a bed of any shape is drawn by its corners; one whose sides cross is refused, and nothing is lost", async ({
+  open,
+}) => {
+  const { page, messages } = await open(NAME);
   await worked(page);
   await page.locator('[data-field="bed.shape"] input[value="polygon"]').check();
   const corner = (name: string) => page.locator(`.handle[aria-label^="Corner ${name}"]`);
   expect(await page.locator('.handle[aria-label^="Corner"]').count()).toBe(4);
   await page.getByRole("button", { name: "Add a corner" }).click();
   expect(await page.locator('.handle[aria-label^="Corner"]').count()).toBe(5);
-  const answer = await page.locator(".answer p").textContent();
+  const answer = await answerOf(page);
   const note = page.locator('[data-field="bed.shape"] .note');
   for (let i = 0; i < 30 && !/cross/.test((await note.textContent())!); i++) {
+    const before = await corner("A").getAttribute("aria-label");
     await corner("A").focus();
     await page.keyboard.press("Shift+ArrowUp");
-    await page.waitForTimeout(50);
+    await expect
+      .poll(async () => (await corner("A").getAttribute("aria-label")) !== before || (await note.textContent()) !== "")
+      .toBe(true);
   }
-  await expect.poll(() => note.textContent()).toMatch(/cross|outline/);
+  expect(await note.textContent()).toMatch(/cross|outline/);
   expect(await page.locator(".basis").textContent()).toContain("last values");
-  expect(await page.locator(".answer p").textContent()).toMatch(/\d+ pots/);
+  expect(await answerOf(page)).toMatch(/\d+ pots/);
   await page.locator('[data-field="bed.shape"] input[value="rectangle"]').check();
   await worked(page);
   expect(await page.locator(".basis").textContent()).not.toContain("last values");
   expect(answer).toMatch(/bed takes/);
   expect(messages).toEqual([]);
-  await page.context().close();
 });
 
-it("paper gets the drawing to its scale, the strings and what to buy, and no controls", {
-  timeout: 2 * minutes,
-}, async () => {
-  const { page } = await open();
+it("paper gets the drawing to its scale, the strings and what to buy, and no controls", async ({ open }) => {
+  const { page } = await open(NAME);
   await worked(page);
   await page.emulateMedia({ media: "print" });
   expect(await page.locator("form").first().isVisible()).toBe(false);
@@ -126,11 +107,10 @@ it("paper gets the drawing to its scale, the strings and what to buy, and no con
   expect((width / 96) * 25.4).toBeCloseTo(millimetres, 0);
   expect(await page.locator("section.on-paper table").first().isVisible()).toBe(true);
   expect(await page.locator("section.on-paper table").nth(1).isVisible()).toBe(true);
-  await page.context().close();
 });
 
-it("drawing and tables are saved as files", { timeout: 2 * minutes }, async () => {
-  const { page } = await open();
+it("drawing and tables are saved as files", async ({ open }) => {
+  const { page } = await open(NAME);
   await worked(page);
   for (const [button, name] of [
     ["Save this drawing (SVG)", "bed-on-paper.svg"],
@@ -142,5 +122,4 @@ it("drawing and tables are saved as files", { timeout: 2 * minutes }, async () =
     ]);
     expect(download.suggestedFilename()).toBe(name);
   }
-  await page.context().close();
 });

@@ -17,8 +17,8 @@ export default defineConfig(({ mode }) => {
   if (isDeep) console.info(`Deep tests with SEED=${seed}`);
   const shared = {
     // Generous, for a machine may have much else to do.
-    testTimeout: (isDeep ? 30 : 2) * minutes,
-    hookTimeout: (isDeep ? 30 : 3) * minutes,
+    testTimeout: (isDeep ? 30 : 5) * minutes,
+    hookTimeout: (isDeep ? 30 : 5) * minutes,
     expect: { poll: { timeout: minutes } },
     env: { SEED: seed, DEEP: isDeep ? "1" : "", VERBOSE: isVerbose ? "1" : "" },
   };

@@ -1,5 +1,6 @@
 /** `npm run print`: a notebook's text, drawings and numbers as files, without a browser. */
 import { readFile } from "node:fs/promises";
+import { pathToFileURL } from "node:url";
 import { parseArgs } from "node:util";
 import { RuntimeError } from "@observablehq/runtime";
 import type { Fault } from "../../model/public/plan.ts";
@@ -70,11 +71,18 @@ function must<T>(checked: { ok: true; value: T } | { ok: false; faults: Pick<Fau
   throw new BadInput(checked.faults.map(({ message }) => message).join("\n"));
 }
 
-try {
-  await main(process.argv.slice(2));
-} catch (error) {
-  if (!(error instanceof BadInput || error instanceof RuntimeError)) throw error;
-  const isBadInput = error instanceof BadInput;
-  console.error(isBadInput ? error.message : `${words.cannotWorkOut} ${error.message}`);
-  process.exitCode = isBadInput ? 2 : 1;
+/** Writes the files and gives the exit code. */
+export async function print(args: string[]): Promise<number> {
+  try {
+    await main(args);
+    return 0;
+  } catch (error) {
+    if (!(error instanceof BadInput || error instanceof RuntimeError)) throw error;
+    const isBadInput = error instanceof BadInput;
+    console.error(isBadInput ? error.message : `${words.cannotWorkOut} ${error.message}`);
+    return isBadInput ? 2 : 1;
+  }
 }
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? "").href)
+  process.exitCode = await print(process.argv.slice(2));

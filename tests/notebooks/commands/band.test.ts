@@ -1,4 +1,3 @@
-import { type ChildProcess, spawn } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -6,18 +5,16 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { soundValue } from "../../../model/input/faults.ts";
 import { drawMembers, SOIL_GROUPS, solveMember } from "../../../model/public/ensemble.ts";
 import { resolvePlan } from "../../../model/public/plan.ts";
-import { exitCode } from "../../../notebooks/commands/band/command.ts";
+import { exitCode, band as runBand } from "../../../notebooks/commands/band/command.ts";
+import { merge as runMerge } from "../../../notebooks/commands/band/mergeCommand.ts";
 import { readBand } from "../../../notebooks/commands/band/options.ts";
 import { bandReport } from "../../../notebooks/commands/band/report.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import { handMadeOutcome, troubledOutcome } from "../../ensemble/handMade.ts";
+import { type Ended, inProcess, launch, noStatus } from "../../support/commands.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "band-"));
-const children: ChildProcess[] = [];
-afterAll(() => {
-  for (const child of children) if (child.exitCode === null) child.kill();
-  rmSync(folder, { recursive: true });
-});
+afterAll(() => rmSync(folder, { recursive: true }));
 
 const path = (name: string) => join(folder, name);
 
@@ -29,30 +26,18 @@ function file(name: string, content: unknown): string {
 /** Quick to solve, and no run of its own is needed to find a day. */
 const PLAN = file("plan.json", { ...demoPlan, filling: { kind: "once" }, sowingDay: 2 });
 
-interface Ended {
-  code: number | null;
-  out: string;
-  err: string;
-}
+const PLANNED = ["--plan", PLAN, "--members", "8"];
 
-function launch(script: string, args: string[]): { child: ChildProcess; ended: Promise<Ended> } {
-  const child = spawn("npm", ["run", "--silent", script, "--", ...args]);
-  children.push(child);
-  const texts = { out: "", err: "" };
-  child.stdout.on("data", (chunk) => (texts.out += chunk));
-  child.stderr.on("data", (chunk) => (texts.err += chunk));
-  return { child, ended: new Promise((done) => child.on("close", (code) => done({ code, ...texts }))) };
-}
-
-const band = (...args: string[]) => launch("band", ["--plan", PLAN, "--members", "8", ...args]).ended;
-const merge = (...args: string[]) => launch("merge", args).ended;
+/** The commands' functions, without a process of their own. */
+const band = (args: string[], stop = new AbortController().signal) => inProcess(() => runBand(args, noStatus, stop));
+const merge = (...args: string[]) => inProcess(() => runMerge(args));
 
 const unwrapped = (text: string) => text.replaceAll(/\s+/g, " ");
 
 describe("npm run band", () => {
   let whole: Ended;
   beforeAll(async () => {
-    whole = await band("--out", path("whole.json"));
+    whole = await launch("band", [...PLANNED, "--out", path("whole.json")]).ended;
   });
 
   it("tells the band in one sentence and a table in both units, and writes every soil's outcome", () => {
@@ -76,7 +61,8 @@ describe("npm run band", () => {
   });
 
   it("gives the same with the same seed, and another band with another", async () => {
-    const [again, other] = await Promise.all([band("--out", path("again.json")), band("--seed", "2")]);
+    const again = await band([...PLANNED, "--out", path("again.json")]);
+    const other = await band([...PLANNED, "--seed", "2"]);
     expect(readFileSync(path("again.json"), "utf8")).toBe(readFileSync(path("whole.json"), "utf8"));
     expect(again.out.replace("again.json", "whole.json")).toBe(whole.out);
     expect(other.out.split("\n")[2]).not.toBe(whole.out.split("\n")[2]);
@@ -84,7 +70,8 @@ describe("npm run band", () => {
 
   it("gives in parts, merged in any order, just what it gives at once", async () => {
     const parts = [1, 2, 3].map((i) => path(`part${i}.json`));
-    const split = await Promise.all(parts.map((out, k) => band("--shard", `${k + 1}/3`, "--out", out)));
+    const split: Ended[] = [];
+    for (const [k, out] of parts.entries()) split.push(await band([...PLANNED, "--shard", `${k + 1}/3`, "--out", out]));
     expect(split.map(({ code }) => code)).toEqual([0, 0, 0]);
     expect(unwrapped(split[1]!.out)).toContain("part 2 of 3; npm run merge joins the parts");
     const merged = await merge(parts[2]!, parts[0]!, parts[1]!, "--out", path("merged.json"));
@@ -96,11 +83,18 @@ describe("npm run band", () => {
     expect(missing.err).toMatch(/part 2 of 3 is missing/);
   });
 
-  it.each([
-    ["and exits 0", [], 0],
-    ["and exits 1 where it was to be kept", ["--out", path("stopped.json")], 1],
-  ])("gives the band so far at Ctrl-C, %s", async (_, args, expected) => {
-    const { child, ended } = launch("band", ["--plan", PLAN, "--members", "20000", ...args]);
+  const SO_FAR = /so far, from \d+ of 20000 soils\)\. \d+ soils called loam; lengths are in \(cm\)/;
+
+  it("gives the band so far where it is stopped, and exits 0", async () => {
+    const stop = new AbortController();
+    const status = { show: (task: string) => task.includes("Working out soils") && stop.abort(), erase() {} };
+    const { code, out } = await inProcess(() => runBand(["--plan", PLAN, "--members", "20000"], status, stop.signal));
+    expect(code).toBe(0);
+    expect(unwrapped(out)).toMatch(SO_FAR);
+  });
+
+  it("gives the band so far at Ctrl-C, and exits 1 where it was to be kept", async () => {
+    const { child, ended } = launch("band", ["--plan", PLAN, "--members", "20000", "--out", path("stopped.json")]);
     // Once: a second one ends the command at once, whatever it has.
     let isTold = false;
     child.stderr!.on("data", (chunk) => {
@@ -108,16 +102,16 @@ describe("npm run band", () => {
       isTold = child.kill("SIGINT");
     });
     const { code, out, err } = await ended;
-    expect(code).toBe(expected);
-    expect(unwrapped(out)).toMatch(/so far, from \d+ of 20000 soils\)\. \d+ soils called loam; lengths are in \(cm\)/);
+    expect(code).toBe(1);
+    expect(unwrapped(out)).toMatch(SO_FAR);
     expect(existsSync(path("stopped.json"))).toBe(false);
-    expect(err.includes("was not written")).toBe(expected === 1);
+    expect(err).toContain("was not written");
   });
 
   it("tells every fault of the options and of the plan at once, and exits 2", async () => {
     const plan = file("bad.json", { ...demoPlan, rootDepth: -1 });
     const bad = ["--plan", plan, "--members", "some", "--seed", "1.5", "--shard", "3/2", "--soil", "lome", "--colour"];
-    const { code, out, err } = await launch("band", [...bad, "--out", "/nowhere/at/all.json"]).ended;
+    const { code, out, err } = await band([...bad, "--out", "/nowhere/at/all.json"]);
     expect({ code, out }).toEqual({ code: 2, out: "" });
     expect(err).toMatch(/--members: number of soils is "some"; it must be a whole number from 1 to 1000000/);
     expect(err).toMatch(/--seed: seed is "1\.5"; it must be a whole number from 0 to 4294967295/);
@@ -129,7 +123,7 @@ describe("npm run band", () => {
   });
 
   it("explains itself, and merge as well", async () => {
-    const [own, joining] = await Promise.all([launch("band", ["--help"]).ended, launch("merge", ["--help"]).ended]);
+    const [own, joining] = [await band(["--help"]), await merge("--help")];
     expect([own.code, own.err, joining.code, joining.err]).toEqual([0, "", 0, ""]);
     for (const word of [
       "--soil NAME",

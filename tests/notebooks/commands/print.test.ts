@@ -1,16 +1,17 @@
-import { execFile } from "node:child_process";
 import { mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { JSDOM } from "jsdom";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { soundValue } from "../../../model/input/faults.ts";
+import { print as printFiles } from "../../../notebooks/commands/print.ts";
 import { initialFilled, readPlan } from "../../../notebooks/form/planForm.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Table } from "../../../notebooks/notebook/notebook.ts";
 import { writePrint } from "../../../notebooks/print/printFiles.ts";
 import { notebooks } from "../../../notebooks/questions/list.ts";
 import { directEnsembles, directSolver } from "../../../notebooks/solving/solvers.ts";
+import { inProcess, launch } from "../../support/commands.ts";
 
 const name = "how-far-does-water-spread";
 let folder: string;
@@ -20,14 +21,17 @@ beforeAll(async () => {
 });
 afterAll(() => rm(folder, { recursive: true }));
 
-function print(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  const command = ["--import", "tsx", "notebooks/commands/print.ts", ...args];
-  return new Promise((resolve) =>
-    execFile(process.execPath, command, (error, out, err) => resolve({ code: Number(error?.code ?? 0), out, err })),
-  );
-}
+const print = (...args: string[]) => inProcess(() => printFiles(args));
 
 describe("print", () => {
+  it("is a command that writes its files, tells their names and exits 0", async () => {
+    const own = join(folder, "own");
+    const { code, out, err } = await launch("print", ["where-does-each-pot-go", "--out", own]).ended;
+    expect({ code, err }).toEqual({ code: 0, err: "" });
+    expect(out.trim().split("\n")).toHaveLength((await readdir(own)).length);
+    expect(await readFile(join(own, "where-does-each-pot-go.md"), "utf8")).toMatch(/^# .*\?\n/);
+  });
+
   it("refuses every bad input together, with field, value and range, and exit code 2", async () => {
     const bad = ["--pot-wall-thickness", "thick", "--start-suction-kpa", "0", "--soil-name", "lome"];
     const { code, err } = await print(name, "--out", folder, "--units", "metric", ...bad);

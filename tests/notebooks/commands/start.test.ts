@@ -1,4 +1,4 @@
-import { type ChildProcess, spawn } from "node:child_process";
+import type { ChildProcess } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { type AddressInfo, createServer, type Server } from "node:net";
 import { tmpdir } from "node:os";
@@ -8,10 +8,12 @@ import { soundValue } from "../../../model/input/faults.ts";
 import { type SpacingAdvice, watchedOutcome, watchedProblem } from "../../../model/public/advice.ts";
 import { planToProblem, type Run } from "../../../model/public/flow.ts";
 import { isFinished } from "../../../notebooks/commands/start/answers.ts";
+import { start } from "../../../notebooks/commands/start/command.ts";
 import { readStart } from "../../../notebooks/commands/start/options.ts";
 import { bandWords, lastsWords, startReport } from "../../../notebooks/commands/start/report.ts";
 import { wrap } from "../../../notebooks/commands/terminal.ts";
 import { expectClose } from "../../support/close.ts";
+import { inProcess, launch, noStatus } from "../../support/commands.ts";
 import { runToEnd } from "../../support/runs.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "start-"));
@@ -45,25 +47,10 @@ const STRAIGHT_POT = {
   sowing: { kind: "seed", sowingDepth: 1, emergenceDays: 0.5 },
 };
 
-const children: ChildProcess[] = [];
-afterAll(() => {
-  for (const child of children) if (child.exitCode === null) child.kill();
-});
-
-function launch(...args: string[]) {
-  const child = spawn("npm", ["start", "--silent", "--", ...args]);
-  children.push(child);
-  return child;
-}
-
-function ended(child: ChildProcess): Promise<{ code: number | null; out: string; err: string }> {
-  const texts = { out: "", err: "" };
-  child.stdout!.on("data", (chunk) => (texts.out += chunk));
-  child.stderr!.on("data", (chunk) => (texts.err += chunk));
-  return new Promise((done) => child.on("close", (code) => done({ code, ...texts })));
-}
-
-const start = (...args: string[]) => ended(launch(...args));
+/** Stands where a command is to end before it solves anything. */
+const solvesNothing = async () => {
+  throw new Error("Nothing is to be solved here.");
+};
 
 /** The first text on standard output that matches. */
 function said(child: ChildProcess, pattern: RegExp): Promise<RegExpMatchArray> {
@@ -92,9 +79,10 @@ const rows = (out: string, soil: string) =>
 
 const balanceError = (out: string) => Number(out.match(/Water-balance error:\s+(\S+)/)![1]);
 
-describe.concurrent("npm start", () => {
+describe("npm start", () => {
   it("answers a plan in the terminal with what is known of its pot, and exits 0", async () => {
-    const { code, out } = await start("--print-only", "--plan", planFile("straight.json", STRAIGHT_POT));
+    const { code, out } = await launch("start", ["--print-only", "--plan", planFile("straight.json", STRAIGHT_POT)])
+      .ended;
     expect(code).toBe(0);
     expect(out).not.toMatch(/bed is invented|\(invented\)/);
     // The plan says nothing of the weather, so that its plants live in the example's.
@@ -114,8 +102,7 @@ describe.concurrent("npm start", () => {
   it("marks the demo bed as invented, serves the notebooks on the next free port, and ends with Ctrl-C", async () => {
     const occupier = await listening(0);
     const { port } = occupier.address() as AddressInfo;
-    const child = launch("--port", String(port), "--days", "1");
-    const end = ended(child);
+    const { child, ended } = launch("start", ["--port", String(port), "--days", "1"]);
     const [, url] = await said(child, /open the notebooks in a browser: (\S+)\n.*Ctrl-C ends/s);
     const page = await (await fetch(url!)).text();
     expect(page).toMatch(/how-far-does-water-spread\.html/);
@@ -124,7 +111,7 @@ describe.concurrent("npm start", () => {
     for (const path of ["no-such-page.html", "..%2fpackage.json", "%2e%2e/package.json", "index.html/"])
       expect(await status(path)).toBe(404);
     child.kill("SIGINT");
-    const { code, out } = await end;
+    const { code, out } = await ended;
     expect(code).toBe(0);
     expect(out).toMatch(/\(invented\)/);
     expect(out).toMatch(/This bed is invented/);
@@ -136,17 +123,22 @@ describe.concurrent("npm start", () => {
   });
 
   it("ends with exit code 0 when Ctrl-C comes while it solves", async () => {
-    const child = launch();
-    const end = ended(child);
-    child.stderr.once("data", () => child.kill("SIGINT"));
-    const { code, out, err } = await end;
-    expect({ code, out, err }).toEqual({ code: 0, out: "", err: "Working out sand (1 of 3) ...\n" });
+    // So long a look ahead that it is not over when the signal comes.
+    const { child, ended } = launch("start", ["--days", "120"]);
+    child.stderr!.once("data", () => child.kill("SIGINT"));
+    const { code, out, err } = await ended;
+    expect({ code, out }).toEqual({ code: 0, out: "" });
+    expect(err).toMatch(/^Working out sand \(1 of 3\) \.\.\.\n/);
   });
+});
+
+describe("the start command", () => {
+  const told = (...args: string[]) => inProcess(() => start(args, { status: noStatus, solve: solvesNothing }));
 
   it("tells every fault of the options and of the plan at once, and exits 2", async () => {
     const pot = { ...STRAIGHT_POT.pot, wallThickness: 12 };
     const plan = planFile("bad.json", { ...STRAIGHT_POT, pot, rootDepth: -1 });
-    const { code, out, err } = await start("--plan", plan, "--soil", "lome", "--days", "soon", "--port", "0", "--sol");
+    const { code, out, err } = await told("--plan", plan, "--soil", "lome", "--days", "soon", "--port", "0", "--sol");
     expect({ code, out }).toEqual({ code: 2, out: "" });
     expect(err).toMatch(/pot\.wallThickness: pot wall is 12 cm; it must be thinner than half the pot diameter, 10 cm/);
     expect(err).toMatch(/rootDepth: depth of most roots is -1 cm; it must be from 1 to 100 cm/);
@@ -157,7 +149,7 @@ describe.concurrent("npm start", () => {
   });
 
   it("explains itself, every soil and every common pot included", async () => {
-    const { code, out, err } = await start("--help");
+    const { code, out, err } = await told("--help");
     expect({ code, err }).toEqual({ code: 0, err: "" });
     for (const word of ["silty clay loam", '"round jar 20 L"', "--units", "--print-only", "2 bad input"])
       expect(out).toContain(word);

@@ -1,16 +1,17 @@
 import { mkdtemp, readdir, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { emptyHistory } from "../../../model/flow/recorder.ts";
 import { soundValue } from "../../../model/input/faults.ts";
 import type { Problem, Run } from "../../../model/public/flow.ts";
+import { print } from "../../../notebooks/commands/print.ts";
 import { start } from "../../../notebooks/commands/start/command.ts";
-import { statusLine } from "../../../notebooks/commands/terminal.ts";
 import { initialFilled, readPlan } from "../../../notebooks/form/planForm.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import { notebooks } from "../../../notebooks/questions/list.ts";
 import { directSolver } from "../../../notebooks/solving/solvers.ts";
+import { inProcess, noStatus } from "../../support/commands.ts";
 
 /** Every run fails before its first row or field. */
 vi.mock("../../../model/flow/simulate.ts", () => ({
@@ -53,24 +54,11 @@ function failed({ edges }: Problem): Run {
 const PLAINLY = /The flow of water could not be worked out to the end \(step too small, day 0\.00, step 3\)/;
 
 let folder: string;
-const out: string[] = [];
-const err: string[] = [];
-const argv = [...process.argv];
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), "failed-"));
-  vi.spyOn(process.stdout, "write").mockImplementation((text) => Boolean(out.push(String(text))));
-  vi.spyOn(process.stderr, "write").mockImplementation((text) => Boolean(err.push(String(text))));
-  vi.spyOn(console, "error").mockImplementation((text) => void err.push(String(text)));
 });
-afterEach(() => {
-  process.argv = [...argv];
-  process.exitCode = undefined;
-});
-afterAll(async () => {
-  vi.restoreAllMocks();
-  await rm(folder, { recursive: true });
-});
+afterAll(() => rm(folder, { recursive: true }));
 
 describe("a run that failed before its first row", () => {
   it.each(notebooks)("is told in words by every part of $name", async (notebook) => {
@@ -81,18 +69,18 @@ describe("a run that failed before its first row", () => {
 
   it("is told by the start command, which exits 1 and serves nothing", async () => {
     const solve = async (problem: Problem) => failed(problem);
-    expect(await start([], { status: statusLine(process.stderr), solve })).toBe(1);
-    const text = out.join("").replaceAll(/\s+/g, " ");
+    const { code, out } = await inProcess(() => start([], { status: noStatus, solve }));
+    expect(code).toBe(1);
+    const text = out.replaceAll(/\s+/g, " ");
     for (const soil of ["Sand", "Loam (yours)", "Clay"]) expect(text).toContain(`${soil}: The flow of water could not`);
     expect(text).toMatch(PLAINLY);
     expect(text).not.toMatch(/Wetted radius|open the notebooks/);
   });
 
   it("is told by print, which exits 1 and writes nothing", async () => {
-    process.argv = [...argv.slice(0, 2), notebooks[0]!.name, "--out", folder];
-    await import("../../../notebooks/commands/print.ts");
-    expect(process.exitCode).toBe(1);
-    expect(err.join("\n")).toMatch(PLAINLY);
+    const { code, err } = await inProcess(() => print([notebooks[0]!.name, "--out", folder]));
+    expect(code).toBe(1);
+    expect(err).toMatch(PLAINLY);
     expect(await readdir(folder)).toEqual([]);
   });
 });

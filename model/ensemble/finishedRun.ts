@@ -4,7 +4,7 @@ import type { Progress, Run } from "../flow/run.ts";
 import { simulate } from "../flow/simulate.ts";
 
 /** A member's run did not come to its end: there is no answer for this one soil, which must not cost the whole ensemble. */
-export class UnfinishedRun extends Error {}
+class UnfinishedRun extends Error {}
 
 /** Runs a problem, with a halt after each step in time; throws an UnfinishedRun in words where it does not come to its end. */
 export function* finishedRun(problem: Problem, grids: GridStore | undefined): Generator<Progress, Run> {

@@ -82,17 +82,17 @@ function shareOfTank(plan: Plan, usedShare: number): number {
   return stored > 0 ? (unusable + stored) / plan.tank.litres : 0;
 }
 
-/** `text`: of the plan's line (`lineText`). Yields between two fillings. */
-export function* bedWater(gathered: WholeBed, text: string): Generator<void, BedWater> {
-  const { bed, months, supplied } = gathered;
+/** Yields between two fillings. */
+export function* bedWater(gathered: WholeBed): Generator<void, BedWater> {
+  const { plan, bed, months, supplied } = gathered;
   const isLined = bed.pots.length <= MOST_LINED_POTS;
-  const line = isLined ? filledLine(text) : null;
+  const line = isLined ? filledLine(plan) : null;
   const minutes: (number | null)[] = [];
-  const full = fullness(supplied.years, usableOf(gathered.plan));
+  const full = fullness(supplied.years, usableOf(plan));
   for (const { month, litres } of months) {
     yield;
-    const tankShare = shareOfTank(gathered.plan, full[middleDay(month) - 1]!.middle / 100);
-    const filled = isLined && litres > 0 && tankShare > 0 ? filledLine(text, { litresEach: litres, tankShare }) : null;
+    const tankShare = shareOfTank(plan, full[middleDay(month) - 1]!.middle / 100);
+    const filled = isLined && litres > 0 && tankShare > 0 ? filledLine(plan, { litresEach: litres, tankShare }) : null;
     minutes.push(filled?.filling.valveMinutes ?? null);
   }
   return { of: gathered, needs: yield* needsOf(supplied, WANTED_SHARE), line, minutes };

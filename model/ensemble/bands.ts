@@ -1,6 +1,6 @@
 import { quantile } from "d3-array";
 import { entry, present } from "../input/lists.ts";
-import type { Plan } from "../plan/plan.ts";
+import type { PottedGround } from "../plan/planPart.ts";
 import { fillingWatched, OUTCOME_DAYS, type Outcome } from "./outcome.ts";
 import { type SowingAgreement, sowingAgreement } from "./sowingAgreement.ts";
 
@@ -36,7 +36,7 @@ export type Emptying =
   | { kind: "days"; watched: number; share: number; low: number | null; median: number | null; high: number | null };
 
 /** The bands over any number of outcomes, in any order; null where none of them is solved. */
-export function bandsOf(plan: Plan, outcomes: readonly Outcome[]): Bands | null {
+export function bandsOf(plan: PottedGround, outcomes: readonly Outcome[]): Bands | null {
   const solved = outcomes.filter(({ trouble }) => trouble === null);
   if (solved.length === 0) return null;
   const byDay = (name: "radius" | "depth") =>
@@ -65,7 +65,7 @@ export function bandOf(values: readonly number[]): Band {
 const LATER = 1e6;
 
 /** A member that is not empty when watching ends empties later, who knows when: it still has its place in the order. */
-function emptyingOf(plan: Plan, solved: readonly Outcome[]): Emptying {
+function emptyingOf(plan: PottedGround, solved: readonly Outcome[]): Emptying {
   if (plan.filling.kind === "float") return { kind: "held" };
   const watched = fillingWatched(plan);
   const { low, median, high } = bandOf(solved.map(({ emptyDay }) => emptyDay ?? LATER));

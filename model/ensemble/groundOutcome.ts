@@ -4,7 +4,7 @@ import { sampleField } from "../flow/field.ts";
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress, Run } from "../flow/run.ts";
 import { last } from "../input/lists.ts";
-import type { Plan } from "../plan/plan.ts";
+import type { PottedGround } from "../plan/planPart.ts";
 import { groundRadius } from "../problems/livingProblem.ts";
 import { finishedRun, orTrouble } from "./finishedRun.ts";
 import type { Member } from "./member.ts";
@@ -33,12 +33,16 @@ export interface GroundReading {
 const NOTHING: GroundReading = { midwayHead: 0, farthestHead: 0, givenLitres: 0, drunkLitres: 0 };
 
 /** Runs the plan's own spacing both ways at the standard setting; a run that does not come to its end is the member's trouble. */
-export function groundCourse(plan: Plan, member: Member, grids?: GridStore): Generator<Progress, GroundOutcome> {
+export function groundCourse(
+  plan: PottedGround,
+  member: Member,
+  grids?: GridStore,
+): Generator<Progress, GroundOutcome> {
   const troubled = (trouble: string) => ({ index: member.index, trouble, grid: NOTHING, circle: NOTHING, cells: 0 });
   return orTrouble(bothWays(plan, member, grids), troubled);
 }
 
-function* bothWays(plan: Plan, member: Member, grids?: GridStore): Generator<Progress, GroundOutcome> {
+function* bothWays(plan: PottedGround, member: Member, grids?: GridStore): Generator<Progress, GroundOutcome> {
   const own = memberPlan(plan, member);
   const { grid, spacing } = own.bed;
   const corner = Math.PI / sidesOf(grid);
@@ -53,7 +57,7 @@ function* bothWays(plan: Plan, member: Member, grids?: GridStore): Generator<Pro
   };
 }
 
-function readingOf(plan: Plan, run: Run, farthest: { r: number; angle: number }): GroundReading {
+function readingOf(plan: PottedGround, run: Run, farthest: { r: number; angle: number }): GroundReading {
   const { midwayHead, depth } = spacingReading(plan, run, plan.bed.spacing);
   return {
     midwayHead,

@@ -1,7 +1,7 @@
 import { range } from "d3-array";
 import { randomUniform } from "d3-random";
 import { walls } from "../../reference-data/load.ts";
-import type { Plan } from "../plan/plan.ts";
+import type { PlanPart } from "../plan/planPart.ts";
 import type { PotShape } from "../pot/pot.ts";
 import { randomStreams, type Uniform } from "../random/randomStreams.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
@@ -31,6 +31,9 @@ const POT_SCALE = { min: 0.8, max: 1.25 };
 /** Suction at the start, as a multiple of the plan's: our own choice; and its limits, cm, about those of a plan. */
 const START = { factor: 3, min: 10, max: 100_000 };
 
+/** What is varied of a plan. */
+type DrawnPlan = PlanPart<"soil" | "pot" | "startHead">;
+
 /**
  * The members of a plan's ensemble. Every group is drawn from its own stream, varied or not, so that members differ only
  * in what is varied, and the first hundred of two hundred are those of one hundred. Wall, start and size are drawn
@@ -38,7 +41,7 @@ const START = { factor: 3, min: 10, max: 100_000 };
  * A soil given by its own parameters has no published spread: it stays. Where the texture is uncertain, conductivity
  * and retention follow one drawn class.
  */
-export function drawMembers(plan: Plan, { count, seed, varied }: Drawing): Member[] {
+export function drawMembers(plan: DrawnPlan, { count, seed, varied }: Drawing): Member[] {
   const streams = randomStreams(seed, ["texture", ...MEMBER_GROUPS]);
   const drawSoil = soilDraws(plan, streams);
   const drawWall = logUniform(streams.wall, wallFactors(plan.pot));
@@ -59,12 +62,12 @@ export function drawMembers(plan: Plan, { count, seed, varied }: Drawing): Membe
   });
 }
 
-function soilDraws({ soil: { className, texture } }: Plan, streams: SoilStreams): () => DrawnSoil | null {
+function soilDraws({ soil: { className, texture } }: PlanPart<"soil">, streams: SoilStreams): () => DrawnSoil | null {
   if (texture) return soilDrawer({ kind: "texture", texture, sd: texture.sd }, streams);
   return className === null ? () => null : soilDrawer({ kind: "class", name: className }, streams);
 }
 
-function soilOf({ soil }: Plan, drawn: DrawnSoil | null, isVaried: (group: MemberGroup) => boolean) {
+function soilOf({ soil }: PlanPart<"soil">, drawn: DrawnSoil | null, isVaried: (group: MemberGroup) => boolean) {
   const [passing, holding] = [isVaried("conductivity"), isVaried("retention")];
   if (drawn === null || !(passing || holding)) return { soil: soil.parameters, className: null };
   const { Ks, ...retention }: VanGenuchtenParameters = drawn.parameters;
@@ -90,7 +93,7 @@ function wallFactors({ wallConductivity, wallThickness }: PotShape): Span {
   return { min: min / own, max: max / own };
 }
 
-function suctions({ startHead }: Plan): Span {
+function suctions({ startHead }: PlanPart<"startHead">): Span {
   return { min: Math.max(-startHead / START.factor, START.min), max: Math.min(-startHead * START.factor, START.max) };
 }
 

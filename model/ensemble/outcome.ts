@@ -4,7 +4,7 @@ import { fillingLasts } from "../advice/pot/waterGiven.ts";
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress, Run } from "../flow/run.ts";
 import { entry, last } from "../input/lists.ts";
-import type { Plan } from "../plan/plan.ts";
+import type { PottedGround } from "../plan/planPart.ts";
 import { potLitres } from "../pot/buildPot.ts";
 import type { PotShape } from "../pot/pot.ts";
 import { edgeIndex, establishmentDays, planToProblem } from "../problems/bareProblem.ts";
@@ -38,7 +38,7 @@ export interface Outcome {
  * The one sowing day that all members are held to: the plan's own, or else the one that its own run advises. Throws a
  * RangeError where that run ended too early to tell.
  */
-export function ensembleSowingDay(plan: Plan, run: Run): number {
+export function ensembleSowingDay(plan: PottedGround, run: Run): number {
   return plan.sowingDay ?? dayOf(sowingAdvice(plan, run));
 }
 
@@ -48,7 +48,7 @@ function dayOf(advice: SowingAdvice): number {
 
 /** Runs one member at the live setting; a run that does not come to its end is its trouble. */
 export function sowingCourse(
-  plan: Plan,
+  plan: PottedGround,
   member: Member,
   sowingDay: number,
   grids?: GridStore,
@@ -56,14 +56,22 @@ export function sowingCourse(
   return orTrouble(sowing(plan, member, sowingDay, grids), (trouble) => troubled(member, trouble));
 }
 
-function* sowing(plan: Plan, member: Member, sowingDay: number, grids?: GridStore): Generator<Progress, Outcome> {
+function* sowing(
+  plan: PottedGround,
+  member: Member,
+  sowingDay: number,
+  grids?: GridStore,
+): Generator<Progress, Outcome> {
   const own = memberPlan(plan, member);
   const problem = planToProblem(own, { accuracy: "live", days: [lastDay(plan, sowingDay)] });
   return outcomeOf(own, yield* finishedRun(problem, grids), member.index, sowingDay);
 }
 
 /** The plan of the bed that a member is. */
-export function memberPlan(plan: Plan, { soil, className, wallFactor, startHead, potScale }: Member): Plan {
+export function memberPlan(
+  plan: PottedGround,
+  { soil, className, wallFactor, startHead, potScale }: Member,
+): PottedGround {
   return {
     ...plan,
     soil: { ...plan.soil, className, parameters: soil },
@@ -97,17 +105,17 @@ function scaled(pot: PotShape, scale: number): PotShape {
 }
 
 /** Days for which the first filling is watched: to the next one, or as far as the plan looks ahead. */
-export function fillingWatched({ filling, days }: Plan): number {
+export function fillingWatched({ filling, days }: PottedGround): number {
   return filling.kind === "every" ? Math.min(filling.days, days) : days;
 }
 
 /** Long enough for the days told, the sowing band and the first filling. */
-function lastDay(plan: Plan, sowingDay: number): number {
+function lastDay(plan: PottedGround, sowingDay: number): number {
   const watched = plan.filling.kind === "float" ? 0 : fillingWatched(plan);
   return Math.max(last(OUTCOME_DAYS), sowingDay + establishmentDays(plan), watched);
 }
 
-function outcomeOf(plan: Plan, run: Run, index: number, sowingDay: number): Outcome {
+function outcomeOf(plan: PottedGround, run: Run, index: number, sowingDay: number): Outcome {
   const { radius, wettedDepth } = entry(run.history.edges, edgeIndex(plan, "easyWater"));
   const { inner, outer, isOuterAtLeast } = sowingLimits(plan, run, sowingDay);
   return {
@@ -121,7 +129,7 @@ function outcomeOf(plan: Plan, run: Run, index: number, sowingDay: number): Outc
   };
 }
 
-function emptyDay(plan: Plan, run: Run): number | null {
+function emptyDay(plan: PottedGround, run: Run): number | null {
   const lasts = fillingLasts(plan, run, potLitres(plan.pot));
   return lasts.kind === "empty" && lasts.day <= fillingWatched(plan) ? lasts.day : null;
 }

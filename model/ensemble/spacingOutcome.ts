@@ -1,7 +1,7 @@
 import { type SpacingAdvice, searchSpacing } from "../advice/pot/spacing.ts";
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress } from "../flow/run.ts";
-import type { Plan } from "../plan/plan.ts";
+import type { PottedGround } from "../plan/planPart.ts";
 import { type Band, bandOf } from "./bands.ts";
 import { finishedRun, orTrouble } from "./finishedRun.ts";
 import type { Member } from "./member.ts";
@@ -19,7 +19,7 @@ export interface SpacingOutcome {
 
 /** Searches the largest spacing of one member at the live setting, from `near` on, cm; a run that does not come to its end is its trouble. */
 export function spacingCourse(
-  plan: Plan,
+  plan: PottedGround,
   member: Member,
   near: number,
   grids?: GridStore,
@@ -28,7 +28,12 @@ export function spacingCourse(
   return orTrouble(searched(plan, member, near, grids), troubled);
 }
 
-function* searched(plan: Plan, member: Member, near: number, grids?: GridStore): Generator<Progress, SpacingOutcome> {
+function* searched(
+  plan: PottedGround,
+  member: Member,
+  near: number,
+  grids?: GridStore,
+): Generator<Progress, SpacingOutcome> {
   const search = searchSpacing(memberPlan(plan, member), { near });
   let next = search.next();
   while (!next.done) next = search.next(yield* finishedRun(next.value, grids));

@@ -1,6 +1,6 @@
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress } from "../flow/run.ts";
-import type { Plan } from "../plan/plan.ts";
+import type { PottedGround } from "../plan/planPart.ts";
 import { type GroundOutcome, groundCourse } from "./groundOutcome.ts";
 import type { Member } from "./member.ts";
 import { type Outcome, sowingCourse } from "./outcome.ts";
@@ -25,7 +25,7 @@ export type OutcomeOf<T extends MemberTask> = Outcomes[T["kind"]];
 
 /** Works out a task for one member, with a halt after each step in time, for a worker that must be able to pause. */
 export function memberCourse<T extends MemberTask>(
-  plan: Plan,
+  plan: PottedGround,
   member: Member,
   task: T,
   grids?: GridStore,
@@ -33,7 +33,7 @@ export function memberCourse<T extends MemberTask>(
   return courseOf(plan, member, task, grids) as Generator<Progress, OutcomeOf<T>>;
 }
 
-function courseOf(plan: Plan, member: Member, task: MemberTask, grids: GridStore | undefined) {
+function courseOf(plan: PottedGround, member: Member, task: MemberTask, grids: GridStore | undefined) {
   switch (task.kind) {
     case "sowing":
       return sowingCourse(plan, member, task.sowingDay, grids);
@@ -45,7 +45,7 @@ function courseOf(plan: Plan, member: Member, task: MemberTask, grids: GridStore
 }
 
 /** The same without a halt. */
-export function solveMember<T extends MemberTask>(plan: Plan, member: Member, task: T): OutcomeOf<T> {
+export function solveMember<T extends MemberTask>(plan: PottedGround, member: Member, task: T): OutcomeOf<T> {
   const course = memberCourse(plan, member, task);
   for (;;) {
     const { done, value } = course.next();

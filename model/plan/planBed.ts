@@ -25,6 +25,9 @@ export interface BedPlan {
   plantSpacing: number;
 }
 
+/** A usual distance from the edge follows from the spacing. */
+export type EdgeOfPots = { isEdgeUsual: true } | Pick<BedPlan, "isEdgeUsual" | "edgeDistance">;
+
 export interface PlacedPots {
   bed: BedPlan;
   /** Ground that each pot serves, cm²: what the grid gives it at the bed's spacing. */
@@ -47,14 +50,16 @@ export function toBed(checked: CheckedPlan, pot: PotShape): PlacedPots {
 }
 
 /** Of the plan's bed, were its pots so far apart: its own, or the usual one. */
-export const edgeDistanceAt = ({ bed, pot }: { bed: BedPlan; pot: PotShape }, spacing: number): number =>
-  bed.isEdgeUsual ? usualEdgeDistance(spacing, widestRadius(pot), bed.outline) : bed.edgeDistance;
+export const edgeDistanceAt = (
+  { bed, pot }: { bed: Pick<BedPlan, "outline"> & EdgeOfPots; pot: PotShape },
+  spacing: number,
+): number => (bed.isEdgeUsual ? usualEdgeDistance(spacing, widestRadius(pot), bed.outline) : bed.edgeDistance);
 
 /** Where the pots stand: where a person has put them, else by the grid. */
 export const potPlacesOf = ({ bed }: { bed: BedPlan }): Place[] => bed.potPlaces ?? layOutPots(bed.outline, bed);
 
 /** The same plan with its pots so far apart, cm, and so with other ground to each; the bed's edge and its pots stay. */
-export function atSpacing<P extends PlacedPots>(plan: P, spacing: number): P {
+export function atSpacing<P extends { bed: Pick<BedPlan, "grid"> }>(plan: P, spacing: number) {
   return { ...plan, bed: { ...plan.bed, spacing }, areaPerPot: groundPerPot(plan.bed.grid, spacing) };
 }
 

@@ -1,7 +1,7 @@
 import { range, union } from "d3-array";
 import { heldLevel } from "../flow/potSupply.ts";
 import { type Accuracy, BARE_GROUND, type Edge, type Filling, type Problem } from "../flow/problem.ts";
-import type { Plan } from "../plan/plan.ts";
+import type { PlanPart, UnspacedGround } from "../plan/planPart.ts";
 import { outlineOf } from "../pot/potOutline.ts";
 import { type VanGenuchtenParameters, vanGenuchten } from "../soil/vanGenuchten.ts";
 
@@ -23,7 +23,7 @@ export interface ProblemOptions {
 }
 
 /** The run that answers a plan: a lone pot. Unless given, its edges are those of `planEdges`, in that order. */
-export function planToProblem(plan: Plan, options: ProblemOptions = {}): Problem {
+export function planToProblem(plan: UnspacedGround, options: ProblemOptions = {}): Problem {
   const { soil = plan.soil.parameters, accuracy = "standard", days = toldDays(plan) } = options;
   const { edges = Object.values(planEdges(plan, soil)) } = options;
   const lastDay = days.at(-1)!;
@@ -46,7 +46,10 @@ export function planToProblem(plan: Plan, options: ProblemOptions = {}): Problem
  * seeds need their sprouting suction at sowing depth; both must lie outside the soaked edge there. The front is where
  * moisture has visibly risen above where it began, in the soil of that depth.
  */
-export function planEdges(plan: Plan, soil: VanGenuchtenParameters = plan.soil.parameters): Record<EdgeName, Edge> {
+export function planEdges(
+  plan: UnspacedGround,
+  soil: VanGenuchtenParameters = plan.soil.parameters,
+): Record<EdgeName, Edge> {
   const { crop, sowing, rootDepth, startHead } = plan;
   const depth = plantedDepth(plan);
   const { theta, hAtTheta } = vanGenuchten(soilAt(plan, depth, soil));
@@ -59,17 +62,21 @@ export function planEdges(plan: Plan, soil: VanGenuchtenParameters = plan.soil.p
 }
 
 /** The bed mix down to its depth, the bed's own soil, or `below`, from there on. */
-export function soilAt({ bedMix, soil }: Plan, depth: number, below = soil.parameters): VanGenuchtenParameters {
+export function soilAt(
+  { bedMix, soil }: UnspacedGround,
+  depth: number,
+  below = soil.parameters,
+): VanGenuchtenParameters {
   return bedMix && depth < bedMix.depth ? bedMix.parameters : below;
 }
 
 /** Where each of the plan's edges stands in `Problem.edges` and `History.edges`. */
-export function edgeIndex(plan: Plan, name: EdgeName): number {
+export function edgeIndex(plan: UnspacedGround, name: EdgeName): number {
   return Object.keys(planEdges(plan)).indexOf(name);
 }
 
 /** Depth of the seed, or of the starter's root ball. */
-export function plantedDepth({ sowing }: Plan): number {
+export function plantedDepth({ sowing }: PlanPart<"sowing">): number {
   return sowing.kind === "seed" ? sowing.sowingDepth : sowing.rootBallDepth;
 }
 
@@ -77,18 +84,18 @@ export function plantedDepth({ sowing }: Plan): number {
  * The end of the look ahead and of the time that planting needs: from the chosen day, or from any day of the look ahead,
  * until seeds have come up or starters have stood a week without watering by hand.
  */
-export function lastDayOf(plan: Plan): number {
+export function lastDayOf(plan: UnspacedGround): number {
   return Math.max(plan.days, (plan.sowingDay ?? plan.days) + establishmentDays(plan));
 }
 
 const DAYS_WITHOUT_HAND_WATERING = 7;
 
 /** Days from planting for which the sowing band must hold. */
-export function establishmentDays({ sowing }: Plan): number {
+export function establishmentDays({ sowing }: PlanPart<"sowing">): number {
   return sowing.kind === "seed" ? sowing.emergenceDays : sowing.handWateringDays + DAYS_WITHOUT_HAND_WATERING;
 }
 
-function toldDays(plan: Plan): number[] {
+function toldDays(plan: UnspacedGround): number[] {
   const lastDay = lastDayOf(plan);
   return [
     ...union(
@@ -99,7 +106,7 @@ function toldDays(plan: Plan): number[] {
 }
 
 /** Full at day 0 in every case. */
-function fillingOf({ filling, pot }: Plan, lastDay: number): Filling {
+function fillingOf({ filling, pot }: UnspacedGround, lastDay: number): Filling {
   switch (filling.kind) {
     case "float":
       return { kind: "held", levelDepth: heldLevel(pot) };
@@ -115,7 +122,7 @@ function fillingOf({ filling, pot }: Plan, lastDay: number): Filling {
  * below its base, both growing with the square root of the days beyond 14, as wet soil does (our own rule; in 14 days
  * water spreads 40 to 65 cm from a pot kept full). Water through the bottom is counted as lost below the roots.
  */
-function regionOf({ pot }: Plan, lastDay: number): Problem["region"] {
+function regionOf({ pot }: UnspacedGround, lastDay: number): Problem["region"] {
   const stretch = Math.max(1, Math.sqrt(lastDay / 14));
   const widest = Math.max(...outlineOf(pot).map(({ r }) => r));
   return { radius: Math.max(100, 5 * widest) * stretch, depth: Math.max(0, pot.outerDepth) + 130 * stretch };

@@ -1,5 +1,6 @@
 import { middleDay } from "../calendar/yearDays.ts";
 import type { Plan } from "../plan/plan.ts";
+import type { PlanPart, PottedGround } from "../plan/planPart.ts";
 import { dualCoefficients, soilCoefficient } from "../plants/cropCoefficient.ts";
 import { ageOf, type Grown } from "../plants/growthStages.ts";
 import { mulchFactor } from "../plants/mulch.ts";
@@ -22,8 +23,10 @@ export interface Demand {
 /** Kc of water less than 2 m deep, FAO-56 Table 12 (from memory). */
 const OPEN_WATER = 1.05;
 
+type MonthAtPlace = PlanPart<"month" | "weather.latitude" | "weather.altitudeMetres" | "weather.months">;
+
 /** Reference evapotranspiration of a plan's month, mm/day: that of its mean day on the fifteenth. */
-export function monthETo({ weather, month }: Pick<Plan, "weather" | "month">): number {
+export function monthETo({ weather, month }: MonthAtPlace): number {
   const { high, low, air } = weather.months[month];
   return dayETo(weather, middleDay(month), { highC: high, lowC: low, air }).EToMm;
 }
@@ -52,7 +55,7 @@ export function sunOn({ latitude, altitudeMetres }: Place, dayOfYear: number) {
  * Demand in the plan's month of plants some days after they were at a stage; null where nothing grows. Another ETo stands
  * for other weather.
  */
-export function demandOf(plan: Plan, stage: Grown | null, day = 0, ETo = monthETo(plan)): Demand {
+export function demandOf(plan: PottedGround, stage: Grown | null, day = 0, ETo = monthETo(plan)): Demand {
   const { Kcb, Ke } = stage === null ? BARE_SOIL : dualCoefficients(plan.crop, ageOf(plan.crop.stageDays, stage) + day);
   return {
     ETo,

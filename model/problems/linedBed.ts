@@ -24,6 +24,13 @@ export interface Way {
 /** The parts of a plan that its line rests on. */
 export type LinedBed = Pick<Plan, "bed" | "pot" | "tank" | "line">;
 
+export const linedBed = ({ bed, pot, tank, line }: LinedBed): LinedBed => ({ bed, pot, tank, line });
+
+/** What its flows rest on: no pipe is cut for them. */
+export interface FlowingBed extends Omit<LinedBed, "line"> {
+  line: Omit<LinedBed["line"], "slack">;
+}
+
 /** Pots whose distance across the rows is less than this share of the spacing share a row: our own choice. */
 const ONE_ROW = 0.45;
 /** Nobody cuts a pipe of such a length, cm; turning a bed makes them. */
@@ -34,7 +41,7 @@ const MIDDLE: Place = { x: 0, y: 0 };
  * Each row's pipe begins where the first pots of all rows stand; a cross pipe of the main's bore joins the rows, and the main
  * comes to the first one. A pot that stands beside its row's pipe has a longer tube.
  */
-export function bedLine(plan: LinedBed, pots: readonly Place[]): BedLine {
+export function bedLine(plan: FlowingBed, pots: readonly Place[]): BedLine {
   const { rowAngle, spacing } = plan.bed;
   const places = pots.map((pot) => turnedPlace(pot, -rowAngle, MIDDLE));
   const rows = rowsOf(places, ONE_ROW * spacing);
@@ -76,7 +83,7 @@ function rowsOf(places: readonly Place[], apart: number): { y: number; pots: num
 }
 
 /** Pieces laid one after another; each gives its index, for the next to go on from. */
-function laying({ line, tank }: LinedBed) {
+function laying({ line, tank }: FlowingBed) {
   const pieces: Piece[] = [];
   const ways: Way[] = [];
   const add = (piece: Omit<Piece, "roughness" | "outlet" | "via"> & Partial<Piece>, way: Way): number => {
@@ -148,7 +155,7 @@ function laying({ line, tank }: LinedBed) {
 const distance = ({ from, to }: Way) => Math.hypot(to.x - from.x, to.y - from.y);
 
 /** A third and two thirds along: the higher place first where the line goes up from the tank, else the lower one. */
-function humpOf({ mainHump, mainLength }: Plan["line"], outletHeight: number): Piece["via"] {
+function humpOf({ mainHump, mainLength }: FlowingBed["line"], outletHeight: number): Piece["via"] {
   if (!mainHump) return [];
   const { highest, lowest } = mainHump;
   const heights = highest > outletHeight ? [highest, lowest] : [lowest, highest];
@@ -156,7 +163,7 @@ function humpOf({ mainHump, mainLength }: Plan["line"], outletHeight: number): P
 }
 
 /** q = k √h or another power of the head, as makers tell it: flow under one metre, and the exponent. */
-function outletOf({ emitter }: Plan["line"], pot: number): Outlet {
+function outletOf({ emitter }: FlowingBed["line"], pot: number): Outlet {
   if (!emitter) return { pot, emitter: null };
   const coefficient = emitter.litresPerHourAtOneMetre / LITRES_PER_M3 / SECONDS_PER_HOUR;
   return { pot, emitter: { coefficient, exponent: emitter.exponent } };

@@ -1,6 +1,7 @@
 import { range } from "d3-array";
 import type { Accuracy, Filling, Problem, Roots, Spell } from "../flow/problem.ts";
 import type { Plan } from "../plan/plan.ts";
+import type { PottedGround, UnspacedGround } from "../plan/planPart.ts";
 import { ageOf, type Grown } from "../plants/growthStages.ts";
 import { type RootGrowth, rootGrowth } from "../plants/rootGrowth.ts";
 import { wallRadiusAt } from "../pot/potOutline.ts";
@@ -30,7 +31,7 @@ export interface LivingOptions {
  * The run of one pot and the ground it serves, in the weather of the plan's month: the circle of `areaPerPot`, closed at
  * its side as by neighbours alike, or its own square or hexagon in three dimensions.
  */
-export function livingProblem(plan: Plan, options: LivingOptions): Problem {
+export function livingProblem(plan: PottedGround, options: LivingOptions): Problem {
   const { stage, days, filling, startHead = plan.startHead, accuracy = "standard" } = options;
   const bare = planToProblem(plan, { days, accuracy });
   const length = days.at(-1)!;
@@ -63,7 +64,7 @@ interface Shower {
   isRain: boolean;
 }
 
-function weatherOf(plan: Plan, { stage, ETo = monthETo(plan) }: LivingOptions, length: number): Spell[] {
+function weatherOf(plan: PottedGround, { stage, ETo = monthETo(plan) }: LivingOptions, length: number): Spell[] {
   const showers = [...rains(plan, length), ...waterings(plan, length)];
   const changes = showers.flatMap(({ day, lasts }) => [day, day + lasts]);
   const starts = [...new Set([...range(0, length, DAYS_OF_ONE_DEMAND), ...changes])].filter((day) => day < length);
@@ -86,7 +87,7 @@ function weatherOf(plan: Plan, { stage, ETo = monthETo(plan) }: LivingOptions, l
 }
 
 /** The month's rain in equal parts, evenly spread over it: our own choice. */
-function rains({ weather, month }: Plan, length: number): Shower[] {
+function rains({ weather, month }: PottedGround, length: number): Shower[] {
   const { rainMm, rainDays } = weather.months[month];
   if (rainDays === 0) return [];
   const apart = DAYS_OF_A_MONTH / rainDays;
@@ -98,7 +99,7 @@ function rains({ weather, month }: Plan, length: number): Shower[] {
   }));
 }
 
-function waterings({ handWatering }: Plan, length: number): Shower[] {
+function waterings({ handWatering }: PottedGround, length: number): Shower[] {
   if (!handWatering) return [];
   const { days, mm } = handWatering;
   return range(0, length, days).map((day) => ({ day, lasts: WATERING_LASTS, mm, isRain: false }));
@@ -113,7 +114,7 @@ const SEEDLING_SPREAD = 5;
 const ADAPTABILITY = 0.5;
 
 /** Full-grown roots reach as far to the side as down: our own choice. */
-export function rootGrowthOf(plan: Plan): RootGrowth {
+export function rootGrowthOf(plan: UnspacedGround): RootGrowth {
   const { crop, sowing } = plan;
   const ball = sowing.kind === "starter" ? sowing.rootBallRadius : SEEDLING_SPREAD;
   const start = { depth: 2 * plantedDepth(plan), spread: ball };
@@ -121,7 +122,7 @@ export function rootGrowthOf(plan: Plan): RootGrowth {
   return { start, full, stageDays: crop.stageDays };
 }
 
-function spreadRoots(plan: Plan, stage: Grown, days: number): Roots {
+function spreadRoots(plan: PottedGround, stage: Grown, days: number): Roots {
   const { crop } = plan;
   const age = ageOf(crop.stageDays, stage);
   return {
@@ -135,7 +136,7 @@ function spreadRoots(plan: Plan, stage: Grown, days: number): Roots {
 /** How far from the wall and below the base gathered roots crowd, cm: our own choice. */
 const MAT = 10;
 
-function gatheredRoots({ pot, crop }: Plan): Roots {
+function gatheredRoots({ pot, crop }: PottedGround): Roots {
   const growth = [{ day: 0, depth: Math.max(pot.outerDepth, 0) + MAT, spread: MAT }];
   return { plantRadius: wallRadiusAt(pot, 0), growth, limits: crop.uptake, adaptability: ADAPTABILITY };
 }

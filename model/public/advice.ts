@@ -3,16 +3,16 @@
 export {
   type FilledLine,
   filledLine,
-  heightlessText,
   type KnownLeast,
   knownLeast,
-  lineText,
   MOST_LINED_POTS,
   type TriedChange,
   type TriedChanges,
   triedChanges,
 } from "../advice/line/filledLine.ts";
 export {
+  type HeightlessBed,
+  heightlessBed,
   type LeastOutletHeight,
   lineFilling,
   MOST_OUTLET_HEIGHT,
@@ -34,6 +34,8 @@ export {
   metShare,
   RUN_IN_DAYS,
   TRIED_INTERVALS,
+  type UnfilledGround,
+  unfilledGround,
   WATCHED_DAYS,
   type WatchedFilling,
   watchedOutcome,
@@ -80,6 +82,8 @@ export {
 } from "../advice/pot/sowing.ts";
 export {
   activeRootDepth,
+  type CountedBed,
+  countedBed,
   potsFor,
   readingDay,
   type SpacingAdvice,
@@ -91,7 +95,7 @@ export {
   triedSpacings,
 } from "../advice/pot/spacing.ts";
 export { type FillingLasts, fillingLasts, waterGiven } from "../advice/pot/waterGiven.ts";
-export { type BedWithSupply, bedWithSupply, type SeasonBed, withSupply } from "../advice/season/bedWithSupply.ts";
+export { type BedWithSupply, bedWithSupply, type SeasonBed } from "../advice/season/bedWithSupply.ts";
 export { monthSums } from "../advice/season/monthSums.ts";
 export {
   type DripHelp,
@@ -105,13 +109,21 @@ export { type Release, releaseOf } from "../advice/season/release.ts";
 export { hasSand, rootZone } from "../advice/season/rootZone.ts";
 export { type Season, seasonOf, seasonProblems } from "../advice/season/season.ts";
 export { bedDays, rainCapacity } from "../advice/season/seasonDemand.ts";
-export { bedWeather, carriedShare, type SupplyYear, seasonSupply } from "../advice/season/seasonSupply.ts";
+export {
+  bedWeather,
+  carriedShare,
+  POT_SUPPLY,
+  type SupplyYear,
+  seasonSupply,
+} from "../advice/season/seasonSupply.ts";
 export {
   leastTank,
   type ReliabilityGrid,
   ROOF_SIZES,
   reliabilityGrid,
   TANK_SIZES,
+  type UnsizedSupply,
+  unsizedSupply,
 } from "../advice/season/supplySize.ts";
 export { fullness, type TankDay } from "../advice/season/tankFullness.ts";
 export { capacityOf, type Needs, needsOf, type Outlook, outlookOf, usableOf } from "../advice/season/tankOutlook.ts";
@@ -122,4 +134,4 @@ export type { Losses } from "../line/losses.ts";
 export type { PieceKind } from "../line/network.ts";
 export type { Extreme, Profile } from "../line/profile.ts";
 export { type Demand, demandOf, monthETo } from "../problems/demand.ts";
-export type { LinedBed } from "../problems/linedBed.ts";
+export { type LinedBed, linedBed } from "../problems/linedBed.ts";

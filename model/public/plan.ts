@@ -38,6 +38,14 @@ export { entry, first, last, present } from "../input/lists.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "../plan/plan.ts";
 export { atSpacing, potPlacesOf } from "../plan/planBed.ts";
 export { listedCrop, type PlanCrop } from "../plan/planCrop.ts";
+export {
+  type PlanPart,
+  type PottedGround,
+  planPart,
+  pottedGround,
+  UNSPACED_GROUND,
+  type UnspacedGround,
+} from "../plan/planPart.ts";
 export { monthName } from "../plan/typed/livingRows.ts";
 export { PLAN_INPUTS } from "../plan/typed/planInputs.ts";
 export { type PlanInput, planSchema } from "../plan/typed/planSchema.ts";

@@ -4,43 +4,36 @@ import {
   bedDays,
   bedWeather,
   bedWithSupply,
+  POT_SUPPLY,
   releaseOf,
   type SeasonBed,
   seasonProblems,
-  withSupply,
   yearsFor,
 } from "../../model/public/advice.ts";
-import { type Plan, potPlacesOf } from "../../model/public/plan.ts";
-import { derive, solution } from "../runtime/cells.ts";
+import { planPart, potPlacesOf } from "../../model/public/plan.ts";
+import { derive, picked, solution } from "../runtime/cells.ts";
 import { plan } from "../runtime/sources.ts";
-import { unplaced } from "../solving/sameBed.ts";
+import { ground } from "./ground.ts";
 
 /** How many pots the bed has. */
 const potCount = derive({ plan }, ({ plan }) => potPlacesOf(plan).length);
 
-const ground = derive({ plan }, ({ plan }) => JSON.stringify(unplaced(plan)));
-
 const seasonRuns = solution(
-  derive({ ground }, ({ ground }) => {
-    const plan = JSON.parse(ground) as Plan;
-    return { of: plan, problems: seasonProblems(plan), isCoarseEnough: true };
-  }),
+  derive({ ground }, ({ ground }) => ({ of: ground, problems: seasonProblems(ground), isCoarseEnough: true })),
 );
 
-/** What filled pots give, and the plan that it belongs to: its roof, tanks and pots' places are anyone's. */
+/** What filled pots give, and the ground that it belongs to. */
 const seasonRelease = derive({ seasonRuns }, ({ seasonRuns: { of, runs } }) => ({
   plan: of,
   release: releaseOf(of, runs),
 }));
 
-const weatherText = derive({ plan }, ({ plan: { weather } }) => JSON.stringify(weather));
+const recorded = picked({ plan }, ({ plan: { weather } }) => weather);
 
-export const yearsOfWeather = derive({ weatherText }, ({ weatherText }) =>
-  yearsFor(JSON.parse(weatherText) as Plan["weather"]),
-);
+export const yearsOfWeather = derive({ recorded }, ({ recorded }) => yearsFor(recorded));
 
-const weather = derive({ weatherText, yearsOfWeather }, ({ weatherText, yearsOfWeather: { years } }) =>
-  bedWeather({ weather: JSON.parse(weatherText) as Plan["weather"] }, years),
+const weather = derive({ recorded, yearsOfWeather }, ({ recorded, yearsOfWeather: { years } }) =>
+  bedWeather({ weather: recorded }, years),
 );
 
 export const askingBed = derive(
@@ -52,6 +45,8 @@ export const askingBed = derive(
   }),
 );
 
-export const suppliedBed = derive({ plan, askingBed }, ({ plan, askingBed }) =>
-  bedWithSupply(withSupply(askingBed.plan, plan), askingBed),
+const potSupply = picked({ plan }, ({ plan }) => planPart(plan, POT_SUPPLY));
+
+export const suppliedBed = derive({ potSupply, askingBed }, ({ potSupply, askingBed }) =>
+  bedWithSupply(askingBed, potSupply),
 );

@@ -4,7 +4,9 @@
  *
  * - `source(name)`: a value set from outside (the plan, the units, the day shown).
  * - `derive({ a, b }, ({ a, b }) => …)`: computed again whenever one of its inputs changes, to another number, text or
- *   object. What takes long and needs only part of a plan goes by a cell that picks that part.
+ *   object.
+ * - `picked({ plan }, ({ plan }) => …)`: as `derive`, and a value that holds the same data as the last one is the last one, so
+ *   that what takes long and rests on a part of a plan (`planPart`) stands while the rest of it changes.
  * - `solution(ask)`: the runs of the problems that the cell `ask` gives. They arrive later, and more than once (coarse,
  *   then fine); each result carries `of`, the settings it belongs to, so that a picture is never labelled from a
  *   slider that has moved on. A run that did not come to its end fails the cell, and all that rests on it, in words.
@@ -13,7 +15,7 @@
  *   they grow, from ten members on (or the last, where there are fewer), some five times a second; `isStopped` says that
  *   a person has stopped it, and what is there so far stays. Everywhere else the one value is the finished ensemble.
  *   `outcomes` are in the order of `index` and hold failed members too (`trouble`). An ask that is equal but for `of` and
- *   the plan's name, notes and units goes on where it was; any other drops the one before it at once. Members that are
+ *   what no flow rests on (`pottedGround`) goes on where it was; any other drops the one before it at once. Members that are
  *   already known are not solved again, so a larger `count` of the same seed begins with those of the smaller. The page
  *   gives every notebook that has such a cell a progress bar with a button to stop and go on. Ask for members only from
  *   a cell that rests on a `solution` where they need its run, and keep all that only chooses what to show out of the ask.
@@ -24,7 +26,7 @@
 
 import type { Member, MemberTask, OutcomeOf } from "../../model/public/ensemble.ts";
 import type { Accuracy, Problem, Run } from "../../model/public/flow.ts";
-import type { Plan } from "../../model/public/plan.ts";
+import type { PottedGround } from "../../model/public/plan.ts";
 
 export type Cell<T> = Source<T> | Derived<T> | Solution<T> | Ensemble<T> | Rested<T>;
 
@@ -39,6 +41,8 @@ export interface Derived<T> {
   readonly kind: "derived";
   readonly inputs: Readonly<Record<string, Cell<unknown>>>;
   readonly compute: (inputs: never) => T;
+  /** A value of the same data as the last one is the last one. */
+  readonly isPicked?: true;
 }
 
 export interface Solution<T> {
@@ -81,7 +85,7 @@ export interface Solved<Of, Name extends string = string> {
 /** Members of one plan, and the settings (`of`) that their answer will be labelled with. */
 export interface EnsembleAsk<Of, T extends MemberTask = MemberTask> {
   of: Of;
-  plan: Plan;
+  plan: PottedGround;
   members: readonly Member[];
   task: T;
 }
@@ -126,6 +130,11 @@ export const derive = <I extends Record<string, unknown>, T>(
   inputs: { readonly [K in keyof I]: Cell<I[K]> },
   compute: (inputs: I) => T,
 ): Derived<T> => ({ kind: "derived", inputs, compute });
+
+export const picked = <I extends Record<string, unknown>, T extends object>(
+  inputs: { readonly [K in keyof I]: Cell<I[K]> },
+  compute: (inputs: I) => T,
+): Derived<T> => ({ kind: "derived", inputs, compute, isPicked: true });
 
 export const solution = <Of, Name extends string>(ask: Cell<Ask<Of, Name>>): Solution<Solved<Of, Name>> => ({
   kind: "solution",

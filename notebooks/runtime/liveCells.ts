@@ -14,6 +14,7 @@ import type {
   Source,
 } from "./cells.ts";
 import { requireFinished } from "./runs.ts";
+import { isSameData } from "./sameData.ts";
 import { toEnd } from "./toEnd.ts";
 
 export interface LiveCells {
@@ -41,7 +42,7 @@ export function startCells(solver: Solver, ensembles: EnsembleSolver = noEnsembl
   const runtime = new Runtime();
   const module = runtime.module();
   const names = new Map<Cell<unknown>, string>();
-  const sources = new Map<Source<unknown>, { variable: Variable; text: string }>();
+  const sources = new Map<Source<unknown>, { variable: Variable; value: unknown }>();
   let ranks = 0;
 
   function nameOf(cell: Cell<unknown>): string {
@@ -64,13 +65,12 @@ export function startCells(solver: Solver, ensembles: EnsembleSolver = noEnsembl
 
   return {
     set(cell, value) {
-      const text = JSON.stringify(value);
       const known = sources.get(cell);
-      if (known?.text === text) return;
+      if (known && isSameData(known.value, value)) return;
       const name = names.get(cell) ?? `source_${cell.name}`;
       names.set(cell, name);
       const variable = known?.variable ?? module.variable();
-      sources.set(cell, { text, variable: variable.define(name, [], () => value) });
+      sources.set(cell, { value, variable: variable.define(name, [], () => value) });
     },
     watch<T>(cell: Cell<T>, fulfilled: (value: T) => void, rejected: (error: unknown) => void) {
       module.variable(onChange(fulfilled, rejected)).define(null, [nameOf(cell)], (value: unknown) => value);
@@ -85,8 +85,9 @@ function defineDerived(module: Module, name: string, cell: Derived<unknown>, nam
   const compute = cell.compute as (inputs: Record<string, unknown>) => unknown;
   let last: { values: unknown[]; result: unknown } | undefined;
   const definition = (...values: unknown[]) => {
-    if (!last?.values.every((value, i) => Object.is(value, values[i])))
-      last = { values, result: compute(Object.fromEntries(keys.map((key, i) => [key, values[i]]))) };
+    if (last?.values.every((value, i) => Object.is(value, values[i]))) return last.result;
+    const result = compute(Object.fromEntries(keys.map((key, i) => [key, values[i]])));
+    last = { values, result: cell.isPicked && isSameData(last?.result, result) ? last?.result : result };
     return last.result;
   };
   module.variable().define(

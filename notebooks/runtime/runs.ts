@@ -1,7 +1,7 @@
 /** Reading a run. */
 import { least } from "d3-array";
 import type { Accuracy, Frame, Run } from "../../model/public/flow.ts";
-import { type Plan, present } from "../../model/public/plan.ts";
+import { type PlanPart, present } from "../../model/public/plan.ts";
 import { soilName } from "../words/planWords.ts";
 import { sentenceCase } from "../words/words.ts";
 
@@ -13,7 +13,11 @@ export const frameOnDay = ({ frames }: Run, day: number): Frame =>
   );
 
 /** How fine the run of a plan was, and how well its water balance closes. */
-export function runSentence(plan: Plan, { cells, steps, balanceError }: Run, accuracy: Accuracy): string {
+export function runSentence(
+  plan: PlanPart<"soil" | "bedMix" | "units">,
+  { cells, steps, balanceError }: Run,
+  accuracy: Accuracy,
+): string {
   const kind = accuracy === "live" ? "coarse run" : "run";
   return `This ${kind} for your ${soilName(plan)} used ${cells} rings of soil and ${steps} steps in time; water given, stored and lost agree within ${balanceError.toExponential(0)} of the water moved.`;
 }

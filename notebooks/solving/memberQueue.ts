@@ -11,14 +11,13 @@
 
 import { sort } from "d3-array";
 import type { Member, MemberTask, OutcomeOf } from "../../model/public/ensemble.ts";
-import type { Plan } from "../../model/public/plan.ts";
+import { type PottedGround, pottedGround } from "../../model/public/plan.ts";
 import type { EnsembleAsk, EnsembleOutcomes, EnsembleSolver, Sink } from "../runtime/cells.ts";
 import { words } from "../words/words.ts";
-import { bedKey } from "./sameBed.ts";
 
 /** To a worker. */
 export type MemberOrder =
-  | { kind: "solve"; id: number; plan: Plan; member: Member; task: MemberTask }
+  | { kind: "solve"; id: number; plan: PottedGround; member: Member; task: MemberTask }
   /** Give back, unsolved, all that is waiting; what is under way too where it is of no more use. */
   | { kind: "giveBack"; isUseless: boolean }
   /** Halt what is under way; go on with it. */
@@ -308,7 +307,7 @@ export function memberQueue(options: MemberQueueOptions): MemberQueue {
   };
 }
 
-const bedOf = ({ plan, task }: EnsembleAsk<unknown>) => `${bedKey(plan)} ${JSON.stringify(task)}`;
+const bedOf = ({ plan, task }: EnsembleAsk<unknown>) => JSON.stringify([pottedGround(plan), task]);
 
 const isSame = (one: Line, other: Line) =>
   one.bed === other.bed &&

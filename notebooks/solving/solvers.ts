@@ -1,6 +1,6 @@
 import { type Member, type MemberTask, type OutcomeOf, solveMember } from "../../model/public/ensemble.ts";
 import { type Accuracy, type Problem, type Progress, type Run, simulateToEnd } from "../../model/public/flow.ts";
-import type { Plan } from "../../model/public/plan.ts";
+import type { PottedGround } from "../../model/public/plan.ts";
 import type { Ask, EnsembleSolver, Sink, Solved, Solver } from "../runtime/cells.ts";
 import { words } from "../words/words.ts";
 import type { Delivery, Order } from "./solveQueue.ts";
@@ -76,7 +76,7 @@ export function directSolver({ accuracy = "standard", onProgress }: DirectOption
 }
 
 interface DirectEnsembleOptions {
-  solve?: (plan: Plan, member: Member, task: MemberTask) => OutcomeOf<MemberTask>;
+  solve?: (plan: PottedGround, member: Member, task: MemberTask) => OutcomeOf<MemberTask>;
   /** Leaves out all members after the first so many. */
   atMost?: number;
   /** Keeps one in so many members; unlike `atMost` it leaves a larger ensemble the larger one. */

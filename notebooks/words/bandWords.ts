@@ -2,7 +2,7 @@
 
 import { AGREED_SHARE, type Band, type Bands, type Emptying, type Stretch } from "../../model/public/ensemble.ts";
 import { ALLOWED_ERROR } from "../../model/public/flow.ts";
-import { last, type Plan, present } from "../../model/public/plan.ts";
+import { last, type Plan, type PlanPart, present } from "../../model/public/plan.ts";
 import { bothSystems, formatBoth, fromModel, rounded, type UnitSystem, unitOf } from "../../model/public/units.ts";
 import { placeWords } from "./placeWords.ts";
 import { actWords, cropName, dayWords, soilName } from "./planWords.ts";
@@ -19,10 +19,10 @@ export interface EnsembleBands {
 }
 
 /** Whether something is known of how the plan's soil differs from others of its kind. */
-export const hasSpread = ({ soil }: Plan): boolean => soil.className !== null;
+export const hasSpread = ({ soil }: PlanPart<"soil">): boolean => soil.className !== null;
 
 /** "soils called loam". */
-export const soilsCalled = ({ soil }: Plan): string =>
+export const soilsCalled = ({ soil }: PlanPart<"soil">): string =>
   soil.texture ? "soils of about that texture" : `soils called ${soil.className}`;
 
 /** The day for which the answer says how far water reaches. */

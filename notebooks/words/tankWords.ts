@@ -1,7 +1,7 @@
 /** Whether the tank lasts, in words. */
 
 import { capacityOf, type Needs, type Outlook, ROOF_SIZES, TANK_SIZES } from "../../model/public/advice.ts";
-import { entry, MONTHS, monthName, type Plan } from "../../model/public/plan.ts";
+import { entry, MONTHS, monthName, type PlanPart } from "../../model/public/plan.ts";
 import { formatBoth, type UnitSystem } from "../../model/public/units.ts";
 import { cropName } from "./planWords.ts";
 import { litresWords, shareWords, yearsWords } from "./waterWords.ts";
@@ -25,11 +25,11 @@ function spareWords({ tank, share }: Needs, units: UnitSystem): string {
 }
 
 /** What would do. */
-function needWords(plan: Plan, { tank, roof, share }: Needs, units: UnitSystem): string {
+function needWords({ spareTanks }: PlanPart<"spareTanks">, { tank, roof, share }: Needs, units: UnitSystem): string {
   const years = shareWords(share);
   const area = (cm2: number) => formatBoth(cm2, "area", units);
   if (tank !== null)
-    return `it would take ${plan.spareTanks ? "a main tank" : "a tank"} of ${litresWords(tank, units)} to carry them through ${years}`;
+    return `it would take ${spareTanks ? "a main tank" : "a tank"} of ${litresWords(tank, units)} to carry them through ${years}`;
   if (roof !== null) return `no tank does so in ${years} under that roof, but ${area(roof)} of roof would`;
   return `neither a tank of ${litresWords(TANK_SIZES.most, units)} nor a roof of ${area(ROOF_SIZES.most)} alone would carry them through ${years}`;
 }

@@ -1,12 +1,12 @@
 /** The plan's line with its tank full and its pots empty, and what else is worked out for it. */
 
 import type { Place } from "../../bed/outline.ts";
-import type { Plan } from "../../plan/plan.ts";
 import { potPlacesOf } from "../../plan/planBed.ts";
 import type { LinedBed } from "../../problems/linedBed.ts";
 import { type LineChange, lineChanges } from "./lineChanges.ts";
 import {
   type FillStart,
+  type HeightlessBed,
   type LeastOutletHeight,
   type LineFilling,
   lineFilling,
@@ -19,30 +19,22 @@ export interface FilledLine {
   filling: LineFilling;
 }
 
-/** As text, so that it stands while anything else is changed. */
-export const lineText = ({ bed, pot, tank, line }: LinedBed): string => JSON.stringify({ bed, pot, tank, line });
-
-/** The same whatever the height of the tank's outlet, which is what is looked for. */
-export const heightlessText = ({ bed, pot, tank, line }: LinedBed): string =>
-  lineText({ bed, pot, tank: { ...tank, outletHeight: 0 }, line: { ...line, slack: 0 } });
-
 /** More pots on one line take longer to work out than a person waits: our own choice. */
 export const MOST_LINED_POTS = 120;
 
-export function filledLine(text: string, start: FillStart = {}): FilledLine {
-  const { plan, pots } = linedBed(text);
+/** An Error, in words for the person, where there are more pots than one line is worked out for. */
+export function filledLine(plan: LinedBed, start: FillStart = {}): FilledLine {
+  const pots = linedPots(plan);
   return { plan, pots, filling: lineFilling(plan, pots, start) };
 }
 
 export interface KnownLeast {
-  /** The `heightlessText` that it belongs to. */
-  of: string;
+  of: HeightlessBed;
   least: LeastOutletHeight;
 }
 
-export function* knownLeast(of: string): Generator<void, KnownLeast> {
-  const { plan, pots } = linedBed(of);
-  return { of, least: yield* outletHeightSearch(plan, pots) };
+export function* knownLeast(of: HeightlessBed): Generator<void, KnownLeast> {
+  return { of, least: yield* outletHeightSearch(of, linedPots(of)) };
 }
 
 export interface TriedChange {
@@ -57,8 +49,8 @@ export interface TriedChanges {
   tried: TriedChange[];
 }
 
-export function* triedChanges(text: string): Generator<void, TriedChanges> {
-  const asItIs = filledLine(text);
+export function* triedChanges(bed: LinedBed): Generator<void, TriedChanges> {
+  const asItIs = filledLine(bed);
   const tried: TriedChange[] = [];
   for (const { name, plan } of lineChanges(asItIs.plan)) {
     yield;
@@ -67,13 +59,10 @@ export function* triedChanges(text: string): Generator<void, TriedChanges> {
   return { asItIs, tried };
 }
 
-/** An Error, in words for the person, where there are more pots than one line is worked out for. */
-function linedBed(text: string): { plan: LinedBed; pots: readonly Place[] } {
-  // No other parts of a plan are read.
-  const plan = JSON.parse(text) as Plan;
-  const pots = potPlacesOf(plan);
+function linedPots(bed: HeightlessBed): Place[] {
+  const pots = potPlacesOf(bed);
   if (pots.length > MOST_LINED_POTS) throw new Error(tooManyWords(pots.length));
-  return { plan, pots };
+  return pots;
 }
 
 const tooManyWords = (pots: number) =>

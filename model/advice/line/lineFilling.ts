@@ -13,7 +13,7 @@ import type { Trouble } from "../../line/solveFlows.ts";
 import { solveLine } from "../../line/solveLine.ts";
 import { waterSurface } from "../../plan/planSupply.ts";
 import { buildPot } from "../../pot/buildPot.ts";
-import { type BedLine, bedLine, type LinedBed } from "../../problems/linedBed.ts";
+import { type BedLine, bedLine, type FlowingBed, type LinedBed } from "../../problems/linedBed.ts";
 import { LITRES_PER_M3, M_PER_CM, SECONDS_PER_HOUR, SECONDS_PER_MINUTE } from "../../units/factors.ts";
 import { jointsOf } from "./potJoints.ts";
 
@@ -72,7 +72,7 @@ export interface FillStart {
 }
 
 /** An Error where no flows are found. Pots are where `pots` says, in cm from the bed's corner; there must be one at least. */
-export function lineFilling(plan: LinedBed, pots: readonly Place[], start: FillStart = {}): LineFilling {
+export function lineFilling(plan: FlowingBed, pots: readonly Place[], start: FillStart = {}): LineFilling {
   const laid = bedLine(plan, pots);
   const filling = fillingOf(plan, pots, laid, start);
   const fill = solved(fillPots(filling));
@@ -103,8 +103,19 @@ export const MOST_OUTLET_HEIGHT = 1000;
 /** The least height of the tank's outlet above the soil, cm, from which all pots are full in the minutes wanted. */
 export type LeastOutletHeight = { height: number } | { height: null; why: NeverFull };
 
-/** Yields after each filling that is tried. */
-export function* outletHeightSearch(plan: LinedBed, pots: readonly Place[]): Generator<void, LeastOutletHeight> {
+/** What the search rests on: whatever the height of the tank's outlet, which is what it looks for. */
+export interface HeightlessBed extends Omit<FlowingBed, "tank"> {
+  tank: Omit<FlowingBed["tank"], "outletHeight">;
+}
+
+export function heightlessBed({ bed, pot, tank, line }: LinedBed): HeightlessBed {
+  const [{ outletHeight, ...body }, { slack, ...flowing }] = [tank, line];
+  return { bed, pot, tank: body, line: flowing };
+}
+
+/** Begins with the outlet on the soil. Yields after each filling that is tried. */
+export function* outletHeightSearch(bed: HeightlessBed, pots: readonly Place[]): Generator<void, LeastOutletHeight> {
+  const plan: FlowingBed = { ...bed, tank: { ...bed.tank, outletHeight: 0 } };
   const { tank, line } = plan;
   const filling = fillingOf(plan, pots, bedLine(plan, pots), {});
   const found = yield* heightSearch(filling, {
@@ -130,7 +141,7 @@ function noFlows(trouble: Trouble | null): Error {
   );
 }
 
-function fillingOf(plan: LinedBed, places: readonly Place[], laid: BedLine, start: FillStart): FillProblem {
+function fillingOf(plan: FlowingBed, places: readonly Place[], laid: BedLine, start: FillStart): FillProblem {
   const { tank, line } = plan;
   const pot = filledPot(plan);
   const { litresEach, tankShare = 1 } = start;
@@ -151,7 +162,7 @@ function fillingOf(plan: LinedBed, places: readonly Place[], laid: BedLine, star
 }
 
 /** Depths, cm, are heights, m, with the other sign. */
-function filledPot(plan: LinedBed): FilledPot {
+function filledPot(plan: FlowingBed): FilledPot {
   const pot = buildPot(plan.pot);
   return {
     capacity: pot.capacity * M_PER_CM ** 3,

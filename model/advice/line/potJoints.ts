@@ -4,7 +4,7 @@ import { distanceBetween, type Place } from "../../bed/outline.ts";
 import type { Joint } from "../../line/fillRates.ts";
 import { LOSS, PLASTIC_ROUGHNESS } from "../../line/fittings.ts";
 import { wallRadiusAt } from "../../pot/potOutline.ts";
-import type { LinedBed } from "../../problems/linedBed.ts";
+import type { FlowingBed } from "../../problems/linedBed.ts";
 import { CM_PER_M, MM_PER_M } from "../../units/factors.ts";
 
 /** Two pots that stand next to each other in a row, and the tube between them: through both walls, cm. */
@@ -15,7 +15,7 @@ export interface PotJoint {
 }
 
 /** None where the plan has none. */
-export function potJoints({ line, pot }: LinedBed, pots: readonly Place[], rows: readonly number[][]): PotJoint[] {
+export function potJoints({ line, pot }: FlowingBed, pots: readonly Place[], rows: readonly number[][]): PotJoint[] {
   const { joints } = line;
   if (!joints) return [];
   const walls = 2 * (wallRadiusAt(pot, joints.depth) - pot.wallThickness);
@@ -26,7 +26,7 @@ const neighboursOf = (rows: readonly number[][]): [number, number][] =>
   rows.flatMap((row) => row.slice(1).map((pot, k): [number, number] => [row[k]!, pot]));
 
 /** The same as the line's room has them, in m. */
-export function jointsOf(plan: LinedBed, pots: readonly Place[], rows: readonly number[][]): Joint[] {
+export function jointsOf(plan: FlowingBed, pots: readonly Place[], rows: readonly number[][]): Joint[] {
   const { bore, depth } = plan.line.joints ?? { bore: 0, depth: 0 };
   return potJoints(plan, pots, rows).map(({ a, b, length }) => ({
     a,

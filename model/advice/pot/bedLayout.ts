@@ -9,6 +9,7 @@ import { type Pegs, pegsOf } from "../../bed/strings.ts";
 import { wettedShare } from "../../bed/wetted.ts";
 import type { Run } from "../../flow/run.ts";
 import type { Plan } from "../../plan/plan.ts";
+import type { PottedGround } from "../../plan/planPart.ts";
 import { wallRadiusAt } from "../../pot/potOutline.ts";
 import { edgeIndex } from "../../problems/bareProblem.ts";
 import { bedParts } from "./bedParts.ts";
@@ -66,7 +67,7 @@ function bandOf(sowing: SowingAdvice, halfWay: number): BedLayout["band"] {
  * How far easy water reaches from a pot's middle on the day of the reading, at the depth of most roots, cm: where the closed
  * ground of a pot is moist to its side, to its farthest corner.
  */
-export function wetRadiusOf(plan: Plan, run: Run): number {
+export function wetRadiusOf(plan: PottedGround, run: Run): number {
   const { radius } = run.history.edges[edgeIndex(plan, "easyWater")]!;
   const reach = onDay(run, radius, readingDay(plan));
   return isAtSide(run, reach) ? farthestGround(plan.bed.grid, plan.bed.spacing) : reach;

@@ -1,7 +1,7 @@
 import { least, range, sum } from "d3-array";
 import type { Filling, Problem } from "../../flow/problem.ts";
 import type { Run } from "../../flow/run.ts";
-import type { Plan } from "../../plan/plan.ts";
+import { type PlanPart, POTTED_GROUND, type PottedGround, planPart } from "../../plan/planPart.ts";
 import { START_MOISTURE } from "../../plan/typed/startMoisture.ts";
 import { buildPot } from "../../pot/buildPot.ts";
 import { type LivingOptions, livingProblem } from "../../problems/livingProblem.ts";
@@ -36,30 +36,36 @@ export interface WatchedFilling {
   metBefore: number;
 }
 
+/** What intervals are tried on: whatever the plan's own way of filling. */
+const UNFILLED_GROUND = POTTED_GROUND.filter((name) => name !== "filling");
+export type UnfilledGround = PlanPart<(typeof UNFILLED_GROUND)[number]>;
+export const unfilledGround = (plan: UnfilledGround): UnfilledGround => planPart(plan, UNFILLED_GROUND);
+
 type Changes = Partial<Omit<LivingOptions, "days" | "filling">>;
 
 /** The plan's refills for a fortnight, the last of them then watched without another; the plan's stage unless changed. */
-export function watchedProblem(plan: Plan, changes: Changes = {}): Problem {
+export function watchedProblem(plan: PottedGround, changes: Changes = {}): Problem {
   return living(plan, watchedFilling(plan), changes);
 }
 
 /** Four weeks of refills every so many days, from ground that has no more water of its own to give: a dry bed at least. */
-export function intervalProblem(plan: Plan, every: number, changes: Changes = {}): Problem {
-  const startHead = Math.min(plan.startHead, headOfSuction(START_MOISTURE.dry));
+export function intervalProblem(ground: UnfilledGround, every: number, changes: Changes = {}): Problem {
+  const startHead = Math.min(ground.startHead, headOfSuction(START_MOISTURE.dry));
+  const plan: PottedGround = { ...ground, filling: { kind: "every", days: every } };
   return living(plan, { kind: "refilled", atDays: range(0, LAST_DAY, every) }, { startHead, ...changes });
 }
 
-function living(plan: Plan, filling: Filling | undefined, changes: Changes): Problem {
+function living(plan: PottedGround, filling: Filling | undefined, changes: Changes): Problem {
   const days = range(1, LAST_DAY + 1);
   return livingProblem(plan, { stage: plan.plantStage, days, ...(filling && { filling }), ...changes });
 }
 
-function watchedFilling({ filling }: Plan): Filling | undefined {
+function watchedFilling({ filling }: PottedGround): Filling | undefined {
   if (filling.kind !== "every") return undefined;
   return { kind: "refilled", atDays: range(0, RUN_IN_DAYS + 1e-9, filling.days) };
 }
 
-export function watchedOutcome(plan: Plan, run: Run): WatchedFilling {
+export function watchedOutcome(plan: PottedGround, run: Run): WatchedFilling {
   const isHeld = plan.filling.kind === "float";
   const every = plan.filling.kind === "every" ? plan.filling.days : 1;
   const fromDay = plan.filling.kind === "once" ? 0 : Math.floor(RUN_IN_DAYS / every + 1e-9) * every;
@@ -119,7 +125,7 @@ function sufferDay({ history }: Run, fromDay: number): number | null {
 }
 
 /** By the soil as deep as the crop's roots go, in the kept field nearest to a day. */
-function causeOn({ crop }: Plan, { frames, grid }: Run, day: number): "dry" | "wet" {
+function causeOn({ crop }: PottedGround, { frames, grid }: Run, day: number): "dry" | "wet" {
   const { h } = least(frames, (frame) => Math.abs(frame.day - day))!;
   const { h2, h3 } = crop.uptake;
   const columns = grid.rEdges.length - 1;
@@ -149,7 +155,7 @@ export interface CarryingWork {
   hoseMinutes: number;
 }
 
-export function carryingFor({ carrying }: Pick<Plan, "carrying">, litres: number): CarryingWork {
+export function carryingFor({ carrying }: PlanPart<"carrying">, litres: number): CarryingWork {
   return {
     trips: Math.max(0, Math.ceil(litres / carrying.canLitres - 1e-9)),
     hoseMinutes: litres / carrying.hoseLitresPerMinute,

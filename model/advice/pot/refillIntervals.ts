@@ -1,7 +1,7 @@
 /** Which days between refills carry the crop, and how the plan's own way of filling fares. */
 
 import type { Run } from "../../flow/run.ts";
-import type { Plan } from "../../plan/plan.ts";
+import type { PottedGround } from "../../plan/planPart.ts";
 import { ENOUGH, metByInterval, metShare, TRIED_INTERVALS, type WatchedFilling } from "./refill.ts";
 
 /** Days between refills, and the share of the water that plants want which they then get in the long run. */
@@ -37,7 +37,7 @@ export const shareAt = (tried: IntervalShare[], days: number): number =>
   tried.find((each) => each.days === days)!.share;
 
 /** From one refill to the next after a fortnight; where there are none, the fortnight after the filling. */
-export function ownShare({ filling }: Plan, run: Run, { metBefore }: WatchedFilling): number {
+export function ownShare({ filling }: PottedGround, run: Run, { metBefore }: WatchedFilling): number {
   const isRepeated = filling.kind === "float" || (filling.kind === "every" && filling.days <= TRIED_INTERVALS.at(-1)!);
   return isRepeated ? metBefore : metShare(run, 0, FORTNIGHT);
 }

@@ -4,7 +4,7 @@ import { mean, range, sum } from "d3-array";
 import { sampleField } from "../../flow/field.ts";
 import type { Problem } from "../../flow/problem.ts";
 import type { Frame, Run } from "../../flow/run.ts";
-import type { Plan } from "../../plan/plan.ts";
+import type { PottedGround } from "../../plan/planPart.ts";
 import type { NamedStage } from "../../plants/growthStages.ts";
 import { buildPot } from "../../pot/buildPot.ts";
 import { wallAreaBetween } from "../../pot/outerSurface.ts";
@@ -21,12 +21,12 @@ export const COMPARED_DAYS = 14;
 export const LAST_DAYS = 3;
 
 /** The plan's pot and weather for two weeks, with plants at a stage or with nothing planted (null). */
-export function stageProblem(plan: Plan, stage: NamedStage | null): Problem {
+export function stageProblem(plan: PottedGround, stage: NamedStage | null): Problem {
   return livingProblem(plan, { stage, days: range(1, COMPARED_DAYS + 1) });
 }
 
 /** The same bed, whose pot is never filled: what plants take there comes from ground, rain and watering can alone. */
-export function emptyPotProblem(plan: Plan, stage: NamedStage): Problem {
+export function emptyPotProblem(plan: PottedGround, stage: NamedStage): Problem {
   return { ...stageProblem(plan, stage), filling: { kind: "refilled", atDays: [] } };
 }
 
@@ -51,7 +51,7 @@ export interface PotWaterUse {
   metAtEnd: number;
 }
 
-export function potWaterUse(plan: Plan, run: Run): PotWaterUse {
+export function potWaterUse(plan: PottedGround, run: Run): PotWaterUse {
   const { history } = run;
   // Without the −0 of roots that are not there.
   const daily = (values: readonly number[]) => values.at(-1)! / COMPARED_DAYS + 0;
@@ -92,7 +92,7 @@ export function shareByPot(filled: Pick<PotWaterUse, "taken">, empty: Pick<PotWa
 }
 
 /** Shares of the ground, as deep as the crop's deepest roots, that stand too wet and too dry for roots to drink freely. */
-export function hardGround({ crop }: Plan, { grid }: Run, { h }: Frame): { tooWet: number; tooDry: number } {
+export function hardGround({ crop }: PottedGround, { grid }: Run, { h }: Frame): { tooWet: number; tooDry: number } {
   const { h2, h3 } = crop.uptake;
   const columns = grid.rEdges.length - 1;
   const isRooted = (k: number) => grid.dCentre[Math.floor(k / columns)]! < crop.deepestRoots;
@@ -104,7 +104,7 @@ export function hardGround({ crop }: Plan, { grid }: Run, { h }: Frame): { tooWe
 }
 
 /** Pressure head at the depth of most roots (or of the pot's base, where it ends higher), so far from the wall, cm. */
-export function headFromWall(plan: Plan, { grid }: Run, { h }: Frame, distance: number): number {
+export function headFromWall(plan: PottedGround, { grid }: Run, { h }: Frame, distance: number): number {
   const wall = wallRadiusAt(plan.pot, Math.min(plan.rootDepth, plan.pot.outerDepth));
   return sampleField(grid, h, Math.min(wall + distance, groundRadius(plan)), plan.rootDepth);
 }
@@ -116,8 +116,8 @@ export const TRIED_DEMANDS = [2, 4, 6, 8];
 const DEMAND_DAYS = [7, 14] as const;
 
 /** Full-grown plants about the plan's pot, kept full by a float, on days of one thirst (mm/day). */
-export function demandProblem(plan: Plan, ETo: number, areGathered = false): Problem {
-  const held: Plan = { ...plan, filling: { kind: "float" } };
+export function demandProblem(plan: PottedGround, ETo: number, areGathered = false): Problem {
+  const held: PottedGround = { ...plan, filling: { kind: "float" } };
   return livingProblem(held, { stage: "full grown", ETo, areGathered, days: [...DEMAND_DAYS] });
 }
 

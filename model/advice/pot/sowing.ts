@@ -1,6 +1,6 @@
 import { greatest, range } from "d3-array";
 import type { Run } from "../../flow/run.ts";
-import type { Plan } from "../../plan/plan.ts";
+import type { PottedGround } from "../../plan/planPart.ts";
 import type { PotShape } from "../../pot/pot.ts";
 import { outlineOf, wallRadiusAt } from "../../pot/potOutline.ts";
 import { type EdgeName, edgeIndex, establishmentDays, plantedDepth } from "../../problems/bareProblem.ts";
@@ -65,7 +65,7 @@ export interface RulerMark {
 }
 
 /** The run must follow `planEdges` to `lastDayOf(plan)`. Throws a RangeError where it ends before the first band could be told. */
-export function sowingAdvice(plan: Plan, run: Run): SowingAdvice {
+export function sowingAdvice(plan: PottedGround, run: Run): SowingAdvice {
   const needed = establishmentDays(plan);
   const lastSowingDay = run.history.day.at(-1)! - needed;
   if (lastSowingDay < (plan.sowingDay ?? 0) - 1e-9) throw tooShort(plan, run);
@@ -77,7 +77,7 @@ export function sowingAdvice(plan: Plan, run: Run): SowingAdvice {
   return wideEnough ?? widestOf(all);
 }
 
-function tooShort(plan: Plan, { history, status }: Run): RangeError {
+function tooShort(plan: PottedGround, { history, status }: Run): RangeError {
   const until = (plan.sowingDay ?? 0) + establishmentDays(plan);
   return new RangeError(
     `the run (${status}) ends on day ${history.day.at(-1)}; to tell where to sow it must reach day ${until}`,
@@ -91,7 +91,7 @@ function widestOf(all: SowingAdvice[]): SowingAdvice {
   return greatest(bands, ({ band }) => band.outer - band.inner) ?? greatest(nowhere, ({ outer }) => outer)!;
 }
 
-function adviceFor(plan: Plan, run: Run, sowingDay: number): SowingAdvice {
+function adviceFor(plan: PottedGround, run: Run, sowingDay: number): SowingAdvice {
   const when = {
     sowingDay,
     until: sowingDay + establishmentDays(plan),
@@ -109,7 +109,7 @@ function adviceFor(plan: Plan, run: Run, sowingDay: number): SowingAdvice {
  * The limits for one sowing day, whatever lies between them. The run must reach `sowingDay + establishmentDays(plan)`.
  */
 export function sowingLimits(
-  plan: Plan,
+  plan: PottedGround,
   run: Run,
   sowingDay: number,
 ): SowingLimits & Pick<SowingBand, "isOuterAtLeast"> {
@@ -123,7 +123,7 @@ export function sowingLimits(
  * half of its roots towards the pot drinks even if none has grown out of the ball. `clear` is the inner limit that the pot
  * itself sets, `moistRadius` the outer limit from the axis.
  */
-function limitsOf(plan: Plan, run: Run, sowingDay: number) {
+function limitsOf(plan: PottedGround, run: Run, sowingDay: number) {
   const until = sowingDay + establishmentDays(plan);
   const origin = rulerOrigin(plan.pot);
   const { radius: ball, onItsOwn } = rootBall(plan);
@@ -141,13 +141,13 @@ function limitsOf(plan: Plan, run: Run, sowingDay: number) {
 }
 
 /** A seed has none, and is on its own from the first day. */
-function rootBall({ sowing }: Plan): { radius: number; onItsOwn: number } {
+function rootBall({ sowing }: PottedGround): { radius: number; onItsOwn: number } {
   if (sowing.kind === "seed") return { radius: 0, onItsOwn: 0 };
   return { radius: sowing.rootBallRadius, onItsOwn: sowing.handWateringDays };
 }
 
 /** The ruler from the wall outward: when each distance is first moist enough, and how long it is soaked. */
-export function sowingRuler(plan: Plan, run: Run, distances: readonly number[]): RulerMark[] {
+export function sowingRuler(plan: PottedGround, run: Run, distances: readonly number[]): RulerMark[] {
   const origin = rulerOrigin(plan.pot);
   const { radius: ball } = rootBall(plan);
   const moist = edgeSeries(plan, run, "sprouting");
@@ -162,11 +162,11 @@ export function sowingRuler(plan: Plan, run: Run, distances: readonly number[]):
 }
 
 /** The radius of one of the plan's edges through the run. */
-export function edgeSeries(plan: Plan, run: Run, name: EdgeName): Series {
+export function edgeSeries(plan: PottedGround, run: Run, name: EdgeName): Series {
   return { day: run.history.day, value: run.history.edges[edgeIndex(plan, name)]!.radius };
 }
 
-function isMoistFromStart(plan: Plan, run: Run): boolean {
+function isMoistFromStart(plan: PottedGround, run: Run): boolean {
   return isAtSide(run, edgeSeries(plan, run, "sprouting").value[0]!);
 }
 

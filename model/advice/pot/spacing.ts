@@ -5,10 +5,14 @@ import { sampleField } from "../../flow/field.ts";
 import type { Accuracy, Problem } from "../../flow/problem.ts";
 import type { Run } from "../../flow/run.ts";
 import type { Plan } from "../../plan/plan.ts";
-import { atSpacing, edgeDistanceAt, widestRadius } from "../../plan/planBed.ts";
+import { atSpacing, type BedPlan, type EdgeOfPots, edgeDistanceAt, widestRadius } from "../../plan/planBed.ts";
+import type { UnspacedGround } from "../../plan/planPart.ts";
+import { ageOf } from "../../plants/growthStages.ts";
+import { rootReach } from "../../plants/rootGrowth.ts";
+import type { PotShape } from "../../pot/pot.ts";
 import { edgeIndex } from "../../problems/bareProblem.ts";
-import { livingProblem } from "../../problems/livingProblem.ts";
-import { onDay, seriesOn } from "./history.ts";
+import { livingProblem, rootGrowthOf } from "../../problems/livingProblem.ts";
+import { onDay } from "./history.ts";
 
 /** How far apart pots may stand: the largest spacing at which easy water still meets midway, just before a refill. */
 export interface SpacingAdvice {
@@ -59,7 +63,7 @@ export function readingDay({ filling, days }: Pick<Plan, "filling" | "days">): n
 
 /** The run that a reading is taken from: the plan's plants drink in its month, pots stand so far apart, their own ground about each. */
 export function spacingProblem(
-  plan: Plan,
+  plan: UnspacedGround,
   spacing: number,
   options: { accuracy?: Accuracy; inThreeDimensions?: boolean } = {},
 ): Problem {
@@ -67,7 +71,7 @@ export function spacingProblem(
 }
 
 /** Reads a run of `spacingProblem` that came to its end. */
-export function spacingReading(plan: Plan, run: Run, spacing: number): SpacingReading {
+export function spacingReading(plan: UnspacedGround, run: Run, spacing: number): SpacingReading {
   const rooted = activeRootDepth(plan);
   const wet = onDay(run, run.history.edges[edgeIndex(plan, "easyWater")]!.wettedDepth, readingDay(plan));
   const depth = wet > 0 ? Math.min(rooted, wet) : rooted;
@@ -76,10 +80,9 @@ export function spacingReading(plan: Plan, run: Run, spacing: number): SpacingRe
 }
 
 /** Depth of most roots on the day of the reading, cm: the plan's for full-grown plants, in proportion for younger ones. */
-export function activeRootDepth(plan: Plan): number {
-  const { growth } = spacingProblem(plan, plan.bed.spacing).roots!;
-  const depths = { day: growth.map(({ day }) => day), value: growth.map(({ depth }) => depth) };
-  return plan.rootDepth * Math.min(1, seriesOn(depths, readingDay(plan)) / plan.crop.deepestRoots);
+export function activeRootDepth(plan: UnspacedGround): number {
+  const age = ageOf(plan.crop.stageDays, plan.plantStage) + readingDay(plan);
+  return plan.rootDepth * Math.min(1, rootReach(rootGrowthOf(plan), age).depth / plan.crop.deepestRoots);
 }
 
 /** What readings at several spacings say together, in any order; at least one. */
@@ -120,7 +123,7 @@ const NARROW = 3;
  * from one centimetre to the next, to 2.
  */
 export function* searchSpacing(
-  plan: Plan,
+  plan: UnspacedGround,
   { near = FIRST }: { near?: number } = {},
 ): Generator<Problem, SpacingAdvice, Run> {
   const least = leastSpacing(plan);
@@ -147,6 +150,13 @@ function nextSpacing(wet: number, dry: number, least: number): number | undefine
   return (wet + dry) / 2;
 }
 
+/** What of a bed seen from above decides how many pots it takes at a spacing that is tried. */
+export type CountedBed = Pick<BedPlan, "outline" | "grid" | "rowAngle"> & EdgeOfPots;
+
+export function countedBed({ outline, grid, rowAngle, isEdgeUsual, edgeDistance }: BedPlan): CountedBed {
+  return { outline, grid, rowAngle, ...(isEdgeUsual ? { isEdgeUsual } : { isEdgeUsual, edgeDistance }) };
+}
+
 /** Pots that the bed takes so far apart. */
-export const potsFor = ({ bed, pot }: Pick<Plan, "bed" | "pot">, spacing: number): number =>
+export const potsFor = ({ bed, pot }: { bed: CountedBed; pot: PotShape }, spacing: number): number =>
   layOutPots(bed.outline, { ...bed, spacing, edgeDistance: edgeDistanceAt({ bed, pot }, spacing) }).length;

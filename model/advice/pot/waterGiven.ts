@@ -1,6 +1,6 @@
 import { pairs, range, sum } from "d3-array";
 import type { Run } from "../../flow/run.ts";
-import type { Plan } from "../../plan/plan.ts";
+import type { PottedGround } from "../../plan/planPart.ts";
 import { CM3_PER_LITRE } from "../../units/factors.ts";
 import { onDay } from "./history.ts";
 
@@ -16,7 +16,7 @@ export interface WaterGiven {
 }
 
 /** How the water given by a kept day, the run's end unless named, was spread over days and depths. */
-export function waterGiven(plan: Plan, run: Run, lastDay = run.frames.at(-1)!.day): WaterGiven {
+export function waterGiven(plan: PottedGround, run: Run, lastDay = run.frames.at(-1)!.day): WaterGiven {
   const givenBy = (day: number) => onDay(run, run.history.seepageLitres, day);
   const total = givenBy(lastDay);
   const kept = litresAbove(run, plan.crop.deepestRoots, lastDay);
@@ -59,7 +59,7 @@ export type FillingLasts =
   /** Not empty when it was filled again, or by the run's end: what was left then, as a share of the filling. */
   | { kind: "notEmpty"; day: number; shareLeft: number };
 
-export function fillingLasts({ filling }: Plan, run: Run, capacityLitres: number): FillingLasts {
+export function fillingLasts({ filling }: PottedGround, run: Run, capacityLitres: number): FillingLasts {
   if (filling.kind === "float") return { kind: "held" };
   const lastDay = run.history.day.at(-1)!;
   const day = filling.kind === "every" ? Math.min(filling.days, lastDay) : lastDay;

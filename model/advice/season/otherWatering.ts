@@ -3,7 +3,7 @@
 import { sum } from "d3-array";
 import { otherWatering, rowNamed } from "../../../reference-data/load.ts";
 import { DAYS_OF_YEAR } from "../../calendar/yearDays.ts";
-import type { Plan } from "../../plan/plan.ts";
+import type { PottedGround } from "../../plan/planPart.ts";
 import { layerLitres } from "../../units/factors.ts";
 import { ENOUGH } from "../pot/refill.ts";
 import type { BedDays } from "./seasonDemand.ts";
@@ -28,7 +28,7 @@ export interface SeasonWater {
 }
 
 /** Over whole years of days. */
-export function seasonWater(plan: Plan, days: BedDays, pots: number): SeasonWater {
+export function seasonWater(plan: PottedGround, days: BedDays, pots: number): SeasonWater {
   const years = days.age.length / DAYS_OF_YEAR;
   const litres = (mm: number) => layerLitres(mm, pots * plan.areaPerPot) / years;
   const net = litres(sum(days.watered, (mm, t) => Math.max(mm - days.fromRain[t]!, 0)));
@@ -65,7 +65,7 @@ export interface DripHelp {
 }
 
 export function dripHelp(
-  plan: Plan,
+  plan: PottedGround,
   days: BedDays,
   { pots, shortDays }: { pots: number; shortDays: number },
 ): DripHelp {

@@ -2,7 +2,7 @@
 import { bisectRight } from "d3-array";
 import type { Month } from "../../calendar/months.ts";
 import type { Run } from "../../flow/run.ts";
-import type { Plan } from "../../plan/plan.ts";
+import type { PottedGround } from "../../plan/planPart.ts";
 import { demandOf } from "../../problems/demand.ts";
 import { layerLitres } from "../../units/factors.ts";
 import { onDay } from "../pot/history.ts";
@@ -18,7 +18,7 @@ export interface Release {
 }
 
 /** From the runs of `seasonProblems`. */
-export function releaseOf(plan: Plan, runs: Readonly<Record<string, Run>>): Release {
+export function releaseOf(plan: PottedGround, runs: Readonly<Record<string, Run>>): Release {
   const base = givenDaily(plan, runs[NO_THIRST]!);
   const knots = runMonths(plan).map(({ month, age }) => {
     const run = runs[month]!;
@@ -36,7 +36,7 @@ export function releaseOf(plan: Plan, runs: Readonly<Record<string, Run>>): Rele
 }
 
 /** Through the wall, and into the air from a pot without a lid. */
-function givenDaily(plan: Plan, run: Run): number {
+function givenDaily(plan: PottedGround, run: Run): number {
   const { from, to } = countedDays(plan);
   const { seepageLitres, potLossLitres } = run.history;
   const left = (day: number) => onDay(run, seepageLitres, day) + onDay(run, potLossLitres, day);
@@ -44,7 +44,7 @@ function givenDaily(plan: Plan, run: Run): number {
 }
 
 /** Whole spans from one refill to the next, after the first days of a run; of a pot filled once all of it. */
-function countedDays({ filling }: Plan): { from: number; to: number } {
+function countedDays({ filling }: PottedGround): { from: number; to: number } {
   if (filling.kind === "float") return { from: COUNTED_FROM, to: RUN_DAYS };
   if (filling.kind === "once") return { from: 0, to: RUN_DAYS };
   const cycles = Math.floor(RUN_DAYS / filling.days + 1e-9);
@@ -67,7 +67,7 @@ export function releaseAt({ base, knots }: Release, age: number): { base: number
 }
 
 /** What plants of an age want of the ground of one pot under an ETo, litres a day. */
-export function wantedLitres(plan: Plan, age: number, ETo: number): number {
+export function wantedLitres(plan: PottedGround, age: number, ETo: number): number {
   const { transpiration } = demandOf(plan, age, 0, ETo);
   return layerLitres(transpiration, plan.areaPerPot);
 }

@@ -1,4 +1,4 @@
-import type { Plan } from "../../plan/plan.ts";
+import type { PottedGround } from "../../plan/planPart.ts";
 import type { RootZone } from "../../plants/depletion.ts";
 import { soilAt } from "../../problems/bareProblem.ts";
 import { vanGenuchten } from "../../soil/vanGenuchten.ts";
@@ -17,7 +17,7 @@ interface Layer {
 }
 
 /** The bed's ground as deep as roots go, cm, through its mix and the soil below. */
-export function rootZone(plan: Plan, rootDepth: number): RootZone {
+export function rootZone(plan: PottedGround, rootDepth: number): RootZone {
   const mean = (head: (layer: Layer) => number) =>
     layersOf(plan, rootDepth).reduce((sum, layer) => {
       const { theta } = vanGenuchten(soilAt(plan, layer.depth));
@@ -31,10 +31,10 @@ export function rootZone(plan: Plan, rootDepth: number): RootZone {
 }
 
 /** Whether its field capacity is that of a sand. */
-export const hasSand = ({ soil, bedMix }: Plan): boolean =>
+export const hasSand = ({ soil, bedMix }: PottedGround): boolean =>
   [soil.className, bedMix?.className ?? null].some((name) => SANDS.includes(name));
 
-function layersOf({ bedMix, soil }: Plan, rootDepth: number): Layer[] {
+function layersOf({ bedMix, soil }: PottedGround, rootDepth: number): Layer[] {
   const mix = Math.min(bedMix?.depth ?? 0, rootDepth);
   const layers = [
     { className: bedMix?.className ?? null, depth: 0, thickness: mix },

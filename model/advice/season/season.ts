@@ -5,6 +5,7 @@ import type { Month } from "../../calendar/months.ts";
 import { DAYS_OF_YEAR, laterDay, monthOfDay } from "../../calendar/yearDays.ts";
 import type { Problem } from "../../flow/problem.ts";
 import type { Plan } from "../../plan/plan.ts";
+import type { PottedGround } from "../../plan/planPart.ts";
 import { START_MOISTURE } from "../../plan/typed/startMoisture.ts";
 import { seasonDays } from "../../plants/growthStages.ts";
 import { livingProblem } from "../../problems/livingProblem.ts";
@@ -47,7 +48,7 @@ export const NO_THIRST = "no thirst";
 /** Runs are asked for in so many months at most, evenly over the season, first and last included: our own choice. */
 const MOST_MONTHS = 4;
 
-export function runMonths(plan: Plan): SeasonMonth[] {
+export function runMonths(plan: PottedGround): SeasonMonth[] {
   const { months } = seasonOf(plan);
   if (months.length <= MOST_MONTHS) return months;
   return range(MOST_MONTHS).map((k) => months[Math.round((k * (months.length - 1)) / (MOST_MONTHS - 1))]!);
@@ -57,7 +58,7 @@ export function runMonths(plan: Plan): SeasonMonth[] {
  * One run for each of some months of the season, at its mean demand and with plants of that age in the days that count, and
  * one without any thirst: in ground that begins dry, without rain, so that all water comes from the pot.
  */
-export function seasonProblems(plan: Plan): Record<string, Problem> {
+export function seasonProblems(plan: PottedGround): Record<string, Problem> {
   const months = runMonths(plan);
   const problem = (month: Month, grown: number, ETo?: number) =>
     livingProblem(rainless(plan, month), {
@@ -72,7 +73,7 @@ export function seasonProblems(plan: Plan): Record<string, Problem> {
   };
 }
 
-function rainless(plan: Plan, month: Month): Plan {
+function rainless(plan: PottedGround, month: Month): PottedGround {
   const { weather } = plan;
   const months = { ...weather.months, [month]: { ...weather.months[month], rainMm: 0, rainDays: 0 } };
   return { ...plan, month, weather: { ...weather, months }, handWatering: null };

@@ -1,7 +1,7 @@
 /** What a bed asks of its pots day by day, in whatever weather. */
 
 import { DAYS_OF_YEAR, daysUntil } from "../../calendar/yearDays.ts";
-import type { Plan } from "../../plan/plan.ts";
+import type { PottedGround } from "../../plan/planPart.ts";
 import { cropCoefficient } from "../../plants/cropCoefficient.ts";
 import { depletionShare, readilyAvailableMm, totalAvailableMm } from "../../plants/depletion.ts";
 import { rootReach } from "../../plants/rootGrowth.ts";
@@ -49,7 +49,7 @@ const USUAL_DEMAND = 5;
  * more drains away. The air takes from it through the top of the soil, and roots take from it as deep as they reach. What
  * plants lack then is for the pot: it gives `Release.base` and so much for each litre lacked, by the flow of water.
  */
-export function bedDays(plan: Plan, release: Release, weather: BedWeather): BedDays {
+export function bedDays(plan: PottedGround, release: Release, weather: BedWeather): BedDays {
   const length = weather.rainMm.length;
   const plants = plantsByAge(plan, release);
   const season = seasonOf(plan);
@@ -83,7 +83,7 @@ export function bedDays(plan: Plan, release: Release, weather: BedWeather): BedD
 }
 
 /** By the plan's way of filling: each so many days from planting on, every day for a float, or once at planting. */
-function refillOn({ filling }: Plan, age: number): number {
+function refillOn({ filling }: PottedGround, age: number): number {
   if (filling.kind === "float") return REFILL.held;
   if (age === 0) return REFILL.filled;
   if (filling.kind === "once") return REFILL.none;
@@ -105,13 +105,13 @@ function emptyDays(length: number): BedDays {
 }
 
 /** What the ground of the bed can keep of rain for its plants, mm. */
-export function rainCapacity(plan: Plan): number {
+export function rainCapacity(plan: PottedGround): number {
   const p = depletionShare(plan.crop.p, USUAL_DEMAND);
   return Math.max(readilyAvailableMm(totalAvailableMm(rootZone(plan, plan.crop.deepestRoots)), p), 0);
 }
 
 /** Multiples of ETo, and what the pot does, by age; the last one is the bare bed outside the season. */
-function plantsByAge(plan: Plan, release: Release) {
+function plantsByAge(plan: PottedGround, release: Release) {
   const { days } = seasonOf(plan);
   const growth = rootGrowthOf(plan);
   const growing = Array.from({ length: days }, (_, age) => ({

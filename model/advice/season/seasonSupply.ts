@@ -2,7 +2,7 @@
 
 import { range, sum } from "d3-array";
 import { DAYS_OF_YEAR, monthIndexOf } from "../../calendar/yearDays.ts";
-import type { Plan } from "../../plan/plan.ts";
+import type { PlanPart } from "../../plan/planPart.ts";
 import { usableShare, waterSurface } from "../../plan/planSupply.ts";
 import { referenceETo } from "../../plants/referenceEvapotranspiration.ts";
 import { potLitres } from "../../pot/buildPot.ts";
@@ -15,7 +15,10 @@ import type { DayWeather } from "../../weather/dayWeather.ts";
 import type { BedDays, BedWeather } from "./seasonDemand.ts";
 
 /** Rain and reference evapotranspiration of whole years on end. */
-export function bedWeather({ weather }: Pick<Plan, "weather">, years: readonly (readonly DayWeather[])[]): BedWeather {
+export function bedWeather(
+  { weather }: PlanPart<"weather.latitude" | "weather.altitudeMetres">,
+  years: readonly (readonly DayWeather[])[],
+): BedWeather {
   const sun = range(1, DAYS_OF_YEAR + 1).map((day) => sunOn(weather, day));
   const days = years.flat();
   return {
@@ -31,6 +34,11 @@ export interface BedDemand {
   pots: number;
 }
 
+/** The parts of a plan that feed its pots. */
+export const POT_SUPPLY = ["pot", "roof", "tank", "spareTanks", "topUp", "line"] as const;
+
+export type PotSupply = PlanPart<(typeof POT_SUPPLY)[number]>;
+
 /** What may be other than in the plan. */
 export interface SupplyChanges {
   /** cm². */
@@ -41,7 +49,11 @@ export interface SupplyChanges {
 }
 
 /** The plan's pots, fed from its tanks in some weather, from empty tanks on. */
-export function seasonSupply(plan: Plan, { weather, days, pots }: BedDemand, changes: SupplyChanges = {}): BedSupply {
+export function seasonSupply(
+  plan: PotSupply,
+  { weather, days, pots }: BedDemand,
+  changes: SupplyChanges = {},
+): BedSupply {
   const { roof, tank } = plan;
   const { roofArea = roof.area, litres = tank.litres } = changes;
   const own = { ...tank, litres };
@@ -71,7 +83,7 @@ const OPEN_WATER = 1.05;
  * Of the tank that feeds the bed only what can run to the pots. Where a day's use may come before its rain or after it, it
  * comes after, and finds less: our own choice.
  */
-export function tanksOf(plan: Plan, litres: number, useComes: Tanks["useComes"] = "after spilling"): Tanks {
+export function tanksOf(plan: PotSupply, litres: number, useComes: Tanks["useComes"] = "after spilling"): Tanks {
   const { spareTanks, topUp } = plan;
   return {
     capacity: [usableShare(plan) * litres, ...Array.from({ length: spareTanks?.count ?? 0 }, () => spareTanks!.litres)],

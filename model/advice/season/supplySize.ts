@@ -1,7 +1,6 @@
 /** How large roof and tank must be for the pots not to fall short in a wanted share of years. */
 import { range } from "d3-array";
-import type { Plan } from "../../plan/plan.ts";
-import { type BedDemand, carriedShare, seasonSupply } from "./seasonSupply.ts";
+import { type BedDemand, carriedShare, type PotSupply, seasonSupply } from "./seasonSupply.ts";
 
 /** Sizes that are looked at: litres of the tank that feeds the bed, cm² of roof. */
 export const TANK_SIZES = { least: 100, most: 50_000 };
@@ -9,18 +8,35 @@ export const ROOF_SIZES = { least: 2e4, most: 400e4 };
 /** A size is found to so much of itself. */
 const CLOSE = 0.02;
 
+/** What feeds the pots, whatever the sizes of roof and tank. */
+export interface UnsizedSupply extends Pick<PotSupply, "pot" | "spareTanks" | "topUp" | "line"> {
+  roof: Omit<PotSupply["roof"], "area">;
+  tank: Omit<PotSupply["tank"], "litres">;
+}
+
+export function unsizedSupply({ pot, roof, tank, spareTanks, topUp, line }: PotSupply): UnsizedSupply {
+  const { area, ...rain } = roof;
+  const { litres, ...body } = tank;
+  return { pot, roof: rain, tank: body, spareTanks, topUp, line };
+}
+
 /** Share of years that carry the bed under a roof (cm²) with a tank (litres). */
-export function carriedWith(plan: Plan, asked: BedDemand, sizes: { roofArea: number; litres: number }): number {
-  return carriedShare(seasonSupply(plan, asked, sizes));
+export function carriedWith(
+  supply: UnsizedSupply,
+  asked: BedDemand,
+  { roofArea: area, litres }: { roofArea: number; litres: number },
+): number {
+  const sized = { ...supply, roof: { ...supply.roof, area }, tank: { ...supply.tank, litres } };
+  return carriedShare(seasonSupply(sized, asked));
 }
 
 /** The least tank under the plan's roof that carries a share of years, litres; null where none that is looked at does. */
-export function leastTank(plan: Plan, asked: BedDemand, share: number): number | null {
+export function leastTank(plan: PotSupply, asked: BedDemand, share: number): number | null {
   return leastSize(TANK_SIZES, (litres) => carriedWith(plan, asked, { roofArea: plan.roof.area, litres }) >= share);
 }
 
 /** The least roof over the plan's tank that carries a share of years, cm²; null where none that is looked at does. */
-export function leastRoof(plan: Plan, asked: BedDemand, share: number): number | null {
+export function leastRoof(plan: PotSupply, asked: BedDemand, share: number): number | null {
   return leastSize(ROOF_SIZES, (roofArea) => carriedWith(plan, asked, { roofArea, litres: plan.tank.litres }) >= share);
 }
 
@@ -52,7 +68,7 @@ export interface ReliabilityGrid {
 }
 
 /** Takes a while: yields between two tanks. */
-export function* reliabilityGrid(plan: Plan, asked: BedDemand): Generator<void, ReliabilityGrid> {
+export function* reliabilityGrid(plan: UnsizedSupply, asked: BedDemand): Generator<void, ReliabilityGrid> {
   const [roofs, tanks] = [scaleOf(COMPARED.roofs), scaleOf(COMPARED.tanks)];
   const share: number[] = [];
   for (const litres of tanks) {

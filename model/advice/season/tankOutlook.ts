@@ -3,7 +3,7 @@
 import { mean, range, sum } from "d3-array";
 import { MONTHS } from "../../calendar/months.ts";
 import { DAYS_OF_YEAR, monthIndexOf } from "../../calendar/yearDays.ts";
-import type { Plan } from "../../plan/plan.ts";
+import type { PlanPart } from "../../plan/planPart.ts";
 import { usableShare } from "../../plan/planSupply.ts";
 import type { BedWithSupply } from "./bedWithSupply.ts";
 import { type Season, seasonOf } from "./season.ts";
@@ -11,7 +11,7 @@ import { carriedShare } from "./seasonSupply.ts";
 import { leastRoof, leastTank } from "./supplySize.ts";
 
 export interface Outlook {
-  plan: Plan;
+  plan: BedWithSupply["plan"];
   season: Season;
   pots: number;
   isRecorded: boolean;
@@ -43,10 +43,11 @@ export interface Needs {
 }
 
 /** In all tanks, as far as it can run to the pots, litres. */
-export const usableOf = (plan: Plan): number => capacityOf(plan) - (1 - usableShare(plan)) * plan.tank.litres;
+export const usableOf = (plan: PlanPart<"tank" | "spareTanks" | "line">): number =>
+  capacityOf(plan) - (1 - usableShare(plan)) * plan.tank.litres;
 
 /** In all tanks, litres. */
-export const capacityOf = ({ tank, spareTanks }: Plan): number =>
+export const capacityOf = ({ tank, spareTanks }: PlanPart<"tank" | "spareTanks">): number =>
   tank.litres + (spareTanks ? spareTanks.count * spareTanks.litres : 0);
 
 /** Takes a while: yields between its two searches. */
@@ -89,7 +90,7 @@ function shortMonths({ plan, years }: BedWithSupply): Pick<Outlook, "shortMonths
 }
 
 /** From planting on. */
-function firstShortMonth({ plantingDay }: Plan, months: ReadonlySet<number>): number[] {
+function firstShortMonth({ plantingDay }: PlanPart<"plantingDay">, months: ReadonlySet<number>): number[] {
   const planted = monthIndexOf(plantingDay);
   return range(12)
     .map((k) => (planted + k) % 12)

@@ -6,7 +6,6 @@ import {
   type FillingLasts,
   filledLine,
   fillingLasts,
-  lineText,
   MOST_LINED_POTS,
   type Needs,
   needsOf,
@@ -65,11 +64,11 @@ export async function waterAnswer(plan: Plan, solve: Solve, status: StatusLine):
   const weather = bedWeather(plan, years);
   const pots = potPlacesOf(plan).length;
   const asked = { weather, days: bedDays(plan, release, weather), pots };
-  const bed = bedWithSupply(plan, { plan, release, asked });
+  const bed = bedWithSupply({ plan, release, asked }, plan);
   return {
     outlook: outlookOf(bed, isRecorded),
     needs: toEnd(needsOf(bed, WANTED_SHARE)),
-    line: pots > MOST_LINED_POTS ? null : filledLine(lineText(plan)),
+    line: pots > MOST_LINED_POTS ? null : filledLine(plan),
   };
 }
 

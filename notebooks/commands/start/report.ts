@@ -140,8 +140,8 @@ function sowing(plan: Plan, answers: readonly SoilAnswer[]): string {
   ].join("\n");
 }
 
-function sowingWords({ sowing, units, ...plan }: Plan): string {
-  const depth = unbroken(formatBoth(plantedDepth({ sowing, units, ...plan }), "length", units));
+function sowingWords({ sowing, units }: Plan): string {
+  const depth = unbroken(formatBoth(plantedDepth({ sowing }), "length", units));
   return sowing.kind === "seed"
     ? `There the soil ${depth} deep stays moist and airy until seedlings are up, ${dayWords(sowing.emergenceDays)} after sowing.`
     : `There the middle of the root ball, ${depth} deep, stays moist and airy until a week after watering by hand ends (${dayWords(sowing.handWateringDays)} after planting).`;

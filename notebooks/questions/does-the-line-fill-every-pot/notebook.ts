@@ -1,11 +1,11 @@
 import {
   type FilledLine,
   filledLine,
-  heightlessText,
+  heightlessBed,
   type KnownLeast,
   knownLeast,
   LAMINAR_UP_TO,
-  lineText,
+  linedBed,
   TURBULENT_FROM,
   triedChanges,
   watchedOutcome,
@@ -30,11 +30,11 @@ import {
   wallControls,
 } from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
+import { ground } from "../../notebook/ground.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
 import { cutTable, fittingTable, tubeTable } from "../../notebook/partsTables.ts";
-import { derive, rested, solution } from "../../runtime/cells.ts";
+import { derive, picked, rested, solution } from "../../runtime/cells.ts";
 import { plan, units } from "../../runtime/sources.ts";
-import { unplaced } from "../../solving/sameBed.ts";
 import { answerSentence, evennessWords, lineCautions, overflowWords, valveWords } from "../../words/lineWords.ts";
 import { cautions } from "../../words/words.ts";
 import { drawFill } from "./fillFigure.ts";
@@ -44,15 +44,15 @@ import { lineRefill, refillBlocks } from "./refillBlocks.ts";
 import { changesTable, potTable } from "./tables.ts";
 import { lossBlocks, profileBlocks } from "./wayBlocks.ts";
 
-const line = derive({ plan }, ({ plan }) => lineText(plan));
+const line = picked({ plan }, ({ plan }) => linedBed(plan));
 const filled = derive({ line }, ({ line }) => filledLine(line));
 
-const heightless = derive({ plan }, ({ plan }) => heightlessText(plan));
+const heightless = picked({ plan }, ({ plan }) => heightlessBed(plan));
 const least = rested(heightless, (of): Generator<void, KnownLeast | null> => knownLeast(of), null);
 const changes = rested(line, triedChanges);
 
-const answer = derive({ filled, least, units }, ({ filled, least, units }) =>
-  answerSentence(filled, least?.of === heightlessText(filled.plan) ? least.least : null, units),
+const answer = derive({ filled, least, heightless, units }, ({ filled, least, heightless, units }) =>
+  answerSentence(filled, least?.of === heightless ? least.least : null, units),
 );
 
 const picture = derive({ filled, units }, ({ filled, units }) => lineDrawing("line", filled, units));
@@ -98,13 +98,8 @@ const profile = derive({ filled, units }, ({ filled, units }): Block[] => profil
 
 const help = derive({ changes, units }, ({ changes, units }) => changesTable(changes, units));
 
-/** All that a refill depends on, as text: its run stays valid while the line is changed. */
-const ground = derive({ plan }, ({ plan }) => JSON.stringify(unplaced(plan)));
 const refillRun = solution(
-  derive({ ground }, ({ ground }) => {
-    const of = JSON.parse(ground) as Parameters<typeof watchedProblem>[0];
-    return { of, problems: { own: watchedProblem(of) }, isCoarseEnough: true };
-  }),
+  derive({ ground }, ({ ground }) => ({ of: ground, problems: { own: watchedProblem(ground) }, isCoarseEnough: true })),
 );
 const refills = rested(
   derive({ line, refillRun }, (inputs) => inputs),

@@ -9,11 +9,10 @@ import {
   triedSpacings,
 } from "../../../model/public/advice.ts";
 import type { Problem, Run } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
-import { unplaced } from "../../solving/sameBed.ts";
+import type { UnspacedGround } from "../../../model/public/plan.ts";
 
 export interface Found {
-  plan: Plan;
+  plan: UnspacedGround;
   readings: SpacingReading[];
   advice: SpacingAdvice;
 }
@@ -21,7 +20,7 @@ export interface Found {
 type Problems = Record<string, Problem>;
 
 /** One of the beds that are compared, by its name, or the plan's own. */
-export type Beds = Readonly<Record<string, Plan>>;
+export type Beds = Readonly<Record<string, UnspacedGround>>;
 
 const nameOf = (bed: string, spacing: number) => `${bed}, pots ${Math.round(spacing)} cm apart`;
 
@@ -34,14 +33,7 @@ export function problemsOf(beds: Beds): Problems {
 }
 
 /** What the runs of `problemsOf` say of one of the beds. */
-export function foundOf(plan: Plan, bed: string, runs: Readonly<Record<string, Run>>): Found {
+export function foundOf(plan: UnspacedGround, bed: string, runs: Readonly<Record<string, Run>>): Found {
   const readings = triedSpacings(plan).map((spacing) => spacingReading(plan, runs[nameOf(bed, spacing)]!, spacing));
   return { plan, readings, advice: spacingAdvice(plan, readings) };
 }
-
-/** All that spacings rest on: so that they stand while the plan's own spacing is chosen. */
-export const groundOf = (plan: Plan): Plan => ({
-  ...unplaced(plan),
-  bed: { ...unplaced(plan).bed, spacing: 100 },
-  areaPerPot: 0,
-});

@@ -1,12 +1,20 @@
 import {
   activeRootDepth,
+  countedBed,
   readingDay,
   scaledPot,
   spacingProblem,
   spacingReading,
 } from "../../../model/public/advice.ts";
 import { drawMembers, SOIL_GROUPS, spacingBand } from "../../../model/public/ensemble.ts";
-import { last, type Plan } from "../../../model/public/plan.ts";
+import {
+  atSpacing,
+  last,
+  type PlanPart,
+  planPart,
+  UNSPACED_GROUND,
+  type UnspacedGround,
+} from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction } from "../../../model/public/units.ts";
 import { ink, moistureColours, seriesLooks } from "../../figures/look.ts";
 import type { ChoiceControl } from "../../form/controlTypes.ts";
@@ -27,14 +35,15 @@ import {
 import { potSize } from "../../form/potSize.ts";
 import { comparedSoils, inSoil } from "../../notebook/comparedSoils.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
-import { derive, ensemble, solution, source } from "../../runtime/cells.ts";
+import { derive, ensemble, picked, solution, source } from "../../runtime/cells.ts";
 import { runSentence } from "../../runtime/runs.ts";
+import { isSameData } from "../../runtime/sameData.ts";
 import { plan, units } from "../../runtime/sources.ts";
 import { hasSpread, soilsCalled } from "../../words/bandWords.ts";
 import { cropName, soilName } from "../../words/planWords.ts";
 import { cautions, explained, flowEquation } from "../../words/words.ts";
 import { drawBetween } from "./betweenFigure.ts";
-import { type Beds, type Found, foundOf, groundOf, problemsOf } from "./found.ts";
+import { type Beds, type Found, foundOf, problemsOf } from "./found.ts";
 import { checkBlocks, checkedMembers } from "./groundCheck.ts";
 import { drawMidway, type MidwayLine } from "./midwayFigure.ts";
 import {
@@ -60,34 +69,34 @@ const own = solution(
   derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: spacingProblem(plan, plan.bed.spacing) } })),
 );
 
-const ground = derive({ plan }, ({ plan }) => JSON.stringify(groundOf(plan)));
+/** All that spacings rest on: they stand while the plan's own spacing is chosen. */
+const unspaced = picked({ plan }, ({ plan }) => planPart(plan, UNSPACED_GROUND));
 
 const tried = solution(
-  derive({ ground }, ({ ground }) => {
-    const plan = JSON.parse(ground) as Plan;
-    return { of: { ground, plan }, problems: problemsOf({ own: plan }), isCoarseEnough: true };
-  }),
+  derive({ unspaced }, ({ unspaced }) => ({
+    of: unspaced,
+    problems: problemsOf({ own: unspaced }),
+    isCoarseEnough: true,
+  })),
 );
 
-const found = derive({ tried }, ({ tried: { of, runs } }) => foundOf(of.plan, "own", runs));
+const found = derive({ tried }, ({ tried: { of, runs } }) => foundOf(of, "own", runs));
 
 const drawn = ensemble(
   derive({ found, drawnSoils }, ({ found: { plan, advice }, drawnSoils }) => ({
     of: plan,
-    plan,
+    plan: atSpacing(plan, advice.spacing),
     members: hasSpread(plan) ? drawMembers(plan, { count: Number(drawnSoils), seed: SEED, varied: SOIL_GROUPS }) : [],
     task: { kind: "spacing" as const, near: Math.round(advice.spacing) },
   })),
 );
 
-/** The bed that pots are counted for, as text: whatever its own spacing, and wherever its pots stand now. */
-const countedBed = derive({ plan }, ({ plan: { bed } }) =>
-  JSON.stringify({ ...bed, spacing: 0, ...(bed.isEdgeUsual && { edgeDistance: 0 }), potPlaces: null, plantSpacing: 0 }),
-);
+/** The bed that pots are counted for, whatever its own spacing, and wherever its pots stand now. */
+const counted = picked({ plan }, ({ plan: { bed } }) => countedBed(bed));
 
-const told = derive({ countedBed, found, drawn, units }, ({ countedBed, found, drawn, units }): SpacingAnswer => {
-  const isKnown = drawn.outcomes.length > 0 && JSON.stringify(drawn.of) === JSON.stringify(found.plan);
-  const plan: Plan = { ...found.plan, bed: JSON.parse(countedBed), units };
+const told = derive({ counted, found, drawn, units }, ({ counted, found, drawn, units }): SpacingAnswer => {
+  const isKnown = drawn.outcomes.length > 0 && isSameData(drawn.of, found.plan);
+  const plan = { ...found.plan, bed: counted, units };
   return { plan, found, band: isKnown ? spacingBand(drawn.outcomes) : null };
 });
 
@@ -124,7 +133,7 @@ const picture = derive({ own, units }, ({ own: { of, runs }, units }): Figure =>
   };
 });
 
-const limitsOf = (plan: Plan) => ({
+const limitsOf = (plan: PlanPart<"crop">) => ({
   crop: cropName(plan),
   easyWaterHead: plan.crop.easyWaterHead,
   tooWetHead: plan.crop.tooWetHead,
@@ -164,9 +173,9 @@ const midwayPicture = derive({ told, ownSpacing, units }, ({ told, ownSpacing, u
 });
 
 /** Beds that differ from the plan's in one thing. */
-function comparedBeds(plan: Plan): Record<"soils" | "pots" | "grids" | "plants", Beds> {
+function comparedBeds(plan: UnspacedGround): Record<"soils" | "pots" | "grids" | "plants", Beds> {
   const pot = (share: number) => ({ ...plan, pot: scaledPot(plan.pot, Math.cbrt(share)) });
-  const grid = (grid: Plan["bed"]["grid"]) => ({ ...plan, bed: { ...plan.bed, grid } });
+  const grid = (grid: UnspacedGround["bed"]["grid"]) => ({ ...plan, bed: { ...plan.bed, grid } });
   return {
     soils: Object.fromEntries(comparedSoils.map((name) => [name, inSoil(plan, name)])),
     pots: { "half the size": pot(0.5), "twice the size": pot(2) },
@@ -178,11 +187,10 @@ function comparedBeds(plan: Plan): Record<"soils" | "pots" | "grids" | "plants",
 type Group = keyof ReturnType<typeof comparedBeds>;
 
 const compared = solution(
-  derive({ ground }, ({ ground }) => {
-    const plan = JSON.parse(ground) as Plan;
-    const beds = comparedBeds(plan);
+  derive({ unspaced }, ({ unspaced }) => {
+    const beds = comparedBeds(unspaced);
     const problems = Object.fromEntries(Object.values(beds).flatMap((group) => Object.entries(problemsOf(group))));
-    return { of: { plan, beds }, problems, isCoarseEnough: true };
+    return { of: beds, problems, isCoarseEnough: true };
   }),
 );
 
@@ -190,7 +198,7 @@ const sides = derive(
   { compared },
   ({ compared: { of, runs } }) =>
     (group: Group) =>
-      Object.entries(of.beds[group]).map(([label, plan]) => ({ label, found: foundOf(plan, label, runs) })),
+      Object.entries(of[group]).map(([label, plan]) => ({ label, found: foundOf(plan, label, runs) })),
 );
 
 const LOOKS: Record<string, { colour: string; dash: string }> = {

@@ -1,8 +1,8 @@
 /** Spacings in words. */
 
-import { potsFor } from "../../../model/public/advice.ts";
+import { type CountedBed, potsFor } from "../../../model/public/advice.ts";
 import type { SpacingBand } from "../../../model/public/ensemble.ts";
-import { first, type Plan } from "../../../model/public/plan.ts";
+import { first, type PlanPart, type UnspacedGround } from "../../../model/public/plan.ts";
 import {
   bothSystems,
   format,
@@ -19,15 +19,15 @@ import { listed } from "../../words/words.ts";
 import type { Found } from "./found.ts";
 
 export interface SpacingAnswer {
-  /** The plan as it is now: for its bed. */
-  plan: Plan;
+  /** The ground of what was found, and the plan's bed as it is now. */
+  plan: UnspacedGround & PlanPart<"units"> & { bed: CountedBed };
   /** In the mean soil of the name. */
   found: Found;
   /** null where it is not known, or not yet. */
   band: SpacingBand | null;
 }
 
-const plantsIn = (plan: Plan) => `${cropName(plan)} in easy water`;
+const plantsIn = (plan: PlanPart<"crop">) => `${cropName(plan)} in easy water`;
 
 export function answerSentence({ plan, found, band }: SpacingAnswer, units: UnitSystem): string {
   const { advice } = found;
@@ -63,7 +63,7 @@ export function tooNearWords({ plan, advice, readings }: Found, units: UnitSyste
   const { soakedUntil } = advice;
   if (soakedUntil === null) return null;
   if (soakedUntil > first(readings).spacing)
-    return `Too near is no better: with pots nearer than ${formatBoth(soakedUntil, "length", units)} the ground between them stays so wet in ${soilName(plan)} that the roots of ${cropName(plan)} lack air.`;
+    return `Too near is no better: with pots nearer than ${formatBoth(soakedUntil, "length", units)} the ground between them stays so wet in ${soilName({ ...plan, units })} that the roots of ${cropName(plan)} lack air.`;
   return null;
 }
 
@@ -88,7 +88,7 @@ export const practiceWords = (from: number, to: number, units: UnitSystem): stri
     .join(" ");
 
 /** What pots of twice the size would do; nothing where no spacing is known for both. */
-export function largerWords(plan: Plan, own: Found, larger: Found, units: UnitSystem): string[] {
+export function largerWords(plan: SpacingAnswer["plan"], own: Found, larger: Found, units: UnitSystem): string[] {
   if (own.advice.kind !== "found" || larger.advice.kind !== "found") return [];
   const [apart, wider] = [own, larger].map(({ advice }) => formatBoth(advice.spacing, "length", units));
   const [pots, fewer] = [own, larger].map(({ advice, plan: { pot } }) => potsFor({ ...plan, pot }, advice.spacing));
@@ -98,7 +98,7 @@ export function largerWords(plan: Plan, own: Found, larger: Found, units: UnitSy
 }
 
 /** What triangles would do for pots in squares. */
-export function triangleWords(plan: Plan, { advice }: Found, units: UnitSystem): string[] {
+export function triangleWords(plan: SpacingAnswer["plan"], { advice }: Found, units: UnitSystem): string[] {
   if (plan.bed.grid === "triangular" || advice.kind !== "found") return [];
   const pots = potsFor({ ...plan, bed: { ...plan.bed, grid: "triangular" } }, advice.spacing);
   return [

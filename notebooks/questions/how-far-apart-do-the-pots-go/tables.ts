@@ -2,13 +2,13 @@
 
 import { potsFor, type SpacingAdvice } from "../../../model/public/advice.ts";
 import { potLitres } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
 import { fromModel, suctionKPa, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import { tableOf } from "../../notebook/tables.ts";
 import type { Found } from "./found.ts";
+import type { SpacingAnswer } from "./spacingWords.ts";
 
-export function readingTable({ readings }: Found, plan: Plan, units: UnitSystem): Table {
+export function readingTable({ readings }: Found, plan: SpacingAnswer["plan"], units: UnitSystem): Table {
   const caption = "How hard the ground midway between two pots holds its water, and how many pots the bed takes";
   return tableOf("midway", caption, readings, [
     [`from pot to pot (${unitOf("length", units)})`, ({ spacing }) => fromModel(spacing, "length", units), 1],
@@ -22,7 +22,7 @@ export function comparedTable(
   name: string,
   caption: string,
   rows: readonly { label: string; found: Found }[],
-  plan: Plan,
+  plan: SpacingAnswer["plan"],
   units: UnitSystem,
 ): Table {
   const beds = rows.map(({ label, found: { plan: own, advice } }) => {

@@ -12,7 +12,7 @@ import {
   type SowingAgreement,
 } from "../../../model/public/ensemble.ts";
 import { planToProblem, type Run, TOLD_DAYS } from "../../../model/public/flow.ts";
-import { entry, last, type Plan } from "../../../model/public/plan.ts";
+import { entry, last, type Plan, pottedGround } from "../../../model/public/plan.ts";
 import { bothSystems, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { roundTicks } from "../../figures/plotting.ts";
 import type { ChoiceControl } from "../../form/controlTypes.ts";
@@ -30,8 +30,8 @@ import {
 import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
 import { derive, ensemble, type Source, solution, source } from "../../runtime/cells.ts";
+import { isSameData } from "../../runtime/sameData.ts";
 import { plan, units } from "../../runtime/sources.ts";
-import { bedKey } from "../../solving/sameBed.ts";
 import {
   AGREED_WORDS,
   bandSentence,
@@ -120,7 +120,7 @@ const told = derive({ soils }, ({ soils: { of, outcomes, total, isStopped } }): 
   };
 });
 
-const isOutdated = derive({ own, told }, ({ own, told }) => bedKey(own.of) !== bedKey(told.plan));
+const isOutdated = derive({ own, told }, ({ own, told }) => !isSameData(pottedGround(own.of), pottedGround(told.plan)));
 
 const answer = derive({ own, told, isOutdated, units }, ({ own, told, isOutdated, units }) =>
   isOutdated || told.isWaiting ? meanSentence(own.of, own.runs.own, units) : bandSentence(told, units),

@@ -1,4 +1,4 @@
-import { type BedWater, bedWater, lineText, usableOf, wholeBed } from "../../../model/public/advice.ts";
+import { type BedWater, bedWater, usableOf, wholeBed } from "../../../model/public/advice.ts";
 import type { UnitSystem } from "../../../model/public/units.ts";
 import { drawBed } from "../../figures/bedFigure.ts";
 import { paperBlocks } from "../../figures/bedOnPaper.ts";
@@ -40,18 +40,12 @@ import { cautions, explained } from "../../words/words.ts";
 import { answerSentence } from "./bedSentence.ts";
 import { planTable, seasonTable } from "./tables.ts";
 
-const line = derive({ plan }, ({ plan }) => lineText(plan));
-
 const gathered = derive(
   { plan, bed: laidOutBed, suppliedBed, yearsOfWeather },
   ({ plan, bed, suppliedBed, yearsOfWeather: { isRecorded } }) => wholeBed(plan, bed, suppliedBed, isRecorded),
 );
 
-const watered = rested(
-  derive({ gathered, line }, (inputs) => inputs),
-  ({ gathered, line }): Generator<void, BedWater | null> => bedWater(gathered, line),
-  null,
-);
+const watered = rested(gathered, (gathered): Generator<void, BedWater | null> => bedWater(gathered), null);
 
 /** Finer runs of the same plan leave the valve's minutes as they are told. */
 const answer = derive({ gathered, watered, units }, ({ gathered, watered, units }) =>

@@ -1,7 +1,7 @@
 import { group } from "d3-array";
 import { bandOf, drawMembers, ensembleSowingDay, MEMBER_GROUPS } from "../../../model/public/ensemble.ts";
 import { planToProblem } from "../../../model/public/flow.ts";
-import { entry } from "../../../model/public/plan.ts";
+import { entry, pottedGround } from "../../../model/public/plan.ts";
 import type { UnitSystem } from "../../../model/public/units.ts";
 import {
   type ChoiceControl,
@@ -24,8 +24,8 @@ import {
 import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
 import { derive, ensemble, solution, source } from "../../runtime/cells.ts";
+import { isSameData } from "../../runtime/sameData.ts";
 import { plan, units } from "../../runtime/sources.ts";
-import { bedKey } from "../../solving/sameBed.ts";
 import { cautions, explained, flowEquation, listed, modelLimits, sentenceCase } from "../../words/words.ts";
 import { drawBeds } from "./bedsFigure.ts";
 import { answerSentence, type Finding, findingOf, outdatedSentence } from "./finding.ts";
@@ -129,7 +129,8 @@ const finding = derive({ gathered, day }, ({ gathered, day }): Finding => {
 
 const isOutdated = derive(
   { ownRun, gathered, look },
-  ({ ownRun, gathered: { of }, look }) => of.look !== look || bedKey(of.plan) !== bedKey(ownRun.of),
+  ({ ownRun, gathered: { of }, look }) =>
+    of.look !== look || !isSameData(pottedGround(of.plan), pottedGround(ownRun.of)),
 );
 
 const answer = derive(

@@ -9,6 +9,8 @@ import {
   ownShare,
   RUN_IN_DAYS,
   TRIED_INTERVALS,
+  type UnfilledGround,
+  unfilledGround,
   watchedOutcome,
   watchedProblem,
 } from "../../../model/public/advice.ts";
@@ -30,8 +32,9 @@ import {
 } from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
-import { derive, solution } from "../../runtime/cells.ts";
+import { derive, picked, solution } from "../../runtime/cells.ts";
 import { runSentence } from "../../runtime/runs.ts";
+import { isSameData } from "../../runtime/sameData.ts";
 import { plan, units } from "../../runtime/sources.ts";
 import { soilName } from "../../words/planWords.ts";
 import { cautions, explained, flowEquation, meanSoil } from "../../words/words.ts";
@@ -45,21 +48,14 @@ import { thirstLitres, thirstTable, thirstWords } from "./thirst.ts";
 
 const own = solution(derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: watchedProblem(plan) } })));
 
-/** Stand for every filling and every can: neither changes what intervals do. */
-const neutral = {
-  filling: { kind: "once" },
-  carrying: { canLitres: 1, hoseLitresPerMinute: 1 },
-} as const satisfies Partial<Plan>;
-
-/** All that the intervals rest on, as text: so that they stand while the days between refills are chosen. */
-const bedOf = (plan: Plan): string => JSON.stringify({ ...plan, ...neutral });
-const bed = derive({ plan }, ({ plan }) => bedOf(plan));
+/** All that the intervals rest on: they stand while the days between refills are chosen. */
+const unfilled = picked({ plan }, ({ plan }) => unfilledGround(plan));
+const isOfIntervals = (plan: Plan, of: UnfilledGround) => isSameData(unfilledGround(plan), of);
 
 const intervals = solution(
-  derive({ bed }, ({ bed }) => {
-    const plan = JSON.parse(bed) as Plan;
-    const problems = TRIED_INTERVALS.map((days) => [intervalName(days), intervalProblem(plan, days)]);
-    return { of: { bed, plan }, problems: Object.fromEntries(problems), isCoarseEnough: true };
+  derive({ unfilled }, ({ unfilled }) => {
+    const problems = TRIED_INTERVALS.map((days) => [intervalName(days), intervalProblem(unfilled, days)]);
+    return { of: unfilled, problems: Object.fromEntries(problems), isCoarseEnough: true };
   }),
 );
 
@@ -75,7 +71,7 @@ const changes = solution(
 );
 
 const answer = derive({ own, intervals, changes, units }, ({ own, intervals, changes, units }) => {
-  const isKnown = intervals.of.bed === bedOf(own.of);
+  const isKnown = isOfIntervals(own.of, intervals.of);
   const helping = changes.of === own.of ? helpingOf(changes.of, changes.runs) : null;
   const tried = isKnown ? intervalShares(intervals.runs) : null;
   return answerSentence({ plan: own.of, run: own.runs.own, tried, helping }, units);
@@ -132,18 +128,18 @@ function ownPoint(plan: Plan, run: Run): IntervalShare | null {
   return { days: filling.days, share: watchedOutcome(plan, run).metBefore };
 }
 
-const intervalPicture = derive({ own, intervals }, ({ own, intervals }): Figure => {
-  const { plan, bed } = intervals.of;
+const intervalPicture = derive({ own, intervals, units }, ({ own, intervals, units }): Figure => {
+  const ground = intervals.of;
   const tried = intervalShares(intervals.runs);
   const carrying = enoughIntervals(tried);
-  const point = bed === bedOf(own.of) ? ownPoint(own.of, own.runs.own) : null;
+  const point = isOfIntervals(own.of, ground) ? ownPoint(own.of, own.runs.own) : null;
   const found = carrying
     ? `At least ${100 * ENOUGH} % is met when it is filled ${adviceWords(carrying, tried)}`
     : `No interval meets ${100 * ENOUGH} %`;
   return {
     kind: "figure",
     name: "intervals",
-    caption: `What share of its thirst is met for ${plantsName(plan)} in your ${soilName(plan)} ${monthWords(plan)}, for each number of days between refills: in the last round of four weeks that begin with dry ground. ${found}${point ? `. The star is your bed as it stands after two weeks, ${percent(point.share)}: it still lives on what the ground held at first, or still fills it` : ""}.`,
+    caption: `What share of its thirst is met for ${plantsName(ground)} in your ${soilName({ ...ground, units })} ${monthWords(ground)}, for each number of days between refills: in the last round of four weeks that begin with dry ground. ${found}${point ? `. The star is your bed as it stands after two weeks, ${percent(point.share)}: it still lives on what the ground held at first, or still fills it` : ""}.`,
     draw: (stage) =>
       drawIntervals(
         { tried, carrying, own: point },
@@ -158,7 +154,7 @@ const intervalNumbers = derive({ plan, intervals, units }, ({ plan, intervals: {
 );
 
 const amounts = derive({ own, intervals, units }, ({ own, intervals, units }) => {
-  const isKnown = intervals.of.bed === bedOf(own.of);
+  const isKnown = isOfIntervals(own.of, intervals.of);
   const advised = isKnown ? advisedOf(enoughIntervals(intervalShares(intervals.runs)), intervals.runs) : null;
   return amountsTable(own.of, own.runs.own, advised, units);
 });

@@ -17,7 +17,7 @@ import {
   watchedOutcome,
 } from "../../../model/public/advice.ts";
 import { buildPot, type Run } from "../../../model/public/flow.ts";
-import { monthName, type Plan } from "../../../model/public/plan.ts";
+import { monthName, type Plan, type PlanPart } from "../../../model/public/plan.ts";
 import { CM3_PER_LITRE, formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { soilName } from "../../words/planWords.ts";
 import { listed, sentenceCase } from "../../words/words.ts";
@@ -53,7 +53,7 @@ export function answerSentence(told: RefillAnswer, units: UnitSystem): string {
 }
 
 /** "full-grown tomato". */
-export function plantsName({ crop, plantStage }: Plan): string {
+export function plantsName({ crop, plantStage }: PlanPart<"crop" | "plantStage">): string {
   const stage = plantStage.replace(" ", "-");
   return crop.name ? `${stage} ${crop.name}` : `your ${stage} crop`;
 }
@@ -61,7 +61,7 @@ export function plantsName({ crop, plantStage }: Plan): string {
 /** Where and what: "full-grown tomato in your loam". */
 const plantsThere = (plan: Plan): string => `${plantsName(plan)} in your ${soilName(plan)}`;
 
-export const monthWords = ({ month, weather }: Plan): string =>
+export const monthWords = ({ month, weather }: PlanPart<"month" | "weather.isExample">): string =>
   `in ${monthName(month)}${weather.isExample ? " of the invented example climate" : ""}`;
 
 /** The same in an answer, where room is dear. */

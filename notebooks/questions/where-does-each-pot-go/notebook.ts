@@ -64,9 +64,9 @@ const most = derive(
 
 const fewer = derive({ bed: laidOutBed, units }, ({ bed, units }): Block[] => fewerWords(bed, units));
 
-const workings = derive({ own: layoutRuns }, ({ own: { of, runs, accuracy } }): Block[] => [
-  `How far easy water reaches is that of one pot of your ${soilName(of)} among others at the plan’s spacing, whose plants drink in the chosen month. The band in which to sow is that of “Where do I sow?”, for bare ground; plants are set in rings in it, as near to each other as they may stand. Where pots have been moved apart, their water does not follow: each keeps the reach that it has at the plan’s spacing.`,
-  runSentence(of, runs.living, accuracy),
+const workings = derive({ own: layoutRuns, units }, ({ own: { of, runs, accuracy }, units }): Block[] => [
+  `How far easy water reaches is that of one pot of your ${soilName({ ...of, units })} among others at the plan’s spacing, whose plants drink in the chosen month. The band in which to sow is that of “Where do I sow?”, for bare ground; plants are set in rings in it, as near to each other as they may stand. Where pots have been moved apart, their water does not follow: each keeps the reach that it has at the plan’s spacing.`,
+  runSentence({ ...of, units }, runs.living, accuracy),
 ]);
 
 export const notebook = defineNotebook({

@@ -2,24 +2,23 @@
 import { sum } from "d3-array";
 import {
   bedDays,
+  bedWithSupply,
   carriedShare,
   leastTank,
   potsFor,
   releaseOf,
   type SeasonBed,
   seasonProblems,
-  seasonSupply,
-  withSupply,
 } from "../../../model/public/advice.ts";
 import type { Problem, Run } from "../../../model/public/flow.ts";
-import { atSpacing, DAYS_OF_YEAR, listedCrop, type Plan } from "../../../model/public/plan.ts";
+import { atSpacing, DAYS_OF_YEAR, listedCrop, type Plan, type PottedGround } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { crops, rowNamed } from "../../../reference-data/load.ts";
 import type { Table } from "../../notebook/notebook.ts";
 
 export interface Change {
   name: string;
-  plan: Plan;
+  plan: PottedGround;
   /** Its pots stand so far apart, cm; null: where they stand now. */
   spacing: number | null;
 }
@@ -27,7 +26,7 @@ export interface Change {
 /** Wider apart, so that fewer pots serve the bed: our own choice. */
 const WIDER = 1.25;
 
-export function changesOf(plan: Plan, otherCrop: string): Change[] {
+export function changesOf(plan: PottedGround, otherCrop: string): Change[] {
   const spacing = WIDER * plan.bed.spacing;
   const mulched = { name: "all of the ground under mulch", plan: { ...plan, mulchCover: 1 }, spacing: null };
   const bare = { name: "no mulch", plan: { ...plan, mulchCover: 0 }, spacing: null };
@@ -49,7 +48,7 @@ export function changesOf(plan: Plan, otherCrop: string): Change[] {
 }
 
 /** Pots that stand empty for a while give less, and plants may get less. */
-function laterFilling(plan: Plan): Change[] {
+function laterFilling(plan: PottedGround): Change[] {
   const days = plan.filling.kind === "every" ? 2 * plan.filling.days : 5;
   if (plan.filling.kind === "once" || days > 21) return [];
   return [{ name: `filled every ${days} days`, plan: { ...plan, filling: { kind: "every", days } }, spacing: null }];
@@ -108,19 +107,15 @@ export function* changedBeds({ changes, runs, bed, plan, wantedShare }: Changed)
   return beds;
 }
 
-function changedBed(
-  change: Change,
-  { plan: bed, release, asked }: SeasonBed,
-  plan: Plan,
-  wantedShare: number,
-): ChangedBed {
-  const own = withSupply(bed, plan);
+function changedBed(change: Change, asking: SeasonBed, plan: Plan, wantedShare: number): ChangedBed {
+  const { release, asked } = asking;
+  const { plan: own, supply } = bedWithSupply(asking, plan);
   return {
     change,
     wantedShare,
     pots: asked.pots,
     given: (sum(asked.days.drawnLitres) * asked.pots) / (asked.days.age.length / DAYS_OF_YEAR),
-    carried: carriedShare(seasonSupply(own, asked)),
+    carried: carriedShare(supply),
     tank: leastTank(own, asked, wantedShare),
     leastMet: Math.min(...release.knots.map(({ met }) => met)),
   };

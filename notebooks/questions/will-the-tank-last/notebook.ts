@@ -8,10 +8,10 @@ import {
   savedBeside,
   seasonSupply,
   seasonWater,
+  unsizedSupply,
   usableOf,
-  withSupply,
 } from "../../../model/public/advice.ts";
-import { DAYS_OF_YEAR, MONTHS, monthName, type Plan } from "../../../model/public/plan.ts";
+import { DAYS_OF_YEAR, MONTHS, monthName } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, unitOf } from "../../../model/public/units.ts";
 import { crops } from "../../../reference-data/load.ts";
 import { drawTank } from "../../figures/tankFigure.ts";
@@ -37,7 +37,7 @@ import {
 import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
 import { askingBed, suppliedBed, yearsOfWeather } from "../../notebook/seasonCells.ts";
-import { derive, rested, solution, source } from "../../runtime/cells.ts";
+import { derive, picked, rested, solution, source } from "../../runtime/cells.ts";
 import { plan, units } from "../../runtime/sources.ts";
 import { cropName, soilName } from "../../words/planWords.ts";
 import { answerSentence, weatherWords } from "../../words/tankWords.ts";
@@ -92,10 +92,8 @@ const dryPicture = derive({ outlook }, ({ outlook }): Figure => {
   };
 });
 
-/** All that the picture of sizes rests on beside the bed: the plan's own sizes left out. */
-const supplyText = derive({ plan }, ({ plan: { roof, tank, spareTanks, topUp } }) =>
-  JSON.stringify({ roof: { ...roof, area: 0 }, tank: { ...tank, litres: 0 }, spareTanks, topUp }),
-);
+/** All that the picture of sizes rests on beside the bed. */
+const unsized = picked({ plan }, ({ plan }) => unsizedSupply(plan));
 
 const changes = solution(
   derive({ askingBed, otherCrop }, ({ askingBed, otherCrop }) => {
@@ -105,9 +103,8 @@ const changes = solution(
 );
 
 const sizes = rested(
-  derive({ askingBed, supplyText }, (inputs) => inputs),
-  ({ askingBed: { plan, asked }, supplyText }) =>
-    reliabilityGrid(withSupply(plan, JSON.parse(supplyText) as Plan), asked),
+  derive({ askingBed, unsized }, (inputs) => inputs),
+  ({ askingBed: { plan, asked }, unsized }) => reliabilityGrid({ ...unsized, pot: plan.pot }, asked),
 );
 
 const sizesPicture = derive({ sizes, outlook, units }, ({ sizes, outlook, units }): Figure => {
@@ -174,7 +171,7 @@ const watering = derive({ suppliedBed, units }, ({ suppliedBed: { plan, asked },
         ? `these pots take more than watering the surface, for what they give beyond the plants’ thirst sinks away`
         : `these pots take between ${Math.round(-100 * least)} % more and ${Math.round(100 * most)} % less than watering the surface, by how well that is done`;
   return [
-    `In your ${soilName(plan)}, filled as you say, ${verdict}. Plants want ${litresWords(water.wanted, units)} in an average season, of which rain that the bed keeps brings ${litresWords(water.fromRain, units)}; the pots give ${litresWords(water.pots, units)}, whether plants want it or not. Filling later, or fewer pots, brings the two nearer: see what would change it.`,
+    `In your ${soilName({ ...plan, units })}, filled as you say, ${verdict}. Plants want ${litresWords(water.wanted, units)} in an average season, of which rain that the bed keeps brings ${litresWords(water.fromRain, units)}; the pots give ${litresWords(water.pots, units)}, whether plants want it or not. Filling later, or fewer pots, brings the two nearer: see what would change it.`,
     wateringTable(water, units),
     "For the other two ways the crop’s water use with commonly watered soil (FAO-56, Kc), less the same rain, is divided by published application efficiencies: 0.5 to 0.8 for watering the surface and 0.7 to 0.95 for drip (Howell 2003, from memory; FAO’s training manual gives 0.6 and 0.9). A hose in a careful hand lies anywhere in that range.",
     savingsTable(),
@@ -191,7 +188,7 @@ const release = derive({ askingBed, units }, ({ askingBed: { release }, units })
 const rainWords = derive(
   { askingBed, units },
   ({ askingBed: { plan }, units }) =>
-    `Rain on the bed goes into a store of at most ${formatBoth(rainCapacity(plan), "rain", units)}, the water that the full-grown roots’ depth of your ${soilName(plan)} holds for plants to use freely (FAO-56, eqs. 82 and 83); more drains away. The air takes from it through the mulch, roots take from it as deep as they reach, and what plants then lack is for the pots. Rain on a lid counts for nothing.`,
+    `Rain on the bed goes into a store of at most ${formatBoth(rainCapacity(plan), "rain", units)}, the water that the full-grown roots’ depth of your ${soilName({ ...plan, units })} holds for plants to use freely (FAO-56, eqs. 82 and 83); more drains away. The air takes from it through the mulch, roots take from it as deep as they reach, and what plants then lack is for the pots. Rain on a lid counts for nothing.`,
 );
 
 const wantedControl: ChoiceControl = {

@@ -1,6 +1,6 @@
 import { sum } from "d3-array";
 import { describe, expect, it } from "vitest";
-import { filledLine, lineText, outletHeightSearch } from "../../../model/public/advice.ts";
+import { filledLine, outletHeightSearch } from "../../../model/public/advice.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import type { UnitSystem } from "../../../model/public/units.ts";
 import { setPlan } from "../../../notebooks/form/form.ts";
@@ -40,7 +40,7 @@ const tableOf = async (plan: Plan, name: string, units: UnitSystem = "metric") =
 
 /** Without running the flow of water: what the answer says. */
 function answerOf(plan: Plan, units: UnitSystem = "metric"): string {
-  const filled = filledLine(lineText(plan));
+  const filled = filledLine(plan);
   return answerSentence(filled, toEnd(outletHeightSearch(plan, filled.pots)), units);
 }
 
@@ -110,7 +110,7 @@ describe("the picture", { timeout: 60_000 }, () => {
   it("writes each pot’s minutes on it, and marks the first and the last", async () => {
     const plan = bedPlan();
     const svg = svgText((await shown(plan)).picture);
-    const { pots } = filledLine(lineText(plan)).filling;
+    const { pots } = filledLine(plan).filling;
     const texts = [...svg.matchAll(/<text[^>]*>([^<]*)<\/text>/g)].map(([, text]) => text);
     for (const { minutes } of pots) expect(texts).toContain(String(Number(minutes!.toFixed(minutes! < 10 ? 1 : 0))));
     expect(texts.filter((text) => /\b(first|last)$/.test(text!)).length).toBe(2);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { spacingAdvice } from "../../../model/public/advice.ts";
 import type { Member, MemberTask } from "../../../model/public/ensemble.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import type { Plan, PottedGround } from "../../../model/public/plan.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Block, Figure, Table } from "../../../notebooks/notebook/notebook.ts";
 import { svgText } from "../../../notebooks/print/printFiles.ts";
@@ -16,7 +16,7 @@ import { plan as planOf } from "../../support/livingPlan.ts";
 const solver = directSolver({ accuracy: "live" });
 
 /** Drawn soils whose largest spacings are known: 45, 55, 65 cm and so on. */
-const solve = (_plan: Plan, { index }: Member, task: MemberTask) => {
+const solve = (_plan: PottedGround, { index }: Member, task: MemberTask) => {
   if (task.kind === "spacing") return { index, trouble: null, kind: "found" as const, spacing: 45 + 10 * index };
   const reading = { midwayHead: -100 - index, farthestHead: -900, givenLitres: 20, drunkLitres: 10 };
   const circle = { midwayHead: -120, farthestHead: -150, givenLitres: 20.2, drunkLitres: 9.9 };

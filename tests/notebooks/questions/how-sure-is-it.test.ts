@@ -13,7 +13,7 @@ import {
   solveMember,
 } from "../../../model/public/ensemble.ts";
 import { planToProblem } from "../../../model/public/flow.ts";
-import { type Plan, type PlanInput, resolvePlan } from "../../../model/public/plan.ts";
+import { type Plan, type PlanInput, type PottedGround, resolvePlan } from "../../../model/public/plan.ts";
 import { convert, type UnitSystem } from "../../../model/public/units.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import { setPlan, setView } from "../../../notebooks/form/form.ts";
@@ -36,7 +36,7 @@ const planOf = (changes: Partial<PlanInput> = {}): Plan =>
   soundValue(resolvePlan({ ...demoPlan, ...changes } as PlanInput));
 
 /** Made by hand, so that the answer is known: by index, from 0 for the first soil to 1 for the last of 50. */
-const madeUp = (_: Plan, { index }: Member): Outcome => {
+const madeUp = (_: PottedGround, { index }: Member): Outcome => {
   const share = index / 49;
   return handMadeOutcome({
     index,
@@ -51,7 +51,7 @@ interface Asked {
   plan?: Plan;
   units?: UnitSystem;
   view?: Record<string, string>;
-  solve?: (plan: Plan, member: Member, task: MemberTask) => Outcome;
+  solve?: (plan: PottedGround, member: Member, task: MemberTask) => Outcome;
 }
 
 const shown = ({ plan = planOf(), units = "metric", view = {}, solve = madeUp }: Asked = {}) =>
@@ -223,7 +223,7 @@ describe("the page", () => {
   });
 
   it("tells how many soils failed, and why, and leaves them out", async () => {
-    const solve = (plan: Plan, member: Member) =>
+    const solve = (plan: PottedGround, member: Member) =>
       member.index % 10 === 0 ? troubledOutcome(member.index) : madeUp(plan, member);
     const page = await shown({ solve });
     expect(textsOf(page)).toContainEqual(expect.stringMatching(/^5 of 50 soils could not be worked out to the end/));

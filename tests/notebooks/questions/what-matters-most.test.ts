@@ -14,7 +14,7 @@ import {
   OUTCOME_DAYS,
   type Outcome,
 } from "../../../model/public/ensemble.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import type { Plan, PottedGround } from "../../../model/public/plan.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import type { Settings } from "../../../notebooks/form/controlTypes.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
@@ -35,11 +35,11 @@ const planOf = (changes: Partial<PlanInput> = {}): Plan =>
 
 const solver = directSolver({ accuracy: "live" });
 
-type Solve = (plan: Plan, member: Member, task: MemberTask) => Outcome;
+type Solve = (plan: PottedGround, member: Member, task: MemberTask) => Outcome;
 
 /** Outcomes made by hand, so that what matters is known. */
 const made =
-  (changes: (member: Member, plan: Plan) => Partial<Outcome>): Solve =>
+  (changes: (member: Member, plan: PottedGround) => Partial<Outcome>): Solve =>
   (plan, member) => ({
     index: member.index,
     trouble: null,
@@ -144,7 +144,7 @@ describe("the answer", () => {
 
 describe("how long a filling lasts", () => {
   it("is looked at in pots filled once, for two weeks or more; other answers in pots as they are filled", async () => {
-    const asked: Plan[] = [];
+    const asked: PottedGround[] = [];
     const solve: Solve = (plan, ...rest) => {
       asked.push(plan);
       return made(() => ({}))(plan, ...rest);

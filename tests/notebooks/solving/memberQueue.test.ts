@@ -1,7 +1,6 @@
 import { range } from "d3-array";
 import { describe, expect, it, vi } from "vitest";
 import { drawMembers, type Member, type Outcome, SOIL_GROUPS, solveMember } from "../../../model/public/ensemble.ts";
-import type { Plan } from "../../../model/public/plan.ts";
 import type { EnsembleAsk, EnsembleOutcomes } from "../../../notebooks/runtime/cells.ts";
 import {
   type EnsembleProgress,
@@ -12,8 +11,9 @@ import {
 } from "../../../notebooks/solving/memberQueue.ts";
 import { threadQueue } from "../../../notebooks/solving/threads.ts";
 import { planned } from "../../advice/handMade.ts";
+import { plan as planOf } from "../../support/livingPlan.ts";
 
-const PLAN = { days: 14, units: "us", name: "a bed" } as Plan;
+const PLAN = planOf({ name: "a bed" });
 
 const membersTo = (count: number) => range(count).map((index) => ({ index, startHead: -index }) as Member);
 
@@ -199,9 +199,10 @@ describe("the member queue", () => {
 
   it("goes on where it was when an ask differs by name, notes or units alone, and tells it under the new settings", () => {
     const { ask, finish, finishAll, solved, delivered } = bench();
+    const renamed = planOf({ name: "", notes: "-" });
     ask(askFor(20, { of: "first" }));
     for (let i = 0; i < 6; i++) finish(0) && finish(1);
-    ask(askFor(20, { of: "second", plan: { ...PLAN, units: "metric", name: "", notes: "-" } }));
+    ask(askFor(20, { of: "second", plan: renamed }));
     expect(delivered.at(-1)).toMatchObject({ of: "second", total: 20 });
     expect(delivered.at(-1)!.outcomes.length).toBe(12);
     finishAll();

@@ -49,13 +49,10 @@ export interface WaterAnswer {
   line: FilledLine | null;
 }
 
-/** null where a run did not come to its end. */
-export async function waterAnswer(plan: Plan, solve: Solve, status: StatusLine): Promise<WaterAnswer | null> {
-  const task = "Working out the season ...";
-  status.show(task);
-  const tell = (name: string) => (progress: Progress) => showDay(status, task, name, progress);
+/** null where a run did not come to its end. Says nothing meanwhile: it is worked out beside the soils. */
+export async function waterAnswer(plan: Plan, solve: Solve): Promise<WaterAnswer | null> {
   const solved = Object.entries(seasonProblems(plan)).map(
-    async ([name, problem]) => [name, await solve({ ...problem, accuracy: "live" }, tell(name))] as const,
+    async ([name, problem]) => [name, await solve({ ...problem, accuracy: "live" }, () => {})] as const,
   );
   const runs = Object.fromEntries(await Promise.all(solved));
   if (Object.values(runs).some((run) => run.status !== "finished")) return null;

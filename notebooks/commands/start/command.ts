@@ -19,8 +19,11 @@ export async function start(args: string[], { status, solve }: { status: StatusL
     return EXIT.badInput;
   }
   const { plan, isInvented, printOnly, port } = read.value;
-  const answers = await soilAnswers(plan, solve, status);
-  const water = await waterAnswer(plan, solve, status);
+  const soils = soilAnswers(plan, solve, status).then((answers) => {
+    status.show("Working out the season ...");
+    return answers;
+  });
+  const [answers, water] = await Promise.all([soils, waterAnswer(plan, solve)]);
   status.erase();
   const code = say(
     startReport(plan, { answers, water, isInvented }),

@@ -10,51 +10,48 @@ const PARAMETERS = ["thetaR", "thetaS", "alpha", "n", "Ks", "l"];
 const TEXTURE = ["sand", "silt", "clay", "sandHeight", "siltHeight", "clayHeight"];
 
 /** Which soil, in the four ways in which a person may know it. */
-export const soilControls = within("soil", "kind", "name", ...TEXTURE, ...PARAMETERS);
+export const soil = within("soil", "kind", "name", ...TEXTURE, ...PARAMETERS);
 
 /** Offered where soils are drawn. */
-export const uncertaintyControls = controls("soil.uncertainty");
+export const uncertainty = controls("soil.uncertainty");
 
-export const bedMixControls = within("bedMix", "kind", "name", ...PARAMETERS, "depth");
+export const bedMix = within("bedMix", "kind", "name", ...PARAMETERS, "depth");
 
 /** How moist the bed starts: in words, or by a suction. */
-export const startControls = controls("startMoisture", "startSuctionKPa");
+export const start = controls("startMoisture", "startSuctionKPa");
 
 const JAR = ["neckDiameter", "bellyDiameter", "bellyBelowRim"];
-export const potControls = within(
+export const pot = within(
   "pot",
   ...["shape", "diameter", "rimDiameter", ...JAR, "baseDiameter", "height", "rimAboveSoil"],
 );
 
-/** Offered where a fault is tried out: a stopper that leaks. */
-export const plugControls = within("pot", "drainHoleDiameter", "plugLeak");
+export const wall = within("pot", "wallThickness", "wallConductivity");
 
-export const wallControls = within("pot", "wallThickness", "wallConductivity");
+export const filling = within("filling", "kind", "days");
 
-export const fillingControls = within("filling", "kind", "days");
+export const horizon = controls("days");
 
-export const horizonControls = controls("days");
-
-export const cropControls = [
+export const crop = [
   ...within("crop", "kind", "name", "easyWaterSuctionKPa", "tooWetSuctionKPa"),
   ...controls("rootDepth"),
 ];
 
 /** Offered where plants drink: how a crop of one's own grows, and how long it holds out. */
-export const growthControls = within(
+export const growth = within(
   "crop",
   ...["cropCoefficientInitial", "cropCoefficientMid", "cropCoefficientEnd", "depletionShare", "daysToFullSize"],
   ...["height", "deepestRoots", "wiltingSuctionKPa"],
 );
 
-export const sowingControls = within(
+export const sowing = within(
   "sowing",
   ...["kind", "sowingDepth", "emergenceDays", "sproutingSuctionKPa"],
   ...["rootBallDepth", "rootBallRadius", "handWateringDays"],
 );
 
 /** When to sow: on the first day that suits, or on a day of the person's own. */
-export const sowingDayControls = controls("sowWhen", "sowingDay");
+export const sowingDay = controls("sowWhen", "sowingDay");
 
 const MONTH = ["high", "low", "rain", "rainDays", "humidity", "wind", "sunHours"];
 const monthControls = (month: Month) => within(`weather.months.${month}`, ...MONTH);
@@ -65,7 +62,7 @@ const placeControls = [
 ];
 
 /** Of a place's own weather only the chosen month stands open. */
-export const weatherControls: Control[] = [
+export const weather: Control[] = [
   ...placeControls,
   ...MONTHS.flatMap((month) =>
     monthControls(month).map((control) => ({
@@ -76,44 +73,46 @@ export const weatherControls: Control[] = [
 ];
 
 /** All twelve months stand open. */
-export const wholeYearControls = [...placeControls, ...MONTHS.flatMap(monthControls)];
+export const wholeYear = [...placeControls, ...MONTHS.flatMap(monthControls)];
 
-export const gridControls = controls("spacing", "potGrid");
+export const grid = controls("spacing", "potGrid");
 
-export const groundControls = [
-  ...gridControls,
+/** The ground between the pots, without how far apart these stand. */
+export const between = [
   ...controls("plantsFromWall", "plantStage", "mulch.kind", "mulch.cover", "lid"),
   ...within("handWatering", "kind", "days", "amount"),
 ];
 
-export const carryingControls = within("carrying", "can", "hose");
+export const ground = [...grid, ...between];
+
+export const carrying = within("carrying", "can", "hose");
 
 /** The corners of a bed of any shape have no control: they stand with the plan. */
-export const outlineControls = within("bed", "shape", "length", "width", "diameter");
+export const outline = within("bed", "shape", "length", "width", "diameter");
 
-export const placingControls = controls("rowAngle", "edgeHow", "edgeDistance", "placesHow", "plantSpacing");
+export const placing = controls("rowAngle", "edgeHow", "edgeDistance", "placesHow", "plantSpacing");
 
-export const plantingControls = within("planting", "month", "day");
+export const planting = within("planting", "month", "day");
 
-export const roofControls = controls("roof.area");
-export const runoffControls = within("roof", "runoff", "firstFlush");
+export const roof = controls("roof.area");
+export const runoff = within("roof", "runoff", "firstFlush");
 
-export const tankControls = controls("tank.volume");
-export const tankBodyControls = [
+export const tank = controls("tank.volume");
+export const tankBody = [
   ...within("tank", "waterHeight", "lid"),
   ...within("spareTanks", "kind", "count", "volume", "transfer"),
   ...within("topUp", "kind", "share", "amount"),
 ];
-export const outletHeightControls = controls("tank.outletHeight");
+export const outletHeight = controls("tank.outletHeight");
 
-export const tubeControls = within("line.tube", "bore", "length");
+export const tube = within("line.tube", "bore", "length");
 
-export const mainControls = [
+export const main = [
   ...within("line", "main.length", "main.bore", "rowPipe.bore", "rowPipe.height", "valve"),
   ...within("line.main.way", "kind", "highest", "lowest"),
 ];
 
-export const endControls = [
+export const end = [
   ...controls("tubeEndHow", "line.tube.endHeight"),
   ...within("line.tube.end", "kind", "flowAtOneMetre", "exponent"),
   ...within("line", "fullPots", "joints.kind", "joints.bore", "joints.depth"),

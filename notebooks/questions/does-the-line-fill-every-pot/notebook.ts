@@ -13,22 +13,7 @@ import {
 } from "../../../model/public/advice.ts";
 import { potLitres } from "../../../model/public/flow.ts";
 import type { UnitSystem } from "../../../model/public/units.ts";
-import {
-  endControls,
-  fillingControls,
-  gridControls,
-  mainControls,
-  outletHeightControls,
-  outlineControls,
-  placingControls,
-  potControls,
-  soilControls,
-  startControls,
-  tankBodyControls,
-  tankControls,
-  tubeControls,
-  wallControls,
-} from "../../form/planControls.ts";
+import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { ground } from "../../notebook/ground.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
@@ -113,8 +98,8 @@ const parts = derive({ filled, units }, ({ filled, units }): Block[] => [
   fittingTable(filled, units),
 ]);
 
-const waterBody = tankBodyControls.filter(({ field }) => field === "tank.waterHeight");
-const potPlacing = placingControls.filter(({ field }) => field !== "plantSpacing");
+const waterBody = groups.tankBody.filter(({ field }) => field === "tank.waterHeight");
+const potPlacing = groups.placing.filter(({ field }) => field !== "plantSpacing");
 
 export const notebook = defineNotebook({
   name: "does-the-line-fill-every-pot",
@@ -122,13 +107,13 @@ export const notebook = defineNotebook({
   answer,
   picture,
   controls: [
-    { heading: "Tank and small tubes", underPicture: true, controls: [...outletHeightControls, ...tubeControls] },
-    { heading: "Tank", controls: [...tankControls, ...waterBody] },
-    { heading: "Main and rows", controls: mainControls },
-    { heading: "Ends of the tubes", controls: endControls },
-    { heading: "Bed", controls: [...outlineControls, ...gridControls, ...potPlacing] },
-    { heading: "Pot and filling", controls: [potSize, ...potControls, ...wallControls, ...fillingControls] },
-    { heading: "Soil", controls: [...soilControls, ...startControls] },
+    { heading: "Tank and small tubes", underPicture: true, controls: [...groups.outletHeight, ...groups.tube] },
+    { heading: "Tank", controls: [...groups.tank, ...waterBody] },
+    { heading: "Main and rows", controls: groups.main },
+    { heading: "Ends of the tubes", controls: groups.end },
+    { heading: "Bed", controls: [...groups.outline, ...groups.grid, ...potPlacing] },
+    { heading: "Pot and filling", controls: [potSize, ...groups.pot, ...groups.wall, ...groups.filling] },
+    { heading: "Soil", controls: [...groups.soil, ...groups.start] },
   ],
   sections: [
     { heading: "How the pots fill", underPicture: true, content: [fillPicture, potNumbers] },

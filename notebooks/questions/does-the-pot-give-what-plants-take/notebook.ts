@@ -17,18 +17,7 @@ import type { Run } from "../../../model/public/flow.ts";
 import { entry, last, monthName, type Plan, present } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction, fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Control } from "../../form/controlTypes.ts";
-import {
-  bedMixControls,
-  cropControls,
-  fillingControls,
-  groundControls,
-  growthControls,
-  potControls,
-  soilControls,
-  startControls,
-  wallControls,
-  weatherControls,
-} from "../../form/planControls.ts";
+import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
 import { type Column, tableOf } from "../../notebook/tables.ts";
@@ -300,7 +289,7 @@ function fillingWords({ filling }: Plan): string {
 }
 
 /** All three stages are shown side by side. */
-const bedControls: Control[] = groundControls.filter(({ field }) => field !== "plantStage");
+const bedControls: Control[] = groups.ground.filter(({ field }) => field !== "plantStage");
 
 export const notebook = defineNotebook({
   name: "does-the-pot-give-what-plants-take",
@@ -308,11 +297,11 @@ export const notebook = defineNotebook({
   answer,
   picture,
   controls: [
-    { heading: "Soil", controls: [...soilControls, ...bedMixControls, ...startControls] },
-    { heading: "Filling", controls: fillingControls },
-    { heading: "Pot and wall", controls: [potSize, ...potControls, ...wallControls] },
-    { heading: "Crop", controls: [...cropControls, ...growthControls] },
-    { heading: "Weather", controls: weatherControls },
+    { heading: "Soil", controls: [...groups.soil, ...groups.bedMix, ...groups.start] },
+    { heading: "Filling", controls: groups.filling },
+    { heading: "Pot and wall", controls: [potSize, ...groups.pot, ...groups.wall] },
+    { heading: "Crop", controls: [...groups.crop, ...groups.growth] },
+    { heading: "Weather", controls: groups.weather },
     { heading: "Bed", controls: bedControls },
   ],
   sections: [

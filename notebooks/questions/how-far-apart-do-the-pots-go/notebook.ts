@@ -18,20 +18,7 @@ import {
 import { formatBoth, formatSuction } from "../../../model/public/units.ts";
 import { ink, moistureColours, seriesLooks } from "../../figures/look.ts";
 import type { ChoiceControl } from "../../form/controlTypes.ts";
-import {
-  bedMixControls,
-  cropControls,
-  fillingControls,
-  gridControls,
-  groundControls,
-  growthControls,
-  outlineControls,
-  potControls,
-  soilControls,
-  startControls,
-  wallControls,
-  weatherControls,
-} from "../../form/planControls.ts";
+import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { comparedSoils, inSoil } from "../../notebook/comparedSoils.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
@@ -308,7 +295,7 @@ const inThreeDimensions = derive({ checked, units }, ({ checked: { of, outcomes,
 
 const workings = derive({ own }, ({ own: { of, runs, accuracy } }): Block[] => [runSentence(of, runs.own, accuracy)]);
 
-const drinkingCropControls = [...cropControls, ...growthControls];
+const drinkingCropControls = [...groups.crop, ...groups.growth];
 
 export const notebook = defineNotebook({
   name: "how-far-apart-do-the-pots-go",
@@ -316,15 +303,15 @@ export const notebook = defineNotebook({
   answer,
   picture,
   controls: [
-    { heading: "Pots in the bed", underPicture: true, controls: [...gridControls, soilsControl, checkControl] },
-    { heading: "Soil", controls: [...soilControls, ...bedMixControls, ...startControls] },
-    { heading: "Pot and filling", controls: [potSize, ...potControls, ...wallControls, ...fillingControls] },
+    { heading: "Pots in the bed", underPicture: true, controls: [...groups.grid, soilsControl, checkControl] },
+    { heading: "Soil", controls: [...groups.soil, ...groups.bedMix, ...groups.start] },
+    { heading: "Pot and filling", controls: [potSize, ...groups.pot, ...groups.wall, ...groups.filling] },
     {
       heading: "Plants and ground",
-      controls: [...groundControls.filter((control) => !gridControls.includes(control)), ...drinkingCropControls],
+      controls: [...groups.between, ...drinkingCropControls],
     },
-    { heading: "Weather", controls: weatherControls },
-    { heading: "Bed", controls: outlineControls },
+    { heading: "Weather", controls: groups.weather },
+    { heading: "Bed", controls: groups.outline },
   ],
   sections: [
     { heading: "How far apart", underPicture: true, content: [midwayPicture, readingWords] },

@@ -24,15 +24,7 @@ import {
 import { crops, easyWaterOf, rowNamed, sourceOf, textureClasses, walls } from "../../../reference-data/load.ts";
 import { drawCrossSection } from "../../figures/crossSection.ts";
 import type { NumberControl } from "../../form/controlTypes.ts";
-import {
-  bedMixControls,
-  cropControls,
-  fillingControls,
-  potControls,
-  soilControls,
-  startControls,
-  wallControls,
-} from "../../form/planControls.ts";
+import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { comparedSoils, inEach, inSoil, isCompared } from "../../notebook/comparedSoils.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
@@ -251,10 +243,10 @@ export const notebook = defineNotebook({
   picture,
   controls: [
     { heading: "Time", underPicture: true, controls: [dayControl] },
-    { heading: "Soil", controls: [...soilControls, ...bedMixControls, ...startControls] },
-    { heading: "Pot", controls: [potSize, ...potControls] },
-    { heading: "Wall and filling", controls: [...wallControls, ...fillingControls] },
-    { heading: "Crop", controls: cropControls },
+    { heading: "Soil", controls: [...groups.soil, ...groups.bedMix, ...groups.start] },
+    { heading: "Pot", controls: [potSize, ...groups.pot] },
+    { heading: "Wall and filling", controls: [...groups.wall, ...groups.filling] },
+    { heading: "Crop", controls: groups.crop },
   ],
   sections: [
     { heading: "Your pot and its wall", content: [potWords] },

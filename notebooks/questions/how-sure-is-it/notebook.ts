@@ -16,17 +16,7 @@ import { entry, last, type Plan, pottedGround } from "../../../model/public/plan
 import { bothSystems, formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { roundTicks } from "../../figures/plotting.ts";
 import type { ChoiceControl } from "../../form/controlTypes.ts";
-import {
-  cropControls,
-  fillingControls,
-  potControls,
-  soilControls,
-  sowingControls,
-  sowingDayControls,
-  startControls,
-  uncertaintyControls,
-  wallControls,
-} from "../../form/planControls.ts";
+import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
 import { derive, ensemble, type Source, solution, source } from "../../runtime/cells.ts";
@@ -335,11 +325,11 @@ export const notebook = defineNotebook({
   basis: "Every soil is worked out at the quick setting; its own error is told below.",
   controls: [
     { heading: "Soils to draw", underPicture: true, controls: [countControl, drawControl] },
-    { heading: "Soil", controls: [...soilControls, ...uncertaintyControls, ...startControls] },
-    { heading: "Filling", controls: fillingControls },
-    { heading: "Crop", controls: cropControls },
-    { heading: "Planting", controls: [...sowingDayControls, ...sowingControls] },
-    { heading: "Pot", controls: [potSize, ...potControls, ...wallControls] },
+    { heading: "Soil", controls: [...groups.soil, ...groups.uncertainty, ...groups.start] },
+    { heading: "Filling", controls: groups.filling },
+    { heading: "Crop", controls: groups.crop },
+    { heading: "Planting", controls: [...groups.sowingDay, ...groups.sowing] },
+    { heading: "Pot", controls: [potSize, ...groups.pot, ...groups.wall] },
   ],
   sections: [
     { heading: "Where to sow: how many soils agree", underPicture: true, content: [agreement] },

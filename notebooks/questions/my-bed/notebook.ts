@@ -3,27 +3,7 @@ import type { UnitSystem } from "../../../model/public/units.ts";
 import { drawBed } from "../../figures/bedFigure.ts";
 import { paperBlocks } from "../../figures/bedOnPaper.ts";
 import { drawTank } from "../../figures/tankFigure.ts";
-import {
-  cropControls,
-  fillingControls,
-  gridControls,
-  groundControls,
-  growthControls,
-  mainControls,
-  outletHeightControls,
-  outlineControls,
-  placingControls,
-  plantingControls,
-  potControls,
-  roofControls,
-  soilControls,
-  sowingControls,
-  startControls,
-  tankControls,
-  tubeControls,
-  wallControls,
-  wholeYearControls,
-} from "../../form/planControls.ts";
+import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { laidOutBed } from "../../notebook/laidOutBed.ts";
 import { shoppingTable } from "../../notebook/layoutTables.ts";
@@ -108,25 +88,20 @@ export const notebook = defineNotebook({
   answer,
   picture,
   controls: [
-    { heading: "Bed", underPicture: true, controls: outlineControls },
-    { heading: "Pots in the bed", controls: [...gridControls, ...placingControls] },
-    { heading: "Season and filling", controls: [...plantingControls, ...fillingControls] },
+    { heading: "Bed", underPicture: true, controls: groups.outline },
+    { heading: "Pots in the bed", controls: [...groups.grid, ...groups.placing] },
+    { heading: "Season and filling", controls: [...groups.planting, ...groups.filling] },
     {
       heading: "Tank and line",
-      controls: [...roofControls, ...tankControls, ...outletHeightControls, ...tubeControls, ...mainControls],
+      controls: [...groups.roof, ...groups.tank, ...groups.outletHeight, ...groups.tube, ...groups.main],
     },
-    { heading: "Soil", controls: [...soilControls, ...startControls] },
-    { heading: "Pot", controls: [potSize, ...potControls, ...wallControls] },
+    { heading: "Soil", controls: [...groups.soil, ...groups.start] },
+    { heading: "Pot", controls: [potSize, ...groups.pot, ...groups.wall] },
     {
       heading: "Plants and ground",
-      controls: [
-        ...groundControls.filter((each) => !gridControls.includes(each)),
-        ...cropControls,
-        ...growthControls,
-        ...sowingControls,
-      ],
+      controls: [...groups.between, ...groups.crop, ...groups.growth, ...groups.sowing],
     },
-    { heading: "Weather", controls: wholeYearControls },
+    { heading: "Weather", controls: groups.wholeYear },
   ],
   sections: [
     { heading: "The plan in brief", onPaper: true, content: [brief] },

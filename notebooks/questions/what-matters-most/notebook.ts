@@ -10,17 +10,7 @@ import {
   type NumberControl,
   type Settings,
 } from "../../form/controlTypes.ts";
-import {
-  cropControls,
-  fillingControls,
-  potControls,
-  soilControls,
-  sowingControls,
-  sowingDayControls,
-  startControls,
-  uncertaintyControls,
-  wallControls,
-} from "../../form/planControls.ts";
+import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
 import { derive, ensemble, solution, source } from "../../runtime/cells.ts";
@@ -271,15 +261,15 @@ export const notebook = defineNotebook({
   picture,
   controls: [
     { heading: "What to look at", underPicture: true, controls: [lookControl, dayControl, countControl] },
-    { heading: "Soil", controls: [...soilControls, ...uncertaintyControls, ...startControls] },
-    { heading: "Pot", controls: [potSize, ...potControls] },
+    { heading: "Soil", controls: [...groups.soil, ...groups.uncertainty, ...groups.start] },
+    { heading: "Pot", controls: [potSize, ...groups.pot] },
     {
       heading: "Wall, filling and planting",
       controls: [
-        ...wallControls,
-        ...shownWith(["radius", "given", "outer"], fillingControls),
-        ...shownWith(["radius", "outer"], cropControls),
-        ...shownWith(["outer"], [...sowingDayControls, ...sowingControls]),
+        ...groups.wall,
+        ...shownWith(["radius", "given", "outer"], groups.filling),
+        ...shownWith(["radius", "outer"], groups.crop),
+        ...shownWith(["outer"], [...groups.sowingDay, ...groups.sowing]),
       ],
     },
   ],

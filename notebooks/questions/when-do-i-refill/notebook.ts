@@ -17,19 +17,7 @@ import {
 import type { Run } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
-import {
-  bedMixControls,
-  carryingControls,
-  cropControls,
-  fillingControls,
-  groundControls,
-  growthControls,
-  potControls,
-  soilControls,
-  startControls,
-  wallControls,
-  weatherControls,
-} from "../../form/planControls.ts";
+import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
 import { derive, picked, solution } from "../../runtime/cells.ts";
@@ -186,7 +174,7 @@ const salts = derive({ own, units }, ({ own: { of, runs }, units }): Block[] => 
 const workings = derive({ own }, ({ own: { of, runs, accuracy } }): Block[] => [runSentence(of, runs.own, accuracy)]);
 
 /** Plants drink from all their roots: the depth of most of them changes nothing here. */
-const drinkingCropControls = [...cropControls.filter(({ field }) => field !== "rootDepth"), ...growthControls];
+const drinkingCropControls = [...groups.crop.filter(({ field }) => field !== "rootDepth"), ...groups.growth];
 
 export const notebook = defineNotebook({
   name: "when-do-i-refill",
@@ -194,12 +182,12 @@ export const notebook = defineNotebook({
   answer,
   picture,
   controls: [
-    { heading: "Filling", underPicture: true, controls: fillingControls },
-    { heading: "Plants and ground", controls: [...groundControls, ...drinkingCropControls] },
-    { heading: "Weather", controls: weatherControls },
-    { heading: "Soil", controls: [...soilControls, ...bedMixControls, ...startControls] },
-    { heading: "Pot", controls: [potSize, ...potControls, ...wallControls] },
-    { heading: "Carrying water", controls: carryingControls },
+    { heading: "Filling", underPicture: true, controls: groups.filling },
+    { heading: "Plants and ground", controls: [...groups.ground, ...drinkingCropControls] },
+    { heading: "Weather", controls: groups.weather },
+    { heading: "Soil", controls: [...groups.soil, ...groups.bedMix, ...groups.start] },
+    { heading: "Pot", controls: [potSize, ...groups.pot, ...groups.wall] },
+    { heading: "Carrying water", controls: groups.carrying },
   ],
   sections: [
     {

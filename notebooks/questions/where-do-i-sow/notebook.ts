@@ -22,18 +22,7 @@ import {
 } from "../../../model/public/units.ts";
 import { seeds, sourceOf } from "../../../reference-data/load.ts";
 import { type Control, isShown } from "../../form/controlTypes.ts";
-import {
-  bedMixControls,
-  cropControls,
-  fillingControls,
-  horizonControls,
-  potControls,
-  soilControls,
-  sowingControls,
-  sowingDayControls,
-  startControls,
-  wallControls,
-} from "../../form/planControls.ts";
+import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { comparedSoils, inEach, inSoil, isCompared } from "../../notebook/comparedSoils.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
@@ -284,7 +273,7 @@ function seedSource({ crop, sowing }: Plan): string {
 }
 
 /** Easy water decides for starters alone, and most roots lie deeper than anything is planted. */
-const plantedCropControls: Control[] = cropControls
+const plantedCropControls: Control[] = groups.crop
   .filter(({ field }) => field !== "rootDepth")
   .map((control) =>
     control.field === "crop.easyWaterSuctionKPa"
@@ -301,12 +290,12 @@ export const notebook = defineNotebook({
   answer,
   picture,
   controls: [
-    { heading: "When", underPicture: true, controls: sowingDayControls },
-    { heading: "Planting", controls: [...sowingControls, ...horizonControls] },
+    { heading: "When", underPicture: true, controls: groups.sowingDay },
+    { heading: "Planting", controls: [...groups.sowing, ...groups.horizon] },
     { heading: "Crop", controls: plantedCropControls },
-    { heading: "Soil", controls: [...soilControls, ...bedMixControls, ...startControls] },
-    { heading: "Filling", controls: fillingControls },
-    { heading: "Pot", controls: [potSize, ...potControls, ...wallControls] },
+    { heading: "Soil", controls: [...groups.soil, ...groups.bedMix, ...groups.start] },
+    { heading: "Filling", controls: groups.filling },
+    { heading: "Pot", controls: [potSize, ...groups.pot, ...groups.wall] },
   ],
   sections: [
     { heading: "Between too wet and too dry, day by day", underPicture: true, content: [throughTime] },

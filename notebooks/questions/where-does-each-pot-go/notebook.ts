@@ -1,20 +1,6 @@
 import { drawBed } from "../../figures/bedFigure.ts";
 import { paperBlocks } from "../../figures/bedOnPaper.ts";
-import {
-  cropControls,
-  fillingControls,
-  gridControls,
-  groundControls,
-  growthControls,
-  outlineControls,
-  placingControls,
-  potControls,
-  soilControls,
-  sowingControls,
-  startControls,
-  wallControls,
-  weatherControls,
-} from "../../form/planControls.ts";
+import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { laidOutBed, layoutRuns } from "../../notebook/laidOutBed.ts";
 import { shoppingTable } from "../../notebook/layoutTables.ts";
@@ -75,16 +61,16 @@ export const notebook = defineNotebook({
   answer,
   picture,
   controls: [
-    { heading: "Pots in the bed", underPicture: true, controls: [...gridControls, ...placingControls] },
-    { heading: "Bed", controls: outlineControls },
-    { heading: "Pot and filling", controls: [potSize, ...potControls, ...wallControls, ...fillingControls] },
-    { heading: "Soil", controls: [...soilControls, ...startControls] },
+    { heading: "Pots in the bed", underPicture: true, controls: [...groups.grid, ...groups.placing] },
+    { heading: "Bed", controls: groups.outline },
+    { heading: "Pot and filling", controls: [potSize, ...groups.pot, ...groups.wall, ...groups.filling] },
+    { heading: "Soil", controls: [...groups.soil, ...groups.start] },
     {
       heading: "Plants and ground",
-      controls: [...groundControls.filter((each) => !gridControls.includes(each)), ...cropControls, ...growthControls],
+      controls: [...groups.between, ...groups.crop, ...groups.growth],
     },
-    { heading: "Sowing", controls: sowingControls },
-    { heading: "Weather", controls: weatherControls },
+    { heading: "Sowing", controls: groups.sowing },
+    { heading: "Weather", controls: groups.weather },
   ],
   sections: [
     { heading: "Does every pot keep its distance?", underPicture: true, content: [troubles, most] },

@@ -4,7 +4,7 @@ import type { Plan } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, suctionKPa, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { rowNamed, sourceOf, textureClasses } from "../../../reference-data/load.ts";
 import type { ChoiceControl, NumberControl } from "../../form/controlTypes.ts";
-import { fillingControls, potControls, soilControls, startControls, wallControls } from "../../form/planControls.ts";
+import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { type ComparedSoil, evenGround, inEach, isCompared, meanOf } from "../../notebook/comparedSoils.ts";
 import { defineNotebook, type Exercise, type Figure } from "../../notebook/notebook.ts";
@@ -292,9 +292,9 @@ export const notebook = defineNotebook({
   picture,
   controls: [
     { heading: "The race", underPicture: true, controls: [litresControl, pairControl] },
-    { heading: "Your soil", controls: [...soilControls, ...startControls] },
-    { heading: "Pot", controls: [potSize, ...potControls] },
-    { heading: "Wall and filling", controls: [...wallControls, ...fillingControls] },
+    { heading: "Your soil", controls: [...groups.soil, ...groups.start] },
+    { heading: "Pot", controls: [potSize, ...groups.pot] },
+    { heading: "Wall and filling", controls: [...groups.wall, ...groups.filling] },
   ],
   sections: [
     {

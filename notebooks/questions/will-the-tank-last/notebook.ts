@@ -16,24 +16,7 @@ import { formatBoth, fromModel, unitOf } from "../../../model/public/units.ts";
 import { crops } from "../../../reference-data/load.ts";
 import { drawTank } from "../../figures/tankFigure.ts";
 import type { ChoiceControl, Settings } from "../../form/controlTypes.ts";
-import {
-  bedMixControls,
-  cropControls,
-  fillingControls,
-  gridControls,
-  groundControls,
-  growthControls,
-  outlineControls,
-  plantingControls,
-  potControls,
-  roofControls,
-  runoffControls,
-  soilControls,
-  tankBodyControls,
-  tankControls,
-  wallControls,
-  wholeYearControls,
-} from "../../form/planControls.ts";
+import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
 import { askingBed, suppliedBed, yearsOfWeather } from "../../notebook/seasonCells.ts";
@@ -212,14 +195,14 @@ const otherCropControl: ChoiceControl = {
 };
 
 /** How high its water stands matters where the air takes from it. */
-const bodyControls = tankBodyControls.map((control) =>
+const bodyControls = groups.tankBody.map((control) =>
   control.field === "tank.waterHeight"
     ? { ...control, shownWhen: (settings: Settings) => settings["tank.lid"] === "no" }
     : control,
 );
 
 /** A season goes through all stages of its plants, and no water is given by hand but to the tank. */
-const seasonGroundControls = groundControls.filter(
+const seasonGroundControls = groups.ground.filter(
   ({ field }) => !["plantStage", "spacing", "potGrid"].includes(field) && !field.startsWith("handWatering"),
 );
 
@@ -230,14 +213,14 @@ export const notebook = defineNotebook({
   picture,
   basis: "Worked out at the quick setting, within 1.5 % of the finer one.",
   controls: [
-    { heading: "Roof and tank", underPicture: true, controls: [...roofControls, ...tankControls, wantedControl] },
-    { heading: "Roof and tank, more closely", controls: [...runoffControls, ...bodyControls] },
-    { heading: "Season", controls: [...plantingControls, ...fillingControls, otherCropControl] },
-    { heading: "Crop", controls: [...cropControls.filter(({ field }) => field !== "rootDepth"), ...growthControls] },
-    { heading: "Bed", controls: [...outlineControls, ...gridControls, ...seasonGroundControls] },
-    { heading: "Weather", controls: wholeYearControls.filter(({ field }) => field !== "month") },
-    { heading: "Soil", controls: [...soilControls, ...bedMixControls] },
-    { heading: "Pot", controls: [potSize, ...potControls, ...wallControls] },
+    { heading: "Roof and tank", underPicture: true, controls: [...groups.roof, ...groups.tank, wantedControl] },
+    { heading: "Roof and tank, more closely", controls: [...groups.runoff, ...bodyControls] },
+    { heading: "Season", controls: [...groups.planting, ...groups.filling, otherCropControl] },
+    { heading: "Crop", controls: [...groups.crop.filter(({ field }) => field !== "rootDepth"), ...groups.growth] },
+    { heading: "Bed", controls: [...groups.outline, ...groups.grid, ...seasonGroundControls] },
+    { heading: "Weather", controls: groups.wholeYear.filter(({ field }) => field !== "month") },
+    { heading: "Soil", controls: [...groups.soil, ...groups.bedMix] },
+    { heading: "Pot", controls: [potSize, ...groups.pot, ...groups.wall] },
   ],
   sections: [
     { heading: "When it runs dry", underPicture: true, content: [dryPicture] },

@@ -4,7 +4,7 @@ import { UNIT_SYSTEMS } from "../../../model/public/units.ts";
 import demoPlan from "../../../notebooks/demo-plan.json" with { type: "json" };
 import { isShown } from "../../../notebooks/form/controlTypes.ts";
 import { controlAt } from "../../../notebooks/form/inputControls.ts";
-import { startControls, weatherControls } from "../../../notebooks/form/planControls.ts";
+import * as groups from "../../../notebooks/form/planControls.ts";
 import { filledOfText, initialFilled, readPlan, typedPlan } from "../../../notebooks/form/planForm.ts";
 import { expectClose } from "../../support/close.ts";
 
@@ -265,7 +265,7 @@ describe("the form of a plan", () => {
 
   it("opens of a place's own weather the chosen month alone", () => {
     const open = (kind: string, airHow = "unknown") =>
-      weatherControls
+      groups.weather
         .filter((control) => isShown(control, { "weather.kind": kind, month: "may", airHow }))
         .map(({ field }) => field);
     const inMay = (...names: string[]) => names.map((name) => `weather.months.may.${name}`);
@@ -278,7 +278,7 @@ describe("the form of a plan", () => {
   });
 
   it("fills the suction that a word for the start stands for", () => {
-    const [words] = startControls;
+    const [words] = groups.start;
     if (words?.kind !== "choice") throw new Error("no choice of words");
     expect(words.fills?.("moist")).toEqual({ startSuctionKPa: 50 });
     expect(words.fills?.("own")).toEqual({});

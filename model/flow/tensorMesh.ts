@@ -1,8 +1,9 @@
-import { pairs, rollup, sum } from "d3-array";
+import { cross, pairs, rollup, sum } from "d3-array";
+import { entry, first, last, present } from "../input/lists.ts";
 import type { OutlinePoint } from "../pot/pot.ts";
 import { cellCentres } from "./gridSpacing.ts";
 import { type EdgeFace, type EdgeFaces, edgeFacesOf, type Face, facesOf, type Mesh, type Side } from "./mesh.ts";
-import { cutPot, type PotCut } from "./potCut.ts";
+import { cutPot, type PotCut, type WallPiece } from "./potCut.ts";
 import type { GridLines } from "./run.ts";
 
 /** Soil about the axis (or a planar slice 1 cm thick) on a grid of rows and columns, a pot cut out of it. */
@@ -92,6 +93,15 @@ function straightLines(outline: readonly OutlinePoint[], along: "r" | "d"): numb
   return pairs(outline).flatMap(([from, to]) => (from[along] === to[along] ? [from[along]] : []));
 }
 
+/** A column or a row of the grid. */
+interface Span {
+  index: number;
+  from: number;
+  to: number;
+}
+
+const spansOf = (edges: Float64Array): Span[] => pairs(edges).map(([from, to], index) => ({ index, from, to }));
+
 /**
  * Every box of the grid with what the pot leaves of it. Cut boxes keep their centre: only between centres in one row or
  * column does the difference of potential belong to the flow across the face, which is first order wrong with the
@@ -102,13 +112,10 @@ function soilBoxes(
   cut: PotCut,
   measure: Measure,
 ): Box[] {
-  const columns = rEdges.length - 1;
-  return Array.from({ length: columns * (dEdges.length - 1) }, (_, k) => {
-    const [i, j] = [k % columns, Math.floor(k / columns)];
-    const [r1, r2, d1, d2] = [rEdges[i]!, rEdges[i + 1]!, dEdges[j]!, dEdges[j + 1]!];
-    const whole = measure.level(r1, r2) * (d2 - d1);
-    const [r, d] = [rCentre[i]!, dCentre[j]!];
-    const taken = cut.volume[k]!;
+  return cross(spansOf(dEdges), spansOf(rEdges)).map(([row, column], k) => {
+    const whole = measure.level(column.from, column.to) * (row.to - row.from);
+    const [r, d] = [entry(rCentre, column.index), entry(dCentre, row.index)];
+    const taken = entry(cut.volume, k);
     if (taken <= 1e-9 * whole) return { volume: whole, r, d, share: 1 };
     const volume = Math.max(whole - taken, 0);
     const share = volume / whole;
@@ -135,10 +142,11 @@ function numberCells(boxes: Box[], cut: PotCut, columns: number): { cellAt: Int3
   });
   boxes.forEach((box, k) => {
     if (box.share === 0 || target[k] === k) return;
-    let home = target[k]!;
-    while (target[home] !== home) home = target[home]!;
-    cellAt[k] = cellAt[home]!;
-    cells[cellAt[k]!]!.volume += box.volume;
+    let home = entry(target, k);
+    while (target[home] !== home) home = entry(target, home);
+    const cell = entry(cellAt, home);
+    cellAt[k] = cell;
+    entry(cells, cell).volume += box.volume;
   });
   return { cellAt, cells };
 }
@@ -147,12 +155,12 @@ function numberCells(boxes: Box[], cut: PotCut, columns: number): { cellAt: Int3
 function sliverTargets(boxes: Box[], cut: PotCut, columns: number): Int32Array {
   const normal = boxes.map(() => ({ r: 0, d: 0 }));
   for (const piece of cut.pieces) {
-    const sum = normal[piece.j * columns + piece.i]!;
+    const sum = entry(normal, piece.j * columns + piece.i);
     sum.r += piece.area * piece.normal.r;
     sum.d += piece.area * piece.normal.d;
   }
   return Int32Array.from(boxes, ({ share }, k) => {
-    const { r, d } = normal[k]!;
+    const { r, d } = entry(normal, k);
     if (share >= SMALLEST_SHARE || share === 0 || (r === 0 && d === 0)) return k;
     const next = Math.abs(r) > Math.abs(d) ? k + Math.sign(r) : k + columns * Math.sign(d);
     return boxes[next]?.share ? next : k;
@@ -161,40 +169,34 @@ function sliverTargets(boxes: Box[], cut: PotCut, columns: number): Int32Array {
 
 /** Faces between columns. */
 function verticalFaces({ rEdges, dEdges, cellAt }: GridLines, cells: Cell[], cut: PotCut, measure: Measure): Face[] {
-  const columns = rEdges.length - 1;
-  const faces: Face[] = [];
-  for (let k = 0; k < cellAt.length; k++) {
-    const i = k % columns;
-    const j = Math.floor(k / columns);
-    if (i === columns - 1) continue;
-    const open = dEdges[j + 1]! - dEdges[j]! - cut.coveredHeight[k]!;
-    const [a, b] = [cellAt[k]!, cellAt[k + 1]!];
-    if (a < 0 || b < 0 || a === b || open < 1e-9) continue;
-    const [ra, rb] = apart(cells[a]!.r, cells[b]!.r, rEdges[i + 2]! - rEdges[i]!);
-    faces.push({ a, b, T: open * measure.across(ra, rb), drop: cells[b]!.d - cells[a]!.d });
-  }
-  return faces;
+  const columns = spansOf(rEdges);
+  return cross(spansOf(dEdges), pairs(columns)).flatMap(([row, [left, right]]) => {
+    const k = row.index * columns.length + left.index;
+    const open = row.to - row.from - entry(cut.coveredHeight, k);
+    const [a, b] = [entry(cellAt, k), entry(cellAt, k + 1)];
+    const [near, far] = [cells[a], cells[b]];
+    if (!near || !far || near === far || open < 1e-9) return [];
+    const [ra, rb] = apart(near.r, far.r, right.to - left.from);
+    return [{ a, b, T: open * measure.across(ra, rb), drop: far.d - near.d }];
+  });
 }
 
 /** Faces between rows. */
 function horizontalFaces({ rEdges, dEdges, cellAt }: GridLines, cells: Cell[], cut: PotCut, measure: Measure): Face[] {
-  const columns = rEdges.length - 1;
-  const faces: Face[] = [];
-  for (let k = 0; k + columns < cellAt.length; k++) {
-    const i = k % columns;
-    const j = Math.floor(k / columns);
-    const open = openLevel(rEdges, i, cut.coveredRadius[j + 1]!, measure);
-    const [a, b] = [cellAt[k]!, cellAt[k + columns]!];
-    if (a < 0 || b < 0 || a === b || open < 1e-9) continue;
-    const [da, db] = apart(cells[a]!.d, cells[b]!.d, dEdges[j + 2]! - dEdges[j]!);
-    faces.push({ a, b, T: open / (db - da), drop: db - da });
-  }
-  return faces;
+  const columns = spansOf(rEdges);
+  return cross(pairs(spansOf(dEdges)), columns).flatMap(([[upper, lower], column]) => {
+    const k = upper.index * columns.length + column.index;
+    const open = openLevel(column, entry(cut.coveredRadius, lower.index), measure);
+    const [a, b] = [entry(cellAt, k), entry(cellAt, k + columns.length)];
+    const [above, below] = [cells[a], cells[b]];
+    if (!above || !below || above === below || open < 1e-9) return [];
+    const [da, db] = apart(above.d, below.d, lower.to - upper.from);
+    return [{ a, b, T: open / (db - da), drop: db - da }];
+  });
 }
 
-function openLevel(rEdges: Float64Array, i: number, covered: number, measure: Measure): number {
-  const outer = rEdges[i + 1]!;
-  return measure.level(Math.min(Math.max(rEdges[i]!, covered), outer), outer);
+function openLevel({ from, to }: Span, covered: number, measure: Measure): number {
+  return measure.level(Math.min(Math.max(from, covered), to), to);
 }
 
 /** Two centres, moved apart evenly when nearer than a fifth of the two cells' size (a fifth of half is usual). */
@@ -204,44 +206,44 @@ function apart(p: number, q: number, size: number): [number, number] {
 }
 
 function gridSides(grid: GridLines, cells: Cell[], cut: PotCut, measure: Measure): Record<Side, EdgeFaces> {
-  const { rEdges, dEdges, cellAt } = grid;
-  const [columns, rows] = [rEdges.length - 1, dEdges.length - 1];
-  const level = (j: number, line: number, down: number) =>
-    openFaces(columns, (i) => {
-      const cell = cellAt[j * columns + i]!;
-      const depth = dEdges[line]!;
+  const [columns, rows] = [spansOf(grid.rEdges), spansOf(grid.dEdges)];
+  const cellIn = (row: Span, column: Span) => entry(grid.cellAt, row.index * columns.length + column.index);
+  const level = (row: Span, line: number, depth: number, down: number) =>
+    openFaces(columns, (column) => {
+      const cell = cellIn(row, column);
       const drop = (cells[cell]?.d ?? depth) - depth;
-      const area = openLevel(rEdges, i, cut.coveredRadius[line]!, measure);
+      const area = openLevel(column, entry(cut.coveredRadius, line), measure);
       return { cell, area, depth, down, T: area / Math.abs(drop), drop };
     });
-  const upright = (i: number, line: number) =>
-    openFaces(rows, (j) => {
-      const cell = cellAt[j * columns + i]!;
+  const upright = (column: Span, radius: number) =>
+    openFaces(rows, (row) => {
+      const cell = cellIn(row, column);
       const { r, d } = cells[cell] ?? { r: 0, d: 0 };
-      const height = dEdges[j + 1]! - dEdges[j]!;
-      const depth = (dEdges[j]! + dEdges[j + 1]!) / 2;
-      const T = Math.abs(measure.across(r, rEdges[line]!)) * height;
-      return { cell, area: measure.upright(rEdges[line]!) * height, depth, down: 0, T, drop: d - depth };
+      const height = row.to - row.from;
+      const depth = (row.from + row.to) / 2;
+      const T = Math.abs(measure.across(r, radius)) * height;
+      return { cell, area: measure.upright(radius) * height, depth, down: 0, T, drop: d - depth };
     });
+  const [top, bottom, inner, outer] = [first(rows), last(rows), first(columns), last(columns)];
   return {
-    top: level(0, 0, -1),
-    bottom: level(rows - 1, rows, 1),
-    inner: upright(0, 0),
-    outer: upright(columns - 1, columns),
+    top: level(top, 0, top.from, -1),
+    bottom: level(bottom, rows.length, bottom.to, 1),
+    inner: upright(inner, inner.from),
+    outer: upright(outer, outer.to),
   };
 }
 
 /** The faces of one side that border on soil and have an area: the axis has none. */
-function openFaces(count: number, faceAt: (k: number) => EdgeFace): EdgeFaces {
-  const faces = Array.from({ length: count }, (_, k) => faceAt(k));
-  return edgeFacesOf(faces.filter(({ cell, area }) => cell >= 0 && area > 1e-9));
-}
+const openFaces = (spans: Span[], faceAt: (span: Span) => EdgeFace): EdgeFaces =>
+  edgeFacesOf(spans.map(faceAt).filter(({ cell, area }) => cell >= 0 && area > 1e-9));
 
 function wallFaces({ pieces }: PotCut, { rEdges, cellAt }: GridLines, cells: Cell[]): WallFaces {
   const columns = rEdges.length - 1;
-  const faces = pieces
-    .map((piece) => ({ ...piece, cell: cellAt[piece.j * columns + piece.i]! }))
-    .filter((piece) => piece.cell >= 0);
+  const faces = pieces.flatMap((piece) => {
+    const cell = entry(cellAt, piece.j * columns + piece.i);
+    const own = cells[cell];
+    return own ? [{ ...piece, cell, own }] : [];
+  });
   const areaOfCell = rollup(
     faces,
     (pieces) => sum(pieces, ({ area }) => area),
@@ -250,10 +252,10 @@ function wallFaces({ pieces }: PotCut, { rEdges, cellAt }: GridLines, cells: Cel
   return {
     cell: Int32Array.from(faces, (f) => f.cell),
     area: Float64Array.from(faces, (f) => f.area),
-    T: Float64Array.from(faces, (f) => f.area / wallDistance(f, cells[f.cell]!, areaOfCell.get(f.cell)!)),
+    T: Float64Array.from(faces, (f) => f.area / wallDistance(f, present(areaOfCell.get(f.cell), "area"))),
     upper: Float64Array.from(faces, (f) => f.start.d),
     lower: Float64Array.from(faces, (f) => f.end.d),
-    drop: Float64Array.from(faces, (f) => cells[f.cell]!.d - (f.start.d + f.end.d) / 2),
+    drop: Float64Array.from(faces, (f) => f.own.d - (f.start.d + f.end.d) / 2),
   };
 }
 
@@ -263,11 +265,8 @@ function wallFaces({ pieces }: PotCut, { rEdges, cellAt }: GridLines, cells: Cel
  * thickness before its wall (half is usual). Where the wall slants across the grid it is shortened two thirds as much as
  * `cellCentres` does before a straight wall, at most, at 45° (found by comparing grids).
  */
-function wallDistance(
-  { start, end, normal }: PotCut["pieces"][number],
-  { r, d, volume }: Cell,
-  wallOfCell: number,
-): number {
+function wallDistance({ start, end, normal, own }: WallPiece & { own: Cell }, wallOfCell: number): number {
+  const { r, d, volume } = own;
   const rw = (start.r + end.r) / 2;
   const along = (r - rw) * normal.r + (d - (start.d + end.d) / 2) * normal.d;
   const thickness = volume / wallOfCell;

@@ -1,4 +1,5 @@
 import { bisectRight, pairs } from "d3-array";
+import { entry } from "../input/lists.ts";
 import type { GridLines } from "./run.ts";
 
 /**
@@ -19,9 +20,9 @@ export function sampleField(grid: GridLines, field: Float64Array, r: number, d: 
     for (const [row, rowWeight] of ends(j, below))
       for (const [column, columnWeight] of ends(i, right)) {
         const weight = sectorWeight * rowWeight * columnWeight;
-        const cell = weight > 0 ? grid.cellAt[(sector * rows + row) * columns + column]! : -1;
+        const cell = weight > 0 ? entry(grid.cellAt, (sector * rows + row) * columns + column) : -1;
         if (cell < 0) continue;
-        sum += weight * field[cell]!;
+        sum += weight * entry(field, cell);
         weights += weight;
       }
   return sum / weights;
@@ -38,6 +39,7 @@ const ends = (k: number, share: number) =>
 /** The cell whose centre lies before `x`, and how far `x` is on the way to the next centre, from 0 to 1. */
 function between(centre: Float64Array, x: number): [cell: number, share: number] {
   const cell = Math.min(Math.max(bisectRight(centre, x) - 1, 0), Math.max(centre.length - 2, 0));
-  const share = (x - centre[cell]!) / (centre[cell + 1]! - centre[cell]!);
+  const from = entry(centre, cell);
+  const share = (x - from) / (entry(centre, cell + 1) - from);
   return [cell, Math.min(Math.max(share, 0), 1)];
 }

@@ -1,3 +1,5 @@
+import { pairs } from "d3-array";
+import { entry, first, last } from "../input/lists.ts";
 import type { Soil } from "../soil/soil.ts";
 
 /**
@@ -51,11 +53,13 @@ export function frontShape(soil: Soil, startHead: number): FrontShape {
   const phi = new Float64Array(NODES + 1);
   const psi = new Float64Array(NODES + 1);
   const startTheta = soil.theta(startHead);
-  for (let k = 0; k < NODES; k++) {
-    const middle = -Math.sqrt(h[k]! * h[k + 1]!);
-    const flux = soil.K(middle) * (h[k + 1]! - h[k]!);
-    phi[k + 1] = phi[k]! + flux;
-    psi[k + 1] = psi[k]! + flux / (soil.theta(middle) - startTheta);
+  let sums = { phi: 0, psi: 0 };
+  for (const [k, [dryer, wetter]] of pairs(h).entries()) {
+    const middle = -Math.sqrt(dryer * wetter);
+    const flux = soil.K(middle) * (wetter - dryer);
+    sums = { phi: sums.phi + flux, psi: sums.psi + flux / (soil.theta(middle) - startTheta) };
+    phi[k + 1] = sums.phi;
+    psi[k + 1] = sums.psi;
   }
   return { h, phi, psi, soil, startTheta };
 }
@@ -66,52 +70,51 @@ export function frontShape(soil: Soil, startHead: number): FrontShape {
  */
 export function edgePlace(line: CellLine, edgeHead: number, shape: FrontShape | undefined): number {
   const { end, h } = line;
-  let last = h.length - 1;
-  while (last >= 0 && h[last]! <= edgeHead) last--;
-  if (last < 0) return 0;
-  const isAtEnd = last === h.length - 1;
-  const plain = isAtEnd ? end[last]! : interpolated(line, last, edgeHead);
-  const jump = isAtEnd ? jumpAfter(h, last - 1) : jumpAfter(h, last);
+  const wet = h.findLastIndex((head) => !(head <= edgeHead));
+  if (wet < 0) return 0;
+  const isAtEnd = wet === h.length - 1;
+  const plain = isAtEnd ? last(end) : interpolated(line, wet, edgeHead);
+  const jump = isAtEnd ? jumpAfter(h, wet - 1) : jumpAfter(h, wet);
   const share = Math.min(Math.max((jump - GRADUAL) / (SHARP - GRADUAL), 0), 1);
-  if (!shape || share === 0 || edgeHead <= shape.h[0]!) return plain;
-  return share * fromWater(line, last, edgeHead, shape, plain) + (1 - share) * plain;
+  if (!shape || share === 0 || edgeHead <= first(shape.h)) return plain;
+  return share * fromWater(line, wet, edgeHead, shape, plain) + (1 - share) * plain;
 }
 
 /** How much ln|h| rises from a cell to the next. */
-const jumpAfter = (h: Float64Array, k: number) => (k < 0 ? 0 : lnSuction(h[k + 1]!) - lnSuction(h[k]!));
+const jumpAfter = (h: Float64Array, k: number) => (k < 0 ? 0 : lnSuction(entry(h, k + 1)) - lnSuction(entry(h, k)));
 
 const lnSuction = (h: number) => Math.log(Math.max(-h, -WETTEST_NODE));
 
-function interpolated({ x, h }: CellLine, last: number, edgeHead: number): number {
-  const [wet, dry] = [lnSuction(h[last]!), lnSuction(h[last + 1]!)];
-  return x[last]! + ((x[last + 1]! - x[last]!) * (lnSuction(edgeHead) - wet)) / (dry - wet);
+function interpolated({ x, h }: CellLine, k: number, edgeHead: number): number {
+  const [wet, dry] = [lnSuction(entry(h, k)), lnSuction(entry(h, k + 1))];
+  return entry(x, k) + ((entry(x, k + 1) - entry(x, k)) * (lnSuction(edgeHead) - wet)) / (dry - wet);
 }
 
 /**
  * From the cell behind the last wet one, if the front no longer reaches it and what lies behind is about as wet, so that
  * the way to the edge is short; else from one cell farther back, and between the two in proportion.
  */
-function fromWater(line: CellLine, last: number, edgeHead: number, shape: FrontShape, plain: number): number {
+function fromWater(line: CellLine, wet: number, edgeHead: number, shape: FrontShape, plain: number): number {
   const { theta, end } = line;
-  const [near, far] = [Math.max(last - 1, 0), Math.max(last - 2, 0)];
-  const evenness = (theta[near]! - shape.startTheta) / (theta[far]! - shape.startTheta);
+  const [near, far] = [Math.max(wet - 1, 0), Math.max(wet - 2, 0)];
+  const evenness = (entry(theta, near) - shape.startTheta) / (entry(theta, far) - shape.startTheta);
   const share = Math.min(Math.max((evenness - UNEVEN) / (EVEN - UNEVEN), 0), 1);
-  const from = (cell: number) => fromCell(line, cell, last, edgeHead, shape, plain);
+  const from = (cell: number) => fromCell(line, cell, wet, edgeHead, shape, plain);
   const place = share * from(near) + (1 - share) * from(far);
-  return Math.min(place, end[Math.min(last + 1, end.length - 1)]!);
+  return Math.min(place, end[wet + 1] ?? last(end));
 }
 
 function fromCell(
   line: CellLine,
   from: number,
-  last: number,
+  wet: number,
   edgeHead: number,
   shape: FrontShape,
   plain: number,
 ): number {
-  const water = waterBeyond(line, from, Math.min(last + CELLS_AHEAD, line.x.length - 1), shape.startTheta, plain);
-  const behind = shapeAt(shape, line.h[from]!);
-  return line.x[from]! + (water * (behind.psi - shapeAt(shape, edgeHead).psi)) / behind.phi;
+  const water = waterBeyond(line, from, Math.min(wet + CELLS_AHEAD, line.x.length - 1), shape.startTheta, plain);
+  const behind = shapeAt(shape, entry(line.h, from));
+  return entry(line.x, from) + (water * (behind.psi - shapeAt(shape, edgeHead).psi)) / behind.phi;
 }
 
 /** Water above the start's from the centre of cell `from` to the end of cell `to`, cm³ per cm² of front. */
@@ -123,23 +126,27 @@ function waterBeyond(
   front: number,
 ) {
   let sum = 0;
-  for (let k = from; k <= to; k++) {
-    const begin = k === from ? x[k]! : end[k - 1]!;
-    const size = direction === "down" ? end[k]! - begin : (end[k]! ** 2 - begin ** 2) / 2;
-    sum += size * (theta[k]! - startTheta);
+  let begin = entry(x, from);
+  for (const [k, finish] of end.subarray(from, to + 1).entries()) {
+    const size = direction === "down" ? finish - begin : (finish ** 2 - begin ** 2) / 2;
+    sum += size * (entry(theta, from + k) - startTheta);
+    begin = finish;
   }
-  return direction === "down" ? sum : sum / ((x[from]! + front) / 2);
+  return direction === "down" ? sum : sum / ((entry(x, from) + front) / 2);
 }
 
 /** φ − φ₀ and ψ at a head, linear in ln|h| between the nodes; saturated soil conducts Ks. */
 function shapeAt({ h, phi, psi, soil, startTheta }: FrontShape, head: number): { phi: number; psi: number } {
-  const wettest = h[NODES]!;
+  const [driest, wettest] = [first(h), last(h)];
   if (head > wettest) {
     const flux = soil.Ks * (head - wettest);
-    return { phi: phi[NODES]! + flux, psi: psi[NODES]! + flux / (soil.thetaS - startTheta) };
+    return { phi: last(phi) + flux, psi: last(psi) + flux / (soil.thetaS - startTheta) };
   }
-  const x = (NODES * Math.log(head / h[0]!)) / Math.log(wettest / h[0]!);
+  const x = (NODES * Math.log(head / driest)) / Math.log(wettest / driest);
   const k = Math.min(Math.max(Math.floor(x), 0), NODES - 1);
-  const between = (values: Float64Array) => values[k]! + (x - k) * (values[k + 1]! - values[k]!);
+  const between = (values: Float64Array) => {
+    const [from, to] = [entry(values, k), entry(values, k + 1)];
+    return from + (x - k) * (to - from);
+  };
   return { phi: between(phi), psi: between(psi) };
 }

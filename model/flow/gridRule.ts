@@ -1,4 +1,5 @@
 import { pairs, sum } from "d3-array";
+import { entry, first, last } from "../input/lists.ts";
 import type { OutlinePoint, Pot } from "../pot/pot.ts";
 import { gradedEdges, joinEdges } from "./gridSpacing.ts";
 import type { Accuracy, Neighbours } from "./problem.ts";
@@ -111,8 +112,8 @@ export function gridLines(pot: Pot, block: SoilBlock, fineness: Fineness) {
   const wall = sideInSoil(pot.outline);
   const radii = wall.map(({ r }) => r);
   const [narrowest, widest] = [Math.min(...radii), Math.max(...radii)];
-  const base = pot.outline.at(-1)!.d;
-  const top = Math.max(pot.outline[0]!.d, 0);
+  const base = last(pot.outline).d;
+  const top = Math.max(first(pot.outline).d, 0);
   const size = Math.sqrt(widest * (base - top));
   const fine = atWall * size;
   const run = (from: number, to: number, finest: "from" | "to", ratio: number, largest = block.depth) =>
@@ -132,9 +133,10 @@ export function gridLines(pot: Pot, block: SoilBlock, fineness: Fineness) {
 }
 
 /** Rows that grow from the surface down, as far as they are lower than those there. */
-function lowAtSurface(edges: Float64Array, first: number, ratio: number): Float64Array {
-  const joint = edges.findIndex((edge, j) => j > 0 && !(first + (ratio - 1) * edge < edges[j + 1]! - edge));
-  return joinEdges(gradedEdges(0, edges[joint]!, "from", first, ratio, Number.POSITIVE_INFINITY), [
+function lowAtSurface(edges: Float64Array, lowest: number, ratio: number): Float64Array {
+  const isLow = ([edge, next]: [number, number]) => lowest + (ratio - 1) * edge < next - edge;
+  const joint = 1 + pairs(edges.subarray(1)).findIndex((row) => !isLow(row));
+  return joinEdges(gradedEdges(0, entry(edges, joint), "from", lowest, ratio, Number.POSITIVE_INFINITY), [
     ...edges.slice(joint),
   ]);
 }
@@ -146,12 +148,15 @@ const NEAR = 0.4;
 function withEdge(edges: Float64Array, depth: number, fixed: number[]): Float64Array {
   const below = edges.findIndex((edge) => edge > depth);
   if (below < 1) return edges;
-  const row = edges[below]! - edges[below - 1]!;
-  const isMovable = (j: number) =>
-    j > 0 && j < edges.length - 1 && !fixed.includes(edges[j]!) && Math.abs(edges[j]! - depth) < NEAR * row;
+  const above = entry(edges, below - 1);
+  const row = entry(edges, below) - above;
+  const isMovable = (j: number) => {
+    const edge = entry(edges, j);
+    return j > 0 && j < edges.length - 1 && !fixed.includes(edge) && Math.abs(edge - depth) < NEAR * row;
+  };
   const moved = [below - 1, below].find(isMovable);
   if (moved !== undefined) return edges.with(moved, depth);
-  if (Math.abs(edges[below - 1]! - depth) < 1e-6 * row) return edges;
+  if (Math.abs(above - depth) < 1e-6 * row) return edges;
   return Float64Array.from([...edges.slice(0, below), depth, ...edges.slice(below)]);
 }
 

@@ -1,3 +1,5 @@
+import { pairs } from "d3-array";
+
 /**
  * Cell edges from `from` to `to` (cm), each cell larger than the one before by one factor, the smallest cell nearest
  * to `finest` and `smallest` or a little less in size, the largest at most `largest`.
@@ -14,10 +16,12 @@ export function gradedEdges(
   const sizes = gradedSizes(length, smallest, ratio, largest);
   const scale = length / sizes.reduce((sum, size) => sum + size, 0);
   const ordered = finest === "from" ? sizes : sizes.toReversed();
-  const edges = [from];
-  for (const size of ordered) edges.push(edges.at(-1)! + size * scale);
-  edges[edges.length - 1] = to;
-  return edges;
+  let edge = from;
+  const ends = ordered.map((size) => {
+    edge += size * scale;
+    return edge;
+  });
+  return [from, ...ends].with(-1, to);
 }
 
 function gradedSizes(length: number, smallest: number, ratio: number, largest: number): number[] {
@@ -50,12 +54,13 @@ export function evenEdges(from: number, to: number, count: number): Float64Array
  * centre.
  */
 export function cellCentres(edges: Float64Array, walls: readonly number[] = []): Float64Array {
-  const last = edges.length - 2;
-  const size = (i: number) => edges[i + 1]! - edges[i]!;
-  const isAtWall = (i: number) => walls.some((wall) => Math.abs(wall - edges[i]!) < 1e-9);
-  return Float64Array.from({ length: last + 1 }, (_, i) => {
-    const middle = (edges[i]! + edges[i + 1]!) / 2;
-    if (i === 0 || i === last) return middle;
-    return middle - (size(i + 1) - (isAtWall(i) ? 0 : size(i - 1))) / 16;
+  const cells = pairs(edges);
+  const sizes = cells.map(([from, to]) => to - from);
+  const isAtWall = (edge: number) => walls.some((wall) => Math.abs(wall - edge) < 1e-9);
+  return Float64Array.from(cells, ([from, to], i) => {
+    const middle = (from + to) / 2;
+    const [before, after] = [sizes[i - 1], sizes[i + 1]];
+    if (before === undefined || after === undefined) return middle;
+    return middle - (after - (isAtWall(from) ? 0 : before)) / 16;
   });
 }

@@ -1,4 +1,5 @@
 import { farthestGround, sidesOf } from "../bed/potGrid.ts";
+import { entry, last } from "../input/lists.ts";
 import type { Pot } from "../pot/pot.ts";
 import { type Fineness, gridLines, type SoilBlock } from "./gridRule.ts";
 import { minimumDegreeOrder } from "./ordering.ts";
@@ -29,8 +30,11 @@ export function gridStore(): GridStore {
   return {
     take(pot, block, fineness) {
       const key = JSON.stringify([pot.outline, block, fineness]);
-      const known = spare.findIndex((grid) => keys.get(grid) === key);
-      if (known >= 0) return spare.splice(known, 1)[0]!;
+      const known = spare.find((grid) => keys.get(grid) === key);
+      if (known) {
+        spare.splice(spare.indexOf(known), 1);
+        return known;
+      }
       const grid = newGrid(pot, block, fineness);
       keys.set(grid, key);
       return grid;
@@ -58,7 +62,7 @@ function meshOf(pot: Pot, { neighbours, ...block }: SoilBlock, fineness: Finenes
 }
 
 function distanceFromPot({ rCell, dCell }: TensorMesh, pot: Pot): Float64Array {
-  const base = pot.outline.at(-1)!.d;
+  const base = last(pot.outline).d;
   const widest = Math.max(...pot.outline.map(({ r }) => r));
-  return rCell.map((r, i) => Math.hypot(Math.max(r - widest, 0), Math.max(dCell[i]! - base, 0)));
+  return rCell.map((r, i) => Math.hypot(Math.max(r - widest, 0), Math.max(entry(dCell, i) - base, 0)));
 }

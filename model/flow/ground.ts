@@ -1,4 +1,4 @@
-import { range } from "d3-array";
+import { entry } from "../input/lists.ts";
 import type { CellState, SoilTable } from "../soil/soilTable.ts";
 import type { Mesh } from "./mesh.ts";
 
@@ -31,16 +31,16 @@ export function layeredGround(
   { dCell }: Pick<Mesh, "dCell">,
   layers: readonly { table: SoilTable; bottom: number }[],
 ): Ground {
-  const layerOf = (cell: number) => layers.findIndex(({ bottom }) => dCell[cell]! < bottom);
-  const layer = Int32Array.from(dCell, (_, cell) => layerOf(cell));
-  const tableOf = (cell: number) => layers[layer[cell]!]!.table;
-  const byCell = (read: (table: SoilTable) => number) => Float64Array.from(layer, (k) => read(layers[k]!.table));
-  const starts = range(layers.length + 1).map((k) => layer.findIndex((own) => own >= k));
-  const parts = layers.map(({ table }, k) => ({ table, from: starts[k]!, to: starts[k + 1]! }));
+  const layer = Int32Array.from(dCell, (d) => layers.findIndex(({ bottom }) => d < bottom));
+  const layerOf = (cell: number) => entry(layer, cell);
+  const tableOf = (cell: number) => entry(layers, layerOf(cell)).table;
+  const byCell = (read: (table: SoilTable) => number) => Float64Array.from(layer, (k) => read(entry(layers, k).table));
+  const startOf = (k: number) => layer.findIndex((own) => own >= k);
+  const parts = layers.map(({ table }, k) => ({ table, from: startOf(k), to: startOf(k + 1) }));
   return {
     tableOf,
-    layerOf: (cell) => layer[cell]!,
-    bottomBetween: (a, b) => layers[Math.min(layer[a]!, layer[b]!)]!.bottom,
+    layerOf,
+    bottomBetween: (a, b) => entry(layers, Math.min(layerOf(a), layerOf(b))).bottom,
     thetaR: byCell(({ soil }) => soil.thetaR),
     thetaS: byCell(({ soil }) => soil.thetaS),
     uSaturated: byCell((table) => table.uAtHead(0)),

@@ -1,4 +1,6 @@
+import { sort } from "d3-array";
 import FlatQueue from "flatqueue";
+import { entry } from "../input/lists.ts";
 import type { Mesh } from "./mesh.ts";
 
 /** For each place in the elimination order: the cell, and its neighbours still to come at that moment. */
@@ -54,22 +56,19 @@ export function minimumDegreeOrder(mesh: Mesh, distance: Float64Array): Eliminat
 /** Place of each cell by falling distance. */
 function ranks(distance: Float64Array): Int32Array {
   const rank = new Int32Array(distance.length);
-  rank
-    .map((_, i) => i)
-    .sort((i, j) => distance[j]! - distance[i]!)
-    .forEach((cell, place) => {
-      rank[cell] = place;
-    });
+  const fallen = sort(distance.keys(), (cell) => -entry(distance, cell));
+  for (const [place, cell] of fallen.entries()) rank[cell] = place;
   return rank;
 }
 
 function adjacency({ cellCount, faces }: Mesh): number[][] {
   const neighbours: number[][] = Array.from({ length: cellCount }, () => []);
-  for (let f = 0; f < faces.a.length; f++) {
-    const [a, b] = [faces.a[f]!, faces.b[f]!];
-    if (neighbours[a]!.includes(b)) continue;
-    neighbours[a]!.push(b);
-    neighbours[b]!.push(a);
+  for (const [f, a] of faces.a.entries()) {
+    const b = entry(faces.b, f);
+    const beside = entry(neighbours, a);
+    if (beside.includes(b)) continue;
+    beside.push(b);
+    entry(neighbours, b).push(a);
   }
   return neighbours;
 }

@@ -1,3 +1,5 @@
+import { pairs } from "d3-array";
+import { entry } from "../input/lists.ts";
 import type { OutlinePoint } from "../pot/pot.ts";
 
 /**
@@ -73,12 +75,10 @@ function joined(one: WallPiece, other: WallPiece): WallPiece {
 /** The outline below the soil surface, split wherever it crosses a grid line. */
 function gridStretches(outline: readonly OutlinePoint[], rEdges: Float64Array, dEdges: Float64Array) {
   const stretches: [OutlinePoint, OutlinePoint][] = [];
-  for (let k = 0; k + 1 < outline.length; k++) {
-    const [p, q] = [outline[k]!, outline[k + 1]!];
+  for (const [p, q] of pairs(outline)) {
     const crossings = [0, 1, ...crossed(p.r, q.r, rEdges), ...crossed(p.d, q.d, dEdges), ...crossed(p.d, q.d, [0])];
     const points = crossings.sort((s, t) => s - t).map((t) => ({ r: mix(p.r, q.r, t), d: mix(p.d, q.d, t) }));
-    for (let c = 0; c + 1 < points.length; c++) {
-      const [start, end] = [points[c]!, points[c + 1]!];
+    for (const [start, end] of pairs(points)) {
       const isBelowSurface = start.d + end.d > 0;
       if (isBelowSurface && Math.hypot(end.r - start.r, end.d - start.d) > 1e-9) stretches.push([start, end]);
     }
@@ -88,19 +88,13 @@ function gridStretches(outline: readonly OutlinePoint[], rEdges: Float64Array, d
 
 const mix = (p: number, q: number, t: number) => (t === 1 ? q : p + (q - p) * t);
 
-function crossed(from: number, to: number, lines: ArrayLike<number>): number[] {
-  const shares: number[] = [];
-  for (let k = 0; k < lines.length; k++) {
-    const share = (lines[k]! - from) / (to - from);
-    if (share > 0 && share < 1) shares.push(share);
-  }
-  return shares;
-}
+const crossed = (from: number, to: number, lines: ArrayLike<number>): number[] =>
+  Array.from(lines, (line) => (line - from) / (to - from)).filter((share) => share > 0 && share < 1);
 
 function coverLines(covered: Float64Array, dEdges: Float64Array, start: OutlinePoint, end: OutlinePoint): void {
   for (const { r, d } of [start, end]) {
     const line = indexOfLine(dEdges, d);
-    if (line >= 0) covered[line] = Math.max(covered[line]!, r);
+    if (line >= 0) covered[line] = Math.max(entry(covered, line), r);
   }
 }
 
@@ -110,9 +104,8 @@ function indexOfLine(edges: Float64Array, value: number): number {
 
 /** Index of the cell that holds a place; on a line, the one after it. */
 function indexOfCell(edges: Float64Array, value: number): number {
-  let k = 0;
-  while (k < edges.length - 2 && value >= edges[k + 1]!) k++;
-  return k;
+  const next = edges.findIndex((edge, k) => k > 0 && !(value >= edge));
+  return next < 0 ? edges.length - 2 : Math.min(next - 1, edges.length - 2);
 }
 
 /** Volume of the pot between the depths of one stretch, whose radius runs linearly within one column. */
@@ -127,9 +120,8 @@ function takeFromRow(
   const j = indexOfCell(dEdges, (start.d + end.d) / 2);
   const last = indexOfCell(rEdges, (start.r + end.r) / 2);
   const height = end.d - start.d;
-  for (let i = 0; i <= last; i++) {
-    const inner = rEdges[i]!;
-    const [r1, r2] = i < last ? [rEdges[i + 1]!, rEdges[i + 1]!] : [start.r, end.r];
+  for (const [i, [inner, outer]] of pairs(rEdges.subarray(0, last + 2)).entries()) {
+    const [r1, r2] = i < last ? [outer, outer] : [start.r, end.r];
     const cell = j * columns + i;
     const meanSquare = (r1 * r1 + r1 * r2 + r2 * r2) / 3;
     cut.volume[cell]! += Math.PI * height * (meanSquare - inner * inner);

@@ -1,3 +1,4 @@
+import { entry, first, last } from "../input/lists.ts";
 import { CM3_PER_LITRE } from "../units/factors.ts";
 import type { Assembly } from "./assembly.ts";
 import type { Problem } from "./problem.ts";
@@ -21,8 +22,11 @@ export interface Recorder {
 export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): Recorder {
   const balance = waterBalance(system);
   const shapes = frontShapes(problem, system.ground);
-  const readers = problem.edges.map((edge) => edgeReader(mesh, edge, shapes));
   const history = emptyHistory(problem);
+  const followed = problem.edges.map((edge, k) => ({
+    read: edgeReader(mesh, edge, shapes),
+    history: entry(history.edges, k),
+  }));
   const litres = (volume: number) => volume / CM3_PER_LITRE;
   const topArea = mesh.sides.top.area.reduce((sum, area) => sum + area, 0);
   const area = Math.PI * problem.region.radius ** 2;
@@ -48,22 +52,23 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): 
     history.rainLitres.push(litres(now.rain));
     history.runoffLitres.push(litres(Math.max(fallen - now.rain, 0)));
     history.potLossLitres.push(litres(state.potLoss));
-    readers.forEach((read, k) => {
-      const { radius, wettedDepth } = read(system.soil);
-      history.edges[k]!.radius.push(radius);
-      history.edges[k]!.wettedDepth.push(wettedDepth);
-    });
+    for (const edge of followed) {
+      const { radius, wettedDepth } = edge.read(system.soil);
+      edge.history.radius.push(radius);
+      edge.history.wettedDepth.push(wettedDepth);
+    }
   }
 
   function stop(state: FlowState): void {
     if (!problem.days.includes(state.t)) return;
+    const edge = first(history.edges);
     rows.push({
       day: state.t,
-      seepageLitres: history.seepageLitres.at(-1)!,
+      seepageLitres: last(history.seepageLitres),
       waterLevelDepth: state.pot.dw,
-      wettedRadius: history.edges[0]!.radius.at(-1)!,
-      wettedDepth: history.edges[0]!.wettedDepth.at(-1)!,
-      drainageLitres: history.drainageLitres.at(-1)!,
+      wettedRadius: last(edge.radius),
+      wettedDepth: last(edge.wettedDepth),
+      drainageLitres: last(history.drainageLitres),
     });
     const { h, theta } = system.soil;
     frames.push({ day: state.t, h: h.slice(), theta: theta.slice(), waterLevelDepth: state.pot.dw });
@@ -111,5 +116,5 @@ export function emptyHistory({ edges }: Pick<Problem, "edges">): History {
 }
 
 function placed({ reason, day, step, cell }: MarchTrouble, { rCell, dCell }: TensorMesh): NonNullable<Run["trouble"]> {
-  return { reason, day, step, place: { r: rCell[cell]!, d: dCell[cell]! } };
+  return { reason, day, step, place: { r: entry(rCell, cell), d: entry(dCell, cell) } };
 }

@@ -1,4 +1,5 @@
-import { bisector, pairs, sum } from "d3-array";
+import { bisector, cross, pairs, sum } from "d3-array";
+import { entry } from "../input/lists.ts";
 import type { Boundary } from "./boundary.ts";
 import type { Roots, UptakeLimits } from "./problem.ts";
 import { soilShares } from "./soilShares.ts";
@@ -83,8 +84,6 @@ interface RootShares {
  */
 function rootShares(mesh: TensorMesh, { plantRadius, growth }: Roots): RootShares {
   const { rEdges, dEdges, cellAt } = mesh.grid;
-  const columns = rEdges.length - 1;
-  const rows = dEdges.length - 1;
   const soilShare = soilShares(mesh);
   const weight = new Float64Array(mesh.cellCount);
   function weigh({ depth, spread }: RootSize): void {
@@ -96,10 +95,10 @@ function rootShares(mesh: TensorMesh, { plantRadius, growth }: Roots): RootShare
       Array.from(dEdges, (d) => depthIntegral(d, depth)),
       (from, to) => to - from,
     );
+    const boxes = cross(byRow, byColumn, (ofRow, ofColumn) => ofColumn * ofRow);
     weight.fill(0);
     cellAt.forEach((cell, k) => {
-      const row = Math.floor(k / columns) % rows;
-      if (cell >= 0) weight[cell]! += byColumn[k % columns]! * byRow[row]! * soilShare[cell]!;
+      if (cell >= 0) weight[cell]! += entry(boxes, k % boxes.length) * entry(soilShare, cell);
     });
   }
   const reached = new Set<number>();
@@ -119,7 +118,7 @@ function rootShares(mesh: TensorMesh, { plantRadius, growth }: Roots): RootShare
       weigh(size);
       const total = sum(weight);
       cell.forEach((c, k) => {
-        share[k] = total > 0 ? weight[c]! / total : 0;
+        share[k] = total > 0 ? entry(weight, c) / total : 0;
       });
       return share;
     },
@@ -132,7 +131,7 @@ const byDay = bisector(({ day }: Roots["growth"][number]) => day);
 
 function sizeAt(growth: Roots["growth"], t: number): RootSize {
   const k = byDay.right(growth, t);
-  const [before, after] = [growth[Math.max(k - 1, 0)]!, growth[Math.min(k, growth.length - 1)]!];
+  const [before, after] = [entry(growth, Math.max(k - 1, 0)), entry(growth, Math.min(k, growth.length - 1))];
   const share = after.day > before.day ? Math.min(Math.max((t - before.day) / (after.day - before.day), 0), 1) : 0;
   return {
     depth: before.depth + share * (after.depth - before.depth),

@@ -1,4 +1,5 @@
-import { union } from "d3-array";
+import { pairs, union } from "d3-array";
+import { entry, last } from "../input/lists.ts";
 import { buildPot } from "../pot/buildPot.ts";
 import type { Pot } from "../pot/pot.ts";
 import { type SoilTable, soilTable } from "../soil/soilTable.ts";
@@ -90,7 +91,7 @@ function* simulateOn(
       isSudden = isRefilled || rainChanges(problem, state.t);
     }
     const milliseconds = clock.pause();
-    const order = yield { day: state.t, lastDay: problem.days.at(-1)!, step };
+    const order = yield { day: state.t, lastDay: last(problem.days), step };
     if (order === "stop") return records.finish("stopped", step, milliseconds, undefined);
     clock.resume();
   }
@@ -171,12 +172,12 @@ function startState(system: Assembly, startHead: number): FlowState {
 
 /** The cell on the axis right below the base. */
 function cellBelow({ grid }: TensorMesh, pot: Pot): number {
-  const row = grid.dEdges.findIndex((edge) => edge >= pot.outline.at(-1)!.d - 1e-9);
-  return grid.cellAt[row * (grid.rEdges.length - 1)]!;
+  const row = grid.dEdges.findIndex((edge) => edge >= last(pot.outline).d - 1e-9);
+  return entry(grid.cellAt, row * (grid.rEdges.length - 1));
 }
 
 function stopTimes({ days, filling, weather }: Problem): number[] {
-  const lastDay = days.at(-1)!;
+  const lastDay = last(days);
   const refills = filling.kind === "refilled" ? filling.atDays : [];
   const changes = [...refills, ...weather.map(({ fromDay }) => fromDay)];
   return [
@@ -189,8 +190,7 @@ function stopTimes({ days, filling, weather }: Problem): number[] {
 
 /** Whether rain begins, ends or changes at a time. */
 function rainChanges({ weather }: Problem, t: number): boolean {
-  const k = weather.findIndex(({ fromDay }) => fromDay === t);
-  return k > 0 && weather[k]!.rain !== weather[k - 1]!.rain;
+  return pairs(weather).some(([before, after]) => after.fromDay === t && after.rain !== before.rain);
 }
 
 /**
@@ -200,8 +200,10 @@ function rainChanges({ weather }: Problem, t: number): boolean {
  */
 function stepTolerance({ boundaries }: Assembly, pot: Pot, supply: PotSupply, { timeError }: Fineness) {
   return (state: FlowState, isLast: boolean): StepTolerance => {
-    const volumes = state.entered;
-    const given = volumes.reduce((sum, volume, k) => (boundaries[k]!.isFromPot ? sum + Math.abs(volume) : sum), 0);
+    const given = state.entered.reduce(
+      (sum, volume, k) => (entry(boundaries, k).isFromPot ? sum + Math.abs(volume) : sum),
+      0,
+    );
     const left = supply.remaining(state) ?? Number.POSITIVE_INFINITY;
     const step = timeError * (Math.min(given, left) + 0.01 * pot.capacity);
     return { step, newton: isLast ? 1e-7 * Math.max(given, 1e-4 * pot.capacity) : 0.1 * step };

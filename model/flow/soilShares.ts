@@ -1,20 +1,20 @@
-import { rollup, sum } from "d3-array";
+import { cross, pairs, rollup, sum } from "d3-array";
+import { entry, present } from "../input/lists.ts";
 import type { TensorMesh } from "./tensorMesh.ts";
 
 /** Of each cell of full rings, or of sectors of them: its soil volume over that of the boxes of the grid it is made of. */
-export function soilShares({ grid, cellCount, V }: Pick<TensorMesh, "grid" | "cellCount" | "V">): Float64Array {
+export function soilShares({ grid, V }: Pick<TensorMesh, "grid" | "V">): Float64Array {
   const { rEdges, dEdges, cellAt, sectors } = grid;
-  const columns = rEdges.length - 1;
-  const rows = dEdges.length - 1;
   const parts = sectors ? sectors.edges.length - 1 : 1;
-  const boxVolume = (box: number) => {
-    const [i, j] = [box % columns, Math.floor(box / columns) % rows];
-    return (Math.PI * (rEdges[i + 1]! ** 2 - rEdges[i]! ** 2) * (dEdges[j + 1]! - dEdges[j]!)) / parts;
-  };
-  const whole = rollup(
-    cellAt.keys(),
-    (boxes) => sum(boxes, boxVolume),
-    (box) => cellAt[box]!,
+  const volumes = cross(
+    pairs(dEdges),
+    pairs(rEdges),
+    ([d1, d2], [r1, r2]) => (Math.PI * (r2 ** 2 - r1 ** 2) * (d2 - d1)) / parts,
   );
-  return Float64Array.from({ length: cellCount }, (_, c) => V[c]! / whole.get(c)!);
+  const whole = rollup(
+    cellAt.entries(),
+    (boxes) => sum(boxes, ([box]) => entry(volumes, box % volumes.length)),
+    ([, cell]) => cell,
+  );
+  return V.map((volume, cell) => volume / present(whole.get(cell), `cell ${cell}`));
 }

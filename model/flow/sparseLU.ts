@@ -1,3 +1,4 @@
+import { entry, last } from "../input/lists.ts";
 import { layout, type Numbers, startKernel } from "./kernel/kernel.ts";
 import type { Mesh } from "./mesh.ts";
 import type { Elimination } from "./ordering.ts";
@@ -39,34 +40,34 @@ export function sparseLU(mesh: Mesh, { order, later }: Elimination, drop = 1e-4)
   order.forEach((cell, p) => {
     place[cell] = p;
   });
-  const upper = rowsOf(later.map((cells) => cells.map((cell) => place[cell]!).sort()));
+  const upper = rowsOf(later.map((cells) => cells.map((cell) => entry(place, cell)).sort()));
   const lower = transposed(upper);
   const entries = matrixEntries(mesh, place);
   const memory = layout();
   const pattern = [lower.start, lower.column, upper.start, upper.column, entries.start, entries.column, entries.face];
   const whole = [...pattern, order].map((array) => memory.whole(array));
   const faceCount = mesh.faces.a.length;
-  const [diagonal, ab, ba] = [n, faceCount, faceCount].map((count) => memory.numbers(count));
-  const [L, U] = [lower.column.length, upper.column.length].map((count) => memory.numbers(count));
-  const [pivot, work, right] = [n, n, n].map((count) => memory.numbers(count));
+  const [diagonal, ab, ba] = [memory.numbers(n), memory.numbers(faceCount), memory.numbers(faceCount)];
+  const [L, U] = [memory.numbers(lower.column.length), memory.numbers(upper.column.length)];
+  const [pivot, work, right] = [memory.numbers(n), memory.numbers(n), memory.numbers(n)];
   const kernel = startKernel(memory.size());
   for (const { at, values } of whole) new Int32Array(kernel.memory.buffer, at, values.length).set(values);
-  const places = [...whole, diagonal!, ab!, ba!, L!, U!, pivot!, work!, right!].map(({ at }) => at);
+  const places = [...whole, diagonal, ab, ba, L, U, pivot, work, right].map(({ at }) => at);
   kernel.place(n, drop, ...places);
   const view = ({ at, count }: Numbers) => new Float64Array(kernel.memory.buffer, at, count);
-  const [inDiagonal, inAb, inBa, inRight] = [diagonal!, ab!, ba!, right!].map(view);
+  const [inDiagonal, inAb, inBa, inRight] = [view(diagonal), view(ab), view(ba), view(right)];
 
   return {
     factor(matrix) {
-      inDiagonal!.set(matrix.diagonal);
-      inAb!.set(matrix.ab);
-      inBa!.set(matrix.ba);
+      inDiagonal.set(matrix.diagonal);
+      inAb.set(matrix.ab);
+      inBa.set(matrix.ba);
       return Boolean(kernel.factor());
     },
     solve(rhs) {
-      inRight!.set(rhs);
+      inRight.set(rhs);
       kernel.solve();
-      rhs.set(inRight!);
+      rhs.set(inRight);
     },
   };
 }
@@ -79,22 +80,26 @@ interface Rows {
 
 function rowsOf(columns: readonly Int32Array[]): Rows {
   const start = starts(Int32Array.from(columns, ({ length }) => length));
-  const column = new Int32Array(start.at(-1)!);
-  for (let i = 0; i < columns.length; i++) column.set(columns[i]!, start[i]!);
+  const column = new Int32Array(last(start));
+  for (const [i, own] of columns.entries()) column.set(own, start[i]);
   return { start, column };
 }
 
 /** Where each of consecutive rows begins, and at last where they end. */
 function starts(lengths: Int32Array): Int32Array {
   const start = new Int32Array(lengths.length + 1);
-  for (let i = 0; i < lengths.length; i++) start[i + 1] = start[i]! + lengths[i]!;
+  let end = 0;
+  for (const [i, length] of lengths.entries()) {
+    end += length;
+    start[i + 1] = end;
+  }
   return start;
 }
 
 function transposed({ start, column }: Rows): Rows {
   const n = start.length - 1;
   const lengths = new Int32Array(n);
-  for (let k = 0; k < column.length; k++) lengths[column[k]!]!++;
+  for (const j of column) lengths[j]!++;
   const result = { start: starts(lengths), column: new Int32Array(column.length) };
   const next = result.start.slice(0, n);
   for (let i = 0; i < n; i++) for (let k = start[i]!; k < start[i + 1]!; k++) result.column[next[column[k]!]!++] = i;
@@ -104,7 +109,7 @@ function transposed({ start, column }: Rows): Rows {
 /** Off-diagonal entries by row place: `face` f means ab[f], −1 − f means ba[f]. */
 function matrixEntries({ cellCount, faces }: Mesh, place: Int32Array): Rows & { face: Int32Array } {
   const lengths = new Int32Array(cellCount);
-  for (const side of [faces.a, faces.b]) for (let f = 0; f < side.length; f++) lengths[place[side[f]!]!]!++;
+  for (const side of [faces.a, faces.b]) for (const cell of side) lengths[place[cell]!]!++;
   const start = starts(lengths);
   const next = start.slice(0, cellCount);
   const column = new Int32Array(2 * faces.a.length);

@@ -122,19 +122,20 @@ function shorterStep(
   if (result.error > LARGEST_ERROR) return size * Math.max(growthAfter(result), 0.2);
   const [before, left] = [plan.remaining(from), plan.remaining(to)];
   if (before === undefined || left === undefined || left >= -plan.emptyWithin) return undefined;
+  const shorter = sizeThatEmpties(before, overdrawn, { size, left });
   overdrawn.push({ size, left });
-  return sizeThatEmpties(before, overdrawn);
+  return shorter;
 }
 
 /**
  * Size at which nothing is left: in proportion from the last try; once that is near, by inverse interpolation through no
  * step at all and the last two tries.
  */
-function sizeThatEmpties(before: number, overdrawn: readonly Overdrawn[]): number {
+function sizeThatEmpties(before: number, tries: readonly Overdrawn[], last: Overdrawn): number {
   const straight = ({ size, left }: Overdrawn) => (size * before) / (before - left);
-  const [last, previous] = overdrawn.toReversed();
-  if (!previous || last!.left < -NEARLY_EMPTY * before) return straight(last!);
-  return (straight(last!) * previous.left - straight(previous) * last!.left) / (previous.left - last!.left);
+  const previous = tries.at(-1);
+  if (!previous || last.left < -NEARLY_EMPTY * before) return straight(last);
+  return (straight(last) * previous.left - straight(previous) * last.left) / (previous.left - last.left);
 }
 
 /** A step no longer than `dt` that lands on `stop`, or leaves a step of like size before it. */

@@ -1,3 +1,4 @@
+import { entry } from "../input/lists.ts";
 import type { Assembly } from "./assembly.ts";
 import type { Boundary } from "./boundary.ts";
 import type { FlowState } from "./timeStep.ts";
@@ -26,7 +27,7 @@ export function waterBalance({ mesh, soil, boundaries }: Assembly) {
       const inward = entered.reduce((sum, volume) => sum + Math.max(volume, 0), 0);
       const outward = entered.reduce((sum, volume) => sum - Math.min(volume, 0), 0);
       const sumWhere = (isMeant: (boundary: Boundary) => boolean) =>
-        entered.reduce((sum, volume, k) => (isMeant(boundaries[k]!) ? sum + volume : sum), 0);
+        entered.reduce((sum, volume, k) => (isMeant(entry(boundaries, k)) ? sum + volume : sum), 0);
       const throughAll = (meant: string) => sumWhere(({ name }) => name === meant);
       const largest = Math.max(Math.abs(change), inward, outward);
       return {

@@ -1,4 +1,5 @@
-import { range } from "d3-array";
+import { cross, pairs, range } from "d3-array";
+import { entry, last } from "../input/lists.ts";
 import { type EdgeFaces, edgeFacesOf, type Face, facesOf } from "./mesh.ts";
 import { soilShares } from "./soilShares.ts";
 import { type TensorMesh, type TensorMeshInput, tensorMesh, type WallFaces } from "./tensorMesh.ts";
@@ -41,10 +42,10 @@ export function wedgeMesh(input: Omit<TensorMeshInput, "geometry">, wedge: Wedge
   const rCell = new Float64Array(cellCount);
   const dCell = new Float64Array(cellCount);
   split.each((cell, ring, sector, isOwn) => {
-    V[cell]! += (rings.V[ring]! * cut.inside(split.column[ring]!, sector)) / cut.count;
+    V[cell] = entry(V, cell) + (entry(rings.V, ring) * cut.inside(split.columnOf(ring), sector)) / cut.count;
     if (!isOwn) return;
-    rCell[cell] = rings.rCell[ring]!;
-    dCell[cell] = rings.dCell[ring]!;
+    rCell[cell] = entry(rings.rCell, ring);
+    dCell[cell] = entry(rings.dCell, ring);
   });
   const cellAt = sectorCells(rings, cut, split);
   const faces = joinedFaces([...ringFaces(rings, cut, split), ...sectorFaces(rings, cut, cellAt)]);
@@ -54,7 +55,7 @@ export function wedgeMesh(input: Omit<TensorMeshInput, "geometry">, wedge: Wedge
     V,
     rCell,
     dCell,
-    faces: facesOf(faces.map((face) => ({ ...face, drop: dCell[face.b]! - dCell[face.a]! }))),
+    faces: facesOf(faces.map((face) => ({ ...face, drop: entry(dCell, face.b) - entry(dCell, face.a) }))),
     sides: {
       top: splitEdges(rings.sides.top, cut, split),
       bottom: splitEdges(rings.sides.bottom, cut, split),
@@ -82,31 +83,32 @@ interface RingCut {
 function cutRings(rEdges: Float64Array, { corners, apothem, sectors, halves }: Wedge): RingCut {
   const corner = Math.PI / corners;
   const count = sectors * halves;
-  const angles = Float64Array.from({ length: count + 1 }, (_, k) => (corner * k) / sectors);
+  const angleAt = (k: number) => (corner * k) / sectors;
   /** Angles from the nearest middle of a side. */
   const fromMiddle = (sector: number): [number, number] => {
     const k = sector < sectors ? sector : 2 * sectors - 1 - sector;
-    return [angles[k]!, angles[k + 1]!];
+    return [angleAt(k), angleAt(k + 1)];
   };
   /** Below this angle a distance lies beyond the side. */
   const beyondUntil = (r: number) => (r > apothem ? Math.acos(apothem / r) : 0);
   const lengthBetween = (from: number, to: number) => Math.max(to - from, 0);
   return {
     count,
-    angles,
+    angles: Float64Array.from({ length: count + 1 }, (_, k) => angleAt(k)),
     inside(i, sector) {
       const [from, to] = fromMiddle(sector);
-      const [r1, r2] = [rEdges[i]!, rEdges[i + 1]!];
-      const [out, whole] = [beyondUntil(r1), beyondUntil(r2)].map((limit) => Math.min(Math.max(limit, from), to));
-      const cutPart = apothem ** 2 * (Math.tan(whole!) - Math.tan(out!)) - r1 ** 2 * (whole! - out!);
-      return (cutPart + (r2 ** 2 - r1 ** 2) * (to - whole!)) / ((r2 ** 2 - r1 ** 2) * (to - from));
+      const [r1, r2] = [entry(rEdges, i), entry(rEdges, i + 1)];
+      const beyondIn = (r: number) => Math.min(Math.max(beyondUntil(r), from), to);
+      const [out, whole] = [beyondIn(r1), beyondIn(r2)];
+      const cutPart = apothem ** 2 * (Math.tan(whole) - Math.tan(out)) - r1 ** 2 * (whole - out);
+      return (cutPart + (r2 ** 2 - r1 ** 2) * (to - whole)) / ((r2 ** 2 - r1 ** 2) * (to - from));
     },
     arc(line, sector) {
       const [from, to] = fromMiddle(sector);
-      return lengthBetween(Math.max(beyondUntil(rEdges[line]!), from), to) / (to - from);
+      return lengthBetween(Math.max(beyondUntil(entry(rEdges, line)), from), to) / (to - from);
     },
     along(r1, r2, sector) {
-      const end = Math.min(r2, apothem / Math.cos(sector < sectors ? angles[sector + 1]! : fromMiddle(sector)[0]));
+      const end = Math.min(r2, apothem / Math.cos(sector < sectors ? angleAt(sector + 1) : fromMiddle(sector)[0]));
       return end > r1 ? Math.log(end / r1) : 0;
     },
   };
@@ -115,8 +117,8 @@ function cutRings(rEdges: Float64Array, { corners, apothem, sectors, halves }: W
 /** The cells of the wedge, numbered downward as those of the rings are. */
 interface SplitCells {
   cellCount: number;
-  /** Column of each ring cell. */
-  column: Int32Array;
+  /** Column of a ring cell. */
+  columnOf(ring: number): number;
   /** The cell that a ring cell's part in a sector belongs to; −1 outside. */
   cellOf(ring: number, sector: number): number;
   /** Every part that is inside; `isOwn` where the cell has its centre from it. */
@@ -126,26 +128,28 @@ interface SplitCells {
 /** About the axis sectors meet in a point: the innermost column stays whole. */
 function splitCells({ grid, rCell, dCell }: TensorMesh, { count, inside }: RingCut): SplitCells {
   const columns = grid.rCentre.length;
-  const column = Int32Array.from(rCell, (r) => grid.rCentre.indexOf(r));
-  const row = Int32Array.from(dCell, (d) => grid.dCentre.indexOf(d));
+  const column = Array.from(rCell, (r) => grid.rCentre.indexOf(r));
+  const row = Array.from(dCell, (d) => grid.dCentre.indexOf(d));
+  const columnOf = (ring: number) => entry(column, ring);
   const cells = new Int32Array(rCell.length * count).fill(-1);
   const isOwn = new Uint8Array(cells.length);
-  const before = (ring: number) => grid.cellAt[row[ring]! * columns + column[ring]! - 1]!;
+  const before = (ring: number) => entry(grid.cellAt, entry(row, ring) * columns + columnOf(ring) - 1);
+  const cellOf = (ring: number, sector: number) => entry(cells, ring * count + sector);
   let cellCount = 0;
   function place(ring: number, sector: number): number {
-    const i = column[ring]!;
-    if (i === 0 && sector > 0) return cells[ring * count]!;
+    const i = columnOf(ring);
+    if (i === 0 && sector > 0) return cellOf(ring, 0);
     const share = inside(i, sector);
     if (share <= 1e-9) return -1;
-    if (share < SMALLEST_SHARE) return cells[before(ring) * count + sector]!;
+    if (share < SMALLEST_SHARE) return cellOf(before(ring), sector);
     isOwn[ring * count + sector] = 1;
     return cellCount++;
   }
   for (let part = 0; part < cells.length; part++) cells[part] = place(Math.floor(part / count), part % count);
   return {
     cellCount,
-    column,
-    cellOf: (ring, sector) => cells[ring * count + sector]!,
+    columnOf,
+    cellOf,
     each(visit) {
       cells.forEach((cell, part) => {
         if (cell >= 0) visit(cell, Math.floor(part / count), part % count, isOwn[part] === 1);
@@ -160,7 +164,7 @@ function sectorCells({ grid }: TensorMesh, { count, inside }: RingCut, { cellOf 
   const boxes = grid.cellAt.length;
   return Int32Array.from({ length: boxes * count }, (_, k) => {
     const [box, sector] = [k % boxes, Math.floor(k / boxes)];
-    const ring = grid.cellAt[box]!;
+    const ring = entry(grid.cellAt, box);
     return ring < 0 || inside(box % columns, sector) <= 1e-9 ? -1 : cellOf(ring, sector);
   });
 }
@@ -168,42 +172,40 @@ function sectorCells({ grid }: TensorMesh, { count, inside }: RingCut, { cellOf 
 type Crossing = Omit<Face, "drop">;
 
 /** The faces of the rings, each cut into sectors and by the side. */
-function ringFaces({ faces }: TensorMesh, { count, inside, arc }: RingCut, { column, cellOf }: SplitCells): Crossing[] {
-  return range(faces.a.length).flatMap((f) => {
-    const [a, b] = [faces.a[f]!, faces.b[f]!];
-    const [from, to] = [column[a]!, column[b]!];
+function ringFaces(
+  { faces }: TensorMesh,
+  { count, inside, arc }: RingCut,
+  { columnOf, cellOf }: SplitCells,
+): Crossing[] {
+  return [...faces.T].flatMap((T, f) => {
+    const [a, b] = [entry(faces.a, f), entry(faces.b, f)];
+    const [from, to] = [columnOf(a), columnOf(b)];
     const share = from === to ? (k: number) => inside(from, k) : (k: number) => arc(Math.max(from, to), k);
     return range(count).map((k) => ({
       a: cellOf(a, k),
       b: cellOf(b, k),
-      T: (faces.T[f]! * share(k)) / count,
+      T: (T * share(k)) / count,
     }));
   });
 }
 
 /** The faces between a sector and the next: a height × ∫ dr / (r Δθ), in as many images as make up the whole. */
 function sectorFaces(rings: TensorMesh, { count, angles, along }: RingCut, cellAt: Int32Array): Crossing[] {
-  const { rEdges, dEdges } = rings.grid;
-  const columns = rEdges.length - 1;
-  const boxes = rings.grid.cellAt.length;
   const shares = soilShares(rings);
-  const images = (2 * Math.PI) / angles[count]!;
-  const perHeight = range(count - 1).map((k) =>
-    range(1, columns).map((i) => (images * along(rEdges[i]!, rEdges[i + 1]!, k)) / angles[1]!),
-  );
-  return perHeight.flatMap((byColumn, k) =>
-    range(boxes)
-      .filter((box) => box % columns > 0 && rings.grid.cellAt[box]! >= 0)
-      .map((box) => {
-        const [i, j] = [box % columns, Math.floor(box / columns)];
-        const height = dEdges[j + 1]! - dEdges[j]!;
-        return {
-          a: cellAt[k * boxes + box]!,
-          b: cellAt[(k + 1) * boxes + box]!,
-          T: byColumn[i - 1]! * height * shares[rings.grid.cellAt[box]!]!,
-        };
-      }),
-  );
+  const ringAt = rings.grid.cellAt;
+  const columns = pairs(rings.grid.rEdges);
+  const heights = pairs(rings.grid.dEdges, (upper, lower) => lower - upper);
+  const turn = entry(angles, 1);
+  const images = (2 * Math.PI) / last(angles);
+  return range(count - 1).flatMap((k) => {
+    const perHeight = columns.map(([r1, r2]) => (images * along(r1, r2, k)) / turn);
+    return cross(heights, perHeight, (height, T) => T * height).flatMap((T, box) => {
+      const ring = entry(ringAt, box);
+      if (ring < 0 || box % columns.length === 0) return [];
+      const [a, b] = [entry(cellAt, k * ringAt.length + box), entry(cellAt, (k + 1) * ringAt.length + box)];
+      return [{ a, b, T: T * entry(shares, ring) }];
+    });
+  });
 }
 
 /** One face for each pair of cells: parts that have joined one cell may share several. */
@@ -219,25 +221,24 @@ function joinedFaces(crossings: readonly Crossing[]): Crossing[] {
   return [...known.values()];
 }
 
-function splitEdges(edges: EdgeFaces, { count, inside }: RingCut, { column, cellOf }: SplitCells): EdgeFaces {
-  const faces = range(edges.cell.length).flatMap((f) => {
-    const ring = edges.cell[f]!;
+function splitEdges(edges: EdgeFaces, { count, inside }: RingCut, { columnOf, cellOf }: SplitCells): EdgeFaces {
+  const faces = [...edges.cell].flatMap((ring, f) => {
+    const [area, T] = [entry(edges.area, f), entry(edges.T, f)];
+    const place = { depth: entry(edges.depth, f), drop: entry(edges.drop, f), down: entry(edges.down, f) };
     return range(count).map((k) => {
-      const share = inside(column[ring]!, k) / count;
-      const [area, T] = [edges.area[f]! * share, edges.T[f]! * share];
-      return { cell: cellOf(ring, k), area, T, depth: edges.depth[f]!, drop: edges.drop[f]!, down: edges.down[f]! };
+      const share = inside(columnOf(ring), k) / count;
+      return { ...place, cell: cellOf(ring, k), area: area * share, T: T * share };
     });
   });
   return edgeFacesOf(faces.filter(({ cell }) => cell >= 0));
 }
 
 function splitWall(wall: WallFaces, { count }: RingCut, { cellOf }: SplitCells): WallFaces {
+  const sectors = range(count);
   const split = (values: Float64Array, share = 1) =>
-    Float64Array.from({ length: count * values.length }, (_, f) => values[Math.floor(f / count)]! * share);
+    Float64Array.from([...values].flatMap((value) => sectors.map(() => value * share)));
   return {
-    cell: Int32Array.from({ length: count * wall.cell.length }, (_, f) =>
-      cellOf(wall.cell[Math.floor(f / count)]!, f % count),
-    ),
+    cell: Int32Array.from([...wall.cell].flatMap((ring) => sectors.map((k) => cellOf(ring, k)))),
     area: split(wall.area, 1 / count),
     T: split(wall.T, 1 / count),
     upper: split(wall.upper),

@@ -1,4 +1,5 @@
 import { bisectLeft } from "d3-array";
+import { entry } from "../input/lists.ts";
 import { type CellLine, edgePlace, type FrontShape, frontShape } from "./front.ts";
 import type { Ground } from "./ground.ts";
 import type { Edge, Problem } from "./problem.ts";
@@ -25,8 +26,8 @@ export function frontShapes({ startHead, weather, roots }: Problem, ground: Grou
   const known = new Map<number, FrontShape>();
   return (cells) => {
     const soils = cells.filter((cell) => cell >= 0);
-    if (soils.length === 0) return undefined;
-    const [first, last] = [soils[0]!, soils.at(-1)!];
+    const [first, last] = [soils.at(0), soils.at(-1)];
+    if (first === undefined || last === undefined) return undefined;
     const layer = ground.layerOf(first);
     if (ground.layerOf(last) !== layer) return undefined;
     const shape = known.get(layer) ?? frontShape(ground.tableOf(first).soil, startHead);
@@ -43,14 +44,14 @@ export function edgeReader(mesh: TensorMesh, { head, depth }: Edge, shapes: Fron
   const centres = mesh.grid.dCentre;
   const below = Math.min(bisectLeft(centres, depth), centres.length - 1);
   const above = Math.max(below - 1, 0);
+  const [depthAbove, depthBelow] = [entry(centres, above), entry(centres, below)];
   const [upper, lower, axis] = [rowLine(mesh, above), rowLine(mesh, below), axisLine(mesh)];
   const place = ({ read, cells }: Line, soil: CellValues) => edgePlace(read(soil), head, shapes(cells));
 
   function radius(soil: CellValues): number {
     const [near, far] = [place(upper, soil), place(lower, soil)];
-    if (above === below || near === 0 || far === 0)
-      return depth - centres[above]! < centres[below]! - depth ? near : far;
-    const share = (depth - centres[above]!) / (centres[below]! - centres[above]!);
+    if (above === below || near === 0 || far === 0) return depth - depthAbove < depthBelow - depth ? near : far;
+    const share = (depth - depthAbove) / (depthBelow - depthAbove);
     return near + Math.min(Math.max(share, 0), 1) * (far - near);
   }
   return (soil) => ({ radius: radius(soil), wettedDepth: place(axis, soil) });
@@ -94,16 +95,16 @@ function cellLine(
   const isLast = (cell: number, k: number) => k >= start && cell !== numbers[k + 1];
   const cells = numbers.filter(isLast);
   const line: CellLine = {
-    x: Float64Array.from(cells, (cell) => centre[cell]!),
-    end: edges.slice(1).filter((_, k) => isLast(numbers[k]!, k)),
+    x: Float64Array.from(cells, (cell) => entry(centre, cell)),
+    end: edges.slice(1).filter((_, k) => isLast(entry(numbers, k), k)),
     h: new Float64Array(cells.length),
     theta: new Float64Array(cells.length),
     direction,
   };
   const read = ({ h, theta }: CellValues) => {
-    for (let k = 0; k < cells.length; k++) {
-      line.h[k] = h[cells[k]!]!;
-      line.theta[k] = theta[cells[k]!]!;
+    for (const [k, cell] of cells.entries()) {
+      line.h[k] = entry(h, cell);
+      line.theta[k] = entry(theta, cell);
     }
     return line;
   };

@@ -1,5 +1,6 @@
 /** How fast pots fill at one moment: through their tubes from the tank, and through joints from each other. */
 import { Matrix } from "ml-matrix";
+import { entry } from "../input/lists.ts";
 import type { Line, Network } from "./network.ts";
 import { flowUnder, headLoss, type Pipe } from "./pipe.ts";
 import { type Flows, solveFlows, type Trouble, type Way } from "./solveFlows.ts";
@@ -66,8 +67,8 @@ export const tankHead = (course: FillCourse, y: Float64Array) =>
 /** Water in each pot, m³. */
 export const potVolumes = ({ pots, lost, atRim }: FillCourse, y: Float64Array) =>
   y.map((received, i) => {
-    const { capacity } = pots[i]!;
-    return atRim[i] ? capacity : Math.min(capacity, Math.max(0, received - lost[i]!));
+    const { capacity } = entry(pots, i);
+    return atRim[i] ? capacity : Math.min(capacity, Math.max(0, received - entry(lost, i)));
   });
 
 export interface Rates {
@@ -86,28 +87,28 @@ export class LineTrouble extends Error {
 
 export function ratesAt(course: FillCourse, y: Float64Array, start?: Float64Array): Rates {
   const { network, ends, pots } = course;
-  const levels = potVolumes(course, y).map((volume, i) => pots[i]!.levelAt(volume));
+  const levels = potVolumes(course, y).map((volume, i) => entry(pots, i).levelAt(volume));
   const net = jointFlows(course, levels);
-  const outside = ends.map(({ outlet, height }) => Math.max(height, levels[outlet.pot]!));
+  const outside = ends.map(({ outlet, height }) => Math.max(height, entry(levels, outlet.pot)));
   const given = ends.map((_, k) => (course.ways[k] === "shut" ? 0 : heldFlow(course, k, net)));
   const ways = course.ways.map((way, k): Way => (way === "shut" || isHeld(course, k) ? "given" : way));
   const flows = solveFlows(network, { tankHead: tankHead(course, y), outside, ways, given }, start);
   if (flows.kind === "trouble") throw new LineTrouble(flows);
   ends.forEach(({ outlet }, k) => {
-    net[outlet.pot]! += flows.outletFlow[k]!;
+    net[outlet.pot]! += entry(flows.outletFlow, k);
   });
   return { net, flows, levels };
 }
 
 /** Whether an outlet's pot stands at its rim and takes no more than it gives. */
 export const isHeld = ({ whenFull, atRim, ends, ways }: FillCourse, k: number) =>
-  whenFull === "stops" && atRim[ends[k]!.outlet.pot]! && ways[k] !== "shut";
+  whenFull === "stops" && entry(atRim, entry(ends, k).outlet.pot) && ways[k] !== "shut";
 
 /** What a pot gives through joints, shared among its open tubes. */
 function heldFlow({ ends, ways }: FillCourse, k: number, throughJoints: Float64Array): number {
-  const { pot } = ends[k]!.outlet;
+  const { pot } = entry(ends, k).outlet;
   const tubes = ends.filter((end, other) => end.outlet.pot === pot && ways[other] !== "shut").length;
-  return Math.max(0, -throughJoints[pot]!) / tubes;
+  return Math.max(0, -entry(throughJoints, pot)) / tubes;
 }
 
 /** Per pot, m³/s. */
@@ -121,7 +122,7 @@ function jointFlows({ pots, joints, nu }: FillCourse, levels: Float64Array): Flo
   return net;
 }
 
-const headOver = ({ height }: Joint, pot: number, levels: Float64Array) => Math.max(height, levels[pot]!);
+const headOver = ({ height }: Joint, pot: number, levels: Float64Array) => Math.max(height, entry(levels, pot));
 
 /** ∂(dy/dt)/∂y, 1/s: what is stiff in it are short joints and wide tubes under water. */
 export function rateSlopes(course: FillCourse, y: Float64Array, { flows, levels }: Rates): Matrix {
@@ -132,21 +133,22 @@ export function rateSlopes(course: FillCourse, y: Float64Array, { flows, levels 
   const held = pots.map(
     (_, i) =>
       course.whenFull === "stops" &&
-      course.atRim[i]! &&
-      ends.some((_, k) => isHeld(course, k) && ends[k]!.outlet.pot === i),
+      entry(course.atRim, i) &&
+      ends.some(({ outlet }, k) => isHeld(course, k) && outlet.pot === i),
   );
   const add = (to: number, from: number, value: number) => {
     if (!held[to]) slopes.set(to, from, slopes.get(to, from) + value);
   };
   const ofTank = flowChanges(flows.tree, new Float64Array(ends.length).fill(1));
   ends.forEach(({ outlet, height }, k) => {
-    for (let i = 0; i < n; i++) add(outlet.pot, i, -ofTank[k]! / tank.area);
-    if (!flows.tree.free[k] || levels[outlet.pot]! <= height) return;
+    for (let i = 0; i < n; i++) add(outlet.pot, i, -entry(ofTank, k) / tank.area);
+    if (!flows.tree.free[k] || entry(levels, outlet.pot) <= height) return;
+    const rise = entry(rises, outlet.pot);
     const one = new Float64Array(ends.length);
     one[k] = -1;
     const ofLevel = flowChanges(flows.tree, one);
     ends.forEach((other, l) => {
-      add(other.outlet.pot, outlet.pot, ofLevel[l]! * rises[outlet.pot]!);
+      add(other.outlet.pot, outlet.pot, entry(ofLevel, l) * rise);
     });
   });
   for (const joint of course.joints) addJoint(course, joint, levels, rises, add);
@@ -166,15 +168,16 @@ function addJoint(
     [joint.a, joint.b],
     [joint.b, joint.a],
   ] as const) {
-    if (levels[from]! <= joint.height) continue;
-    add(from, from, -ease * rises[from]!);
-    add(to, from, ease * rises[from]!);
+    if (entry(levels, from) <= joint.height) continue;
+    const rise = entry(rises, from);
+    add(from, from, -ease * rise);
+    add(to, from, ease * rise);
   }
 }
 
 /** How the level rises with the volume, 1/m²; not at all at the rim. */
 function levelRise({ pots, atRim }: FillCourse, pot: number, volume: number): number {
-  const { capacity, levelAt } = pots[pot]!;
+  const { capacity, levelAt } = entry(pots, pot);
   if (atRim[pot]) return 0;
   const [low, high] = [Math.max(0, volume - 1e-6 * capacity), Math.min(capacity, volume + 1e-6 * capacity)];
   return (levelAt(high) - levelAt(low)) / (high - low);
@@ -183,9 +186,9 @@ function levelRise({ pots, atRim }: FillCourse, pot: number, volume: number): nu
 /** Nothing has flowed yet; pots that start full stand at their rims. */
 export function startOf(filling: FillProblem, network: Network): { course: FillCourse; y: Float64Array } {
   const { line, tank, pots, startVolumes, joints } = filling;
-  const y = Float64Array.from(pots, ({ capacity }, i) => Math.min(capacity, startVolumes[i]!));
+  const y = Float64Array.from(pots, ({ capacity }, i) => Math.min(capacity, entry(startVolumes, i)));
   const ends = endsOf(network);
-  const base = (pot: number) => pots[pot]!.levelAt(0);
+  const base = (pot: number) => entry(pots, pot).levelAt(0);
   const course: FillCourse = {
     ...filling,
     // A joint below a pot's base drains no more than the pot.

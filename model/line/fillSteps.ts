@@ -1,6 +1,7 @@
 /** The steps of time of a filling: as long as the error allows, and ending where something happens at once. */
 
-import { max, min, sum } from "d3-array";
+import { sum } from "d3-array";
+import { entry } from "../input/lists.ts";
 import { SECONDS_PER_DAY } from "../units/factors.ts";
 import {
   type FillCourse,
@@ -84,10 +85,10 @@ export function runOn(run: FillRun): FillStatus {
 /** No pot gains or gives more than a tenth of its capacity; what runs over a rim changes nothing in its pot. */
 function longestStep({ course, now, second }: FillRun): number {
   const { net } = now.rates();
-  const tenth = min(course.pots, ({ capacity }, i) =>
-    course.atRim[i] ? Number.POSITIVE_INFINITY : (0.1 * capacity) / Math.abs(net[i]!),
-  )!;
-  return Math.min(tenth, course.maxSeconds - second);
+  const tenths = course.pots.map(({ capacity }, i) =>
+    course.atRim[i] ? Number.POSITIVE_INFINITY : (0.1 * capacity) / Math.abs(entry(net, i)),
+  );
+  return Math.min(...tenths, course.maxSeconds - second);
 }
 
 function record({ course, now, second, history }: FillRun) {
@@ -105,7 +106,7 @@ function record({ course, now, second, history }: FillRun) {
 function statusOf({ course, happened, now, second }: FillRun) {
   if (happened.secondsToFull.every((full) => full !== null)) return "all full";
   const { net } = now.rates();
-  const changes = max(course.pots, ({ capacity }, i) => Math.abs(net[i]!) / capacity)!;
+  const changes = Math.max(...course.pots.map(({ capacity }, i) => Math.abs(entry(net, i)) / capacity));
   if (changes * SECONDS_PER_DAY <= SETTLED_SHARE) return happened.tankEmpty ? "tank empty" : "settled";
   return second >= course.maxSeconds ? "time is up" : null;
 }
@@ -139,7 +140,7 @@ interface Attempt extends StepEnd {
 
 /** Whether pots' levels act back on what they receive: through joints, or on tubes that end below their rims. */
 function isStiff({ joints, ends, pots }: FillCourse): boolean {
-  return joints.length > 0 || ends.some(({ outlet, height }) => height < rimOf(pots[outlet.pot]!));
+  return joints.length > 0 || ends.some(({ outlet, height }) => height < rimOf(entry(pots, outlet.pot)));
 }
 
 const rimOf = ({ levelAt, capacity }: FillCourse["pots"][number]) => levelAt(capacity) - RIM;
@@ -173,25 +174,28 @@ function advance(run: FillRun, longest: number): number | null {
 
 /** A step's error may leave a pot a hair below empty; those that hold water and are not full make up for it, or else the tank. */
 function noneBelowEmpty({ lost, atRim }: FillCourse, y: Float64Array): Float64Array {
-  const held = y.map((received, i) => (atRim[i] ? 0 : received - lost[i]!));
+  const held = y.map((received, i) => (atRim[i] ? 0 : received - entry(lost, i)));
   const lacking = -sum(held, (volume) => Math.min(0, volume));
   if (lacking === 0) return y;
   const there = sum(held, (volume) => Math.max(0, volume));
   const share = there > 0 ? lacking / there : 0;
-  return y.map((received, i) => received - (held[i]! < 0 ? held[i]! : share * held[i]!));
+  return y.map((received, i) => {
+    const volume = entry(held, i);
+    return received - (volume < 0 ? volume : share * volume);
+  });
 }
 
 /** As a share of the allowed error. What runs over a rim is judged by the tank's water alone. */
 function errorOf({ course, happened, now }: FillRun, error: Float64Array): number {
-  const ofPots =
-    max(course.pots, ({ capacity }, i) => (course.atRim[i] ? 0 : Math.abs(error[i]!) / capacity))! / STEP_ERROR;
+  const shares = course.pots.map(({ capacity }, i) => (course.atRim[i] ? 0 : Math.abs(entry(error, i)) / capacity));
+  const ofPots = Math.max(...shares) / STEP_ERROR;
   if (happened.tankEmpty) return ofPots;
   return Math.max(ofPots, Math.abs(sum(error)) / (TANK_ERROR * tankVolume(course, now.y)));
 }
 
 /** Takes the step, or the part of it up to the first thing that happens in it. */
 function commit(run: FillRun, tried: Attempt, crossed: readonly Switch[], attempt: (h: number) => Attempt) {
-  const least = (at: At) => min(crossed, ({ margin }) => margin(at))!;
+  const least = (at: At) => Math.min(...crossed.map(({ margin }) => margin(at)));
   const start = { ...run.now, h: 0 };
   const end = crossed.length > 0 ? firstZero<StepEnd>(least, start, tried, attempt) : tried;
   run.second += end.h;

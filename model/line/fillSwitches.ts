@@ -1,4 +1,5 @@
 /** What changes at once while pots fill: a pot becomes full, the tank empty, air enters a high place. */
+import { entry } from "../input/lists.ts";
 import { type FillCourse, isHeld, type Rates, tankHead, tankVolume } from "./fillRates.ts";
 import { ROUNDING } from "./firstZero.ts";
 
@@ -43,15 +44,15 @@ export function switchesOf(course: FillCourse, happened: Happened): Switch[] {
 }
 
 function toRim(course: FillCourse, pot: number, happened: Happened): Switch {
-  const { capacity } = course.pots[pot]!;
-  const margin = ({ y }: At) => 1 - (y[pot]! - course.lost[pot]!) / capacity;
+  const { capacity } = entry(course.pots, pot);
+  const margin = ({ y }: At) => 1 - (entry(y, pot) - entry(course.lost, pot)) / capacity;
   // One that has just left its rim stands there still, at a rate that is nothing yet: it is not to go back.
   const least = happened.secondsToFull[pot] === null ? 0 : NO_RATE * capacity;
   return {
     margin,
-    isDue: (at) => margin(at) <= ROUNDING && at.rates().net[pot]! >= least,
+    isDue: (at) => margin(at) <= ROUNDING && entry(at.rates().net, pot) >= least,
     happen: (y, second) => {
-      y[pot] = capacity + course.lost[pot]!;
+      y[pot] = capacity + entry(course.lost, pot);
       course.atRim[pot] = true;
       happened.secondsToFull[pot] ??= second;
     },
@@ -72,26 +73,28 @@ function nearlyFull(course: FillCourse, pot: number, happened: Happened): Switch
 
 /** A pot that runs over leaves its rim when it gives more than it gets; a held one when its tubes cannot make up for it. */
 function offRim(course: FillCourse, pot: number): Switch {
-  const { capacity } = course.pots[pot]!;
+  const { capacity } = entry(course.pots, pot);
   const held = course.ends.flatMap(({ outlet }, k) => (outlet.pot === pot && isHeld(course, k) ? [k] : []));
   return {
     margin: ({ rates }) => {
       const { net, flows } = rates();
-      if (held.length === 0) return net[pot]! / capacity + NO_RATE;
+      if (held.length === 0) return entry(net, pot) / capacity + NO_RATE;
       return Math.min(
-        ...held.map((k) => (flows.outletFlow[k]! > 0 || course.ways[k] === "both ways" ? flows.left[k]! : 1)),
+        ...held.map((k) =>
+          entry(flows.outletFlow, k) > 0 || course.ways[k] === "both ways" ? entry(flows.left, k) : 1,
+        ),
       );
     },
     happen: (y) => {
-      course.lost[pot] = y[pot]! - capacity;
+      course.lost[pot] = entry(y, pot) - capacity;
       course.atRim[pot] = false;
     },
   };
 }
 
 function outletSwitches(course: FillCourse, k: number, happened: Happened): Switch[] {
-  const { crest, height, outlet } = course.ends[k]!;
-  const way = course.ways[k]!;
+  const { crest, height, outlet } = entry(course.ends, k);
+  const way = entry(course.ways, k);
   if (way === "shut") return [];
   const air: Switch = {
     margin: ({ y }) => tankHead(course, y) - crest,
@@ -101,8 +104,8 @@ function outletSwitches(course: FillCourse, k: number, happened: Happened): Swit
     },
   };
   if (!course.joined) return [air];
-  const lowest = Math.max(height, course.pots[outlet.pot]!.levelAt(0));
-  const over = (levels: Float64Array) => levels[outlet.pot]! - lowest;
+  const lowest = Math.max(height, entry(course.pots, outlet.pot).levelAt(0));
+  const over = (levels: Float64Array) => entry(levels, outlet.pot) - lowest;
   const turned: Switch = {
     margin: ({ rates }) => (way === "out" ? COVERED - over(rates().levels) : over(rates().levels)),
     happen: () => {

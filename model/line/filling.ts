@@ -1,4 +1,5 @@
 /** Pots fill from a tank whose level falls: how long it takes, and who gets how much. */
+import { entry } from "../input/lists.ts";
 import { type FillProblem, LineTrouble, potVolumes, tankVolume } from "./fillRates.ts";
 import { begin, type FillRow, type FillRun, type FillStatus, runOn } from "./fillSteps.ts";
 import { NoConvergence } from "./noConvergence.ts";
@@ -51,12 +52,12 @@ function outcome({ course, now, second, happened, history }: FillRun, start: Flo
   const { y } = now;
   const after = potVolumes(course, y);
   const pots = course.pots.map((_, i): FilledPotResult => {
-    const gained = after[i]! - before[i]!;
+    const gained = entry(after, i) - entry(before, i);
     return {
-      secondsToFull: happened.secondsToFull[i]!,
-      secondsToAir: happened.secondsToAir[i]!,
+      secondsToFull: entry(happened.secondsToFull, i),
+      secondsToAir: entry(happened.secondsToAir, i),
       gained,
-      overflow: y[i]! - start[i]! - gained,
+      overflow: entry(y, i) - entry(start, i) - gained,
     };
   });
   return { seconds: second, pots, tankVolume: tankVolume(course, y), history };

@@ -1,4 +1,5 @@
 /** Where the head is lost on the way to one pot. */
+import { entry } from "../input/lists.ts";
 import { type Line, outletLoss, type PieceKind, pathTo } from "./network.ts";
 import { frictionLoss, velocityLoss } from "./pipe.ts";
 import type { Flows } from "./solveFlows.ts";
@@ -25,16 +26,16 @@ export interface Losses {
 export function lossesTo(line: Line, { flow }: Pick<Flows, "flow">, piece: number, tankHead: number): Losses {
   const nu = kinematicViscosity(line.celsius);
   const rows = pathTo(line, piece).map((p): LossRow => {
-    const pipe = line.pieces[p]!;
-    const friction = frictionLoss(pipe, flow[p]!, nu).loss;
-    return { name: pipe.name, kind: pipe.kind, friction, fittings: velocityLoss(pipe, pipe.minorLoss, flow[p]!).loss };
+    const [pipe, Q] = [entry(line.pieces, p), entry(flow, p)];
+    const friction = frictionLoss(pipe, Q, nu).loss;
+    return { name: pipe.name, kind: pipe.kind, friction, fittings: velocityLoss(pipe, pipe.minorLoss, Q).loss };
   });
-  const atOutlet = outletLoss(line.pieces[piece]!, outletFlowOf(line, flow, piece)).loss;
+  const atOutlet = outletLoss(entry(line.pieces, piece), outletFlowOf(line, flow, piece)).loss;
   const lost = rows.reduce((sum, { friction, fittings }) => sum + friction + fittings, atOutlet);
   return { rows, atOutlet, left: tankHead - lost };
 }
 
 /** What leaves at a piece's end is what comes less what goes on. */
 function outletFlowOf({ pieces }: Line, flow: Float64Array, piece: number): number {
-  return pieces.reduce((rest, { parent }, p) => (parent === piece ? rest - flow[p]! : rest), flow[piece]!);
+  return pieces.reduce((rest, { parent }, p) => (parent === piece ? rest - entry(flow, p) : rest), entry(flow, piece));
 }

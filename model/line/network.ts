@@ -1,4 +1,5 @@
 /** The line as a tree: pieces of pipe from the tank's outlet to the pots. */
+import { entry } from "../input/lists.ts";
 import { GRAVITY } from "../units/factors.ts";
 import type { Loss, Pipe } from "./pipe.ts";
 import { sectionArea, velocityLoss } from "./pipe.ts";
@@ -54,12 +55,12 @@ export function networkOf(line: Line): Network {
   pieces.forEach(checkPiece);
   const parents = Int32Array.from(pieces, ({ parent }) => parent ?? -1);
   const crests = new Float64Array(pieces.length);
-  pieces.forEach(({ via, height }, p) => {
-    const before = parents[p]! < 0 ? Number.NEGATIVE_INFINITY : crests[parents[p]!]!;
+  pieces.forEach(({ via, height, parent }, p) => {
+    const before = parent === null ? Number.NEGATIVE_INFINITY : entry(crests, parent);
     crests[p] = Math.max(before, height, ...via.map((place) => place.height));
   });
   const outlets = Int32Array.from(pieces.flatMap(({ outlet }, p) => (outlet ? [p] : [])));
-  const restSlopes = Float64Array.from(outlets, (p) => restSlope(pieces[p]!));
+  const restSlopes = Float64Array.from(outlets, (p) => restSlope(entry(pieces, p)));
   return { ...line, parents, crests, outlets, restSlopes };
 }
 
@@ -85,7 +86,7 @@ function checkPiece({ name, parent, length, innerDiameter, roughness, minorLoss,
 /** The pieces from the tank to the far end of `piece`, in the water's order. */
 export function pathTo({ pieces }: Line, piece: number): number[] {
   const path: number[] = [];
-  for (let p: number | null = piece; p !== null; p = pieces[p]!.parent) path.unshift(p);
+  for (let p: number | null = piece; p !== null; p = entry(pieces, p).parent) path.unshift(p);
   return path;
 }
 

@@ -1,5 +1,6 @@
 /** Heights and pressure along the way from the tank to one pot. */
 import { max } from "d3-array";
+import { entry, first, last, present } from "../input/lists.ts";
 import { type Line, pathTo } from "./network.ts";
 import { velocityHead } from "./pipe.ts";
 import type { Flows } from "./solveFlows.ts";
@@ -41,14 +42,14 @@ const ROUNDING = 1e-9;
 /** The way to the far end of `piece`; friction is spread along a piece, its fittings stand at its far end. */
 export function profileTo(line: Line, flows: Flows, piece: number, { tankHead, outletHeight }: ProfileStart): Profile {
   const path = pathTo(line, piece);
-  const first = {
+  const start = {
     along: 0,
     height: outletHeight,
     pressureHead: tankHead - outletHeight,
-    piece: line.pieces[path[0]!]!.name,
+    piece: entry(line.pieces, first(path)).name,
   };
-  const points: ProfilePoint[] = [first];
-  for (const p of path) points.push(...pointsOf(line, flows, p, tankHead, points.at(-1)!.along));
+  const points: ProfilePoint[] = [start];
+  for (const p of path) points.push(...pointsOf(line, flows, p, tankHead, last(points).along));
   const turned = points.map((point) => ({ ...point, height: -point.height }));
   const upright = ({ height, ...rest }: Extreme): Extreme => ({ ...rest, height: -height });
   return {
@@ -59,11 +60,11 @@ export function profileTo(line: Line, flows: Flows, piece: number, { tankHead, o
   };
 }
 
-function pointsOf({ pieces }: Line, { flow, headAt, tree }: Flows, p: number, tankHead: number, start: number) {
-  const piece = pieces[p]!;
-  const moving = velocityHead(piece, flow[p]!);
-  const before = tree.parents[p]! < 0 ? tankHead : headAt[tree.parents[p]!]!;
-  const friction = before - headAt[p]! - piece.minorLoss * moving * Math.sign(flow[p]!);
+function pointsOf({ pieces }: Line, { flow, headAt }: Flows, p: number, tankHead: number, start: number) {
+  const [piece, Q, after] = [entry(pieces, p), entry(flow, p), entry(headAt, p)];
+  const moving = velocityHead(piece, Q);
+  const before = piece.parent === null ? tankHead : entry(headAt, piece.parent);
+  const friction = before - after - piece.minorLoss * moving * Math.sign(Q);
   const point = (along: number, height: number, head: number): ProfilePoint => ({
     along: start + along,
     height,
@@ -73,12 +74,12 @@ function pointsOf({ pieces }: Line, { flow, headAt, tree }: Flows, p: number, ta
   const onTheWay = piece.via.map(({ along, height }) =>
     point(along, height, before - (friction * along) / piece.length),
   );
-  return [...onTheWay, point(piece.length, piece.height, headAt[p]!)];
+  return [...onTheWay, point(piece.length, piece.height, after)];
 }
 
 /** Places lower than all between them and a rise on either side; of a level stretch the first. */
 function lowPlaces(points: readonly ProfilePoint[]): Extreme[] {
-  const bends = points.filter((point, i) => i === 0 || point.height !== points[i - 1]!.height);
+  const bends = points.filter((point, i) => point.height !== points[i - 1]?.height);
   return bends.flatMap((point, i) => {
     const [before, after] = [bends[i - 1], bends[i + 1]];
     if (!before || !after || before.height < point.height || after.height < point.height) return [];
@@ -88,7 +89,13 @@ function lowPlaces(points: readonly ProfilePoint[]): Extreme[] {
 
 /** How far the way rises from its first point before it comes lower than that again. */
 function riseFrom(way: readonly ProfilePoint[]): number {
-  const { height } = way[0]!;
+  const { height } = first(way);
   const below = way.findIndex((point) => point.height < height);
-  return max(way.slice(0, below < 0 ? way.length : below), (point) => point.height)! - height;
+  const before = way.slice(0, below < 0 ? way.length : below);
+  return (
+    present(
+      max(before, (point) => point.height),
+      "place",
+    ) - height
+  );
 }

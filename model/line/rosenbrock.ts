@@ -1,5 +1,6 @@
 /** One step of a stiff system y′ = f(y), whose slopes are known about. */
 import { LuDecomposition, Matrix } from "ml-matrix";
+import { entry } from "../input/lists.ts";
 
 export interface Step {
   y: Float64Array;
@@ -23,10 +24,10 @@ export function rosenbrockStep(
 ): Step {
   const solve = slopes ? solverOf(slopes, h) : (right: Float64Array) => right;
   const k1 = solve(rates);
-  const k2 = solve(f(y.map((value, i) => value + h * k1[i]!)).map((value, i) => value - 2 * k1[i]!));
+  const k2 = solve(f(y.map((value, i) => value + h * entry(k1, i))).map((value, i) => value - 2 * entry(k1, i)));
   return {
-    y: y.map((value, i) => value + (h / 2) * (3 * k1[i]! + k2[i]!)),
-    error: y.map((_, i) => (h / 2) * (k1[i]! + k2[i]!)),
+    y: y.map((value, i) => value + (h / 2) * (3 * entry(k1, i) + entry(k2, i))),
+    error: y.map((_, i) => (h / 2) * (entry(k1, i) + entry(k2, i))),
   };
 }
 

@@ -5,6 +5,7 @@
  * that stays dry lacks head. Newton's method on the outlets that may flow, damped.
  */
 
+import { entry } from "../input/lists.ts";
 import { type Network, outletFlowUnder, outletLoss } from "./network.ts";
 import { headLoss } from "./pipe.ts";
 import { flowChanges, type LinearTree } from "./treeSweep.ts";
@@ -84,20 +85,23 @@ function stateAt(network: Network, moment: NetworkBoundary, q: Float64Array, nu:
   const headAt = new Float64Array(pieces.length);
   for (let p = 0; p < pieces.length; p++) {
     const { loss, slope } = headLoss(pieces[p]!, flow[p]!, nu);
+    const parent = parents[p]!;
     slopes[p] = slope;
-    headAt[p] = (parents[p]! < 0 ? moment.tankHead : headAt[parents[p]!]!) - loss;
+    headAt[p] = (parent < 0 ? moment.tankHead : headAt[parent]!) - loss;
   }
   const left = new Float64Array(outlets.length);
   const outletSlopes = new Float64Array(outlets.length);
   const free = new Uint8Array(outlets.length);
   let [residual, worst] = [0, 0];
   for (let k = 0; k < outlets.length; k++) {
-    const { loss, slope } = outletLoss(pieces[outlets[k]!]!, q[k]!);
+    const [p, flowing] = [outlets[k]!, q[k]!];
+    const { loss, slope } = outletLoss(pieces[p]!, flowing);
+    const rest = headAt[p]! - loss - moment.outside[k]!;
     outletSlopes[k] = Math.max(slope, network.restSlopes[k]!);
-    left[k] = headAt[outlets[k]!]! - loss - moment.outside[k]!;
-    free[k] = Number(mayChange(moment.ways[k]!, q[k]!, left[k]!));
-    if (!free[k] || Math.abs(left[k]!) <= residual) continue;
-    [residual, worst] = [Math.abs(left[k]!), k];
+    left[k] = rest;
+    free[k] = Number(mayChange(moment.ways[k]!, flowing, rest));
+    if (!free[k] || Math.abs(rest) <= residual) continue;
+    [residual, worst] = [Math.abs(rest), k];
   }
   const unknown = left.findIndex(Number.isNaN);
   if (unknown >= 0) [residual, worst] = [Number.NaN, unknown];
@@ -109,10 +113,11 @@ const mayChange = (way: Way, q: number, left: number) => way === "both ways" || 
 
 function flowsOf({ parents, outlets }: Network, q: Float64Array): Float64Array {
   const flow = new Float64Array(parents.length);
-  outlets.forEach((p, k) => {
-    flow[p]! += q[k]!;
-  });
-  for (let p = parents.length - 1; p >= 0; p--) if (parents[p]! >= 0) flow[parents[p]!]! += flow[p]!;
+  for (const [k, p] of outlets.entries()) flow[p] = entry(q, k);
+  for (let p = parents.length - 1; p >= 0; p--) {
+    const parent = parents[p]!;
+    if (parent >= 0) flow[parent]! += flow[p]!;
+  }
   return flow;
 }
 
@@ -125,11 +130,11 @@ function betterState(network: Network, moment: NetworkBoundary, from: State, nu:
   for (let share = 1; share > 1e-12; share /= 2) {
     const q = allowed(
       moment,
-      old.q.map((value, k) => value + share * change[k]!),
+      old.q.map((value, k) => value + share * entry(change, k)),
     );
     const next = stateAt(network, moment, q, nu);
     if (next.residual <= from.residual / 2) return next;
-    const onward = q.reduce((sum, value, k) => sum + (value - old.q[k]!) * next.left[k]!, 0);
+    const onward = q.reduce((sum, value, k) => sum + (value - entry(old.q, k)) * entry(next.left, k), 0);
     if (onward >= 0) return next;
   }
   return null;
@@ -147,14 +152,14 @@ function withoutDribbles(
 ): { old: State; change: Float64Array } {
   const change = flowChanges(old.tree, old.left);
   const isDribble = (value: number, k: number) =>
-    moment.ways[k] === "out" && value > 0 && old.left[k]! < 0 && value + 1e-3 * change[k]! < 0;
+    moment.ways[k] === "out" && value > 0 && entry(old.left, k) < 0 && value + 1e-3 * entry(change, k) < 0;
   if (!old.q.some(isDribble)) return { old, change };
   const q = old.q.map((value, k) => (isDribble(value, k) ? 0 : value));
   return withoutDribbles(network, moment, stateAt(network, moment, q, nu), nu);
 }
 
 const allowed = ({ ways, given }: NetworkBoundary, q: Float64Array) =>
-  q.map((value, k) => (ways[k] === "given" ? given[k]! : ways[k] === "out" ? Math.max(0, value) : value));
+  q.map((value, k) => (ways[k] === "given" ? entry(given, k) : ways[k] === "out" ? Math.max(0, value) : value));
 
 /** The start, but no more than can flow: each outlet as if it alone had all of the head, at its end or in laminar friction. */
 function firstGuess(
@@ -164,13 +169,13 @@ function firstGuess(
   start?: Float64Array,
 ): Float64Array {
   const most = Float64Array.from(outlets, (p, k) => {
-    const head = moment.tankHead - moment.outside[k]!;
+    const [piece, head] = [entry(pieces, p), moment.tankHead - entry(moment.outside, k)];
     if (head <= 0) return 0;
-    return Math.min(head / headLoss(pieces[p]!, 0, nu).slope, outletFlowUnder(pieces[p]!, head));
+    return Math.min(head / headLoss(piece, 0, nu).slope, outletFlowUnder(piece, head));
   });
-  return allowed(moment, start ? most.map((value, k) => Math.min(value, start[k]!)) : most);
+  return allowed(moment, start ? most.map((value, k) => Math.min(value, entry(start, k))) : most);
 }
 
 function trouble({ pieces, outlets }: Network, { residual, worst }: State, iterations: number): Trouble {
-  return { kind: "trouble", iterations, largestResidual: residual, where: pieces[outlets[worst]!]!.name };
+  return { kind: "trouble", iterations, largestResidual: residual, where: entry(pieces, entry(outlets, worst)).name };
 }

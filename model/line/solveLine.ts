@@ -1,4 +1,5 @@
 /** A line at one moment: which outlets run, and how much. */
+import { entry, present } from "../input/lists.ts";
 import { type Line, type Network, networkOf, type Outlet } from "./network.ts";
 import { type Flows, type NetworkBoundary, solveFlows, type Trouble, type Way } from "./solveFlows.ts";
 
@@ -27,10 +28,10 @@ export function boundaryOf(
   { tankHead, potHeads, closed, joined = false }: LineState,
 ): NetworkBoundary {
   const ends = endsOf(network);
-  const outside = ends.map(({ outlet, height }) => Math.max(height, potHeads[outlet.pot]!));
+  const outside = ends.map(({ outlet, height }) => Math.max(height, entry(potHeads, outlet.pot)));
   const ways = ends.map(({ outlet, height, crest }): Way => {
     if (closed[outlet.pot] || crest >= tankHead) return "given";
-    return joined && potHeads[outlet.pot]! > height ? "both ways" : "out";
+    return joined && entry(potHeads, outlet.pot) > height ? "both ways" : "out";
   });
   return { tankHead, outside, ways, given: ends.map(() => 0) };
 }
@@ -44,5 +45,8 @@ export interface End {
 }
 
 export function endsOf({ pieces, outlets, crests }: Network): End[] {
-  return Array.from(outlets, (p) => ({ outlet: pieces[p]!.outlet!, height: pieces[p]!.height, crest: crests[p]! }));
+  return Array.from(outlets, (p) => {
+    const { name, outlet, height } = entry(pieces, p);
+    return { outlet: present(outlet, `outlet of ${name}`), height, crest: entry(crests, p) };
+  });
 }

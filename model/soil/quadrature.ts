@@ -71,6 +71,7 @@ export function integrateKBetween(K: (h: number) => number, dry: KAtHead, wet: K
  * series, whose rest is added. Not a number where K falls off no faster than 1/|h|: the integral has no end.
  */
 function integrateFromDry(K: (h: number) => number, h: number): number {
+  if (h === Number.NEGATIVE_INFINITY) return 0;
   const growth = Math.exp(PANEL);
   let sum = 0;
   let previous = Number.POSITIVE_INFINITY;

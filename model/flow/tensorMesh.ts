@@ -1,4 +1,4 @@
-import { cross, pairs, rollup, sum } from "d3-array";
+import { pairs, rollup, sum } from "d3-array";
 import { entry, first, last, present } from "../input/lists.ts";
 import type { OutlinePoint } from "../pot/pot.ts";
 import { cellCentres } from "./gridSpacing.ts";
@@ -112,16 +112,18 @@ function soilBoxes(
   cut: PotCut,
   measure: Measure,
 ): Box[] {
-  return cross(spansOf(dEdges), spansOf(rEdges)).map(([row, column], k) => {
+  const columns = spansOf(rEdges);
+  const boxAt = (row: Span, column: Span): Box => {
     const whole = measure.level(column.from, column.to) * (row.to - row.from);
     const [r, d] = [entry(rCentre, column.index), entry(dCentre, row.index)];
-    const taken = entry(cut.volume, k);
+    const taken = entry(cut.volume, row.index * columns.length + column.index);
     if (taken <= 1e-9 * whole) return { volume: whole, r, d, share: 1 };
     const volume = Math.max(whole - taken, 0);
     const share = volume / whole;
     if (share < 1e-9) return { volume: 0, r, d, share: 0 };
     return { volume, share, r, d };
-  });
+  };
+  return spansOf(dEdges).flatMap((row) => columns.map((column) => boxAt(row, column)));
 }
 
 interface Cell {
@@ -170,21 +172,22 @@ function sliverTargets(boxes: Box[], cut: PotCut, columns: number): Int32Array {
 /** Faces between columns. */
 function verticalFaces({ rEdges, dEdges, cellAt }: GridLines, cells: Cell[], cut: PotCut, measure: Measure): Face[] {
   const columns = spansOf(rEdges);
-  return cross(spansOf(dEdges), pairs(columns)).flatMap(([row, [left, right]]) => {
+  const faceBetween = (row: Span, left: Span, right: Span | undefined): Face[] => {
     const k = row.index * columns.length + left.index;
     const open = row.to - row.from - entry(cut.coveredHeight, k);
-    const [a, b] = [entry(cellAt, k), entry(cellAt, k + 1)];
+    const [a, b] = [entry(cellAt, k), cellAt[k + 1] ?? -1];
     const [near, far] = [cells[a], cells[b]];
-    if (!near || !far || near === far || open < 1e-9) return [];
+    if (!right || !near || !far || near === far || open < 1e-9) return [];
     const [ra, rb] = apart(near.r, far.r, right.to - left.from);
     return [{ a, b, T: open * measure.across(ra, rb), drop: far.d - near.d }];
-  });
+  };
+  return spansOf(dEdges).flatMap((row) => columns.flatMap((column, i) => faceBetween(row, column, columns[i + 1])));
 }
 
 /** Faces between rows. */
 function horizontalFaces({ rEdges, dEdges, cellAt }: GridLines, cells: Cell[], cut: PotCut, measure: Measure): Face[] {
   const columns = spansOf(rEdges);
-  return cross(pairs(spansOf(dEdges)), columns).flatMap(([[upper, lower], column]) => {
+  const faceBetween = (upper: Span, lower: Span, column: Span): Face[] => {
     const k = upper.index * columns.length + column.index;
     const open = openLevel(column, entry(cut.coveredRadius, lower.index), measure);
     const [a, b] = [entry(cellAt, k), entry(cellAt, k + columns.length)];
@@ -192,7 +195,10 @@ function horizontalFaces({ rEdges, dEdges, cellAt }: GridLines, cells: Cell[], c
     if (!above || !below || above === below || open < 1e-9) return [];
     const [da, db] = apart(above.d, below.d, lower.to - upper.from);
     return [{ a, b, T: open / (db - da), drop: db - da }];
-  });
+  };
+  return pairs(spansOf(dEdges)).flatMap(([upper, lower]) =>
+    columns.flatMap((column) => faceBetween(upper, lower, column)),
+  );
 }
 
 function openLevel({ from, to }: Span, covered: number, measure: Measure): number {

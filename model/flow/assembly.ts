@@ -6,6 +6,8 @@ import { layerInterfaces } from "./interface.ts";
 import type { Mesh } from "./mesh.ts";
 import { type MeshMatrix, meshMatrix } from "./sparseLU.ts";
 
+// In the loops over cells and faces `!` stands in place of a check, which would cost time.
+
 /**
  * The flow equation on a mesh: for each cell V dθ/dt = inflow, the sum over its faces of
  *

@@ -3,6 +3,8 @@ import { halfCellFlow, soilAtCell } from "./halfCell.ts";
 import type { EdgeFaces } from "./mesh.ts";
 import type { Spell } from "./problem.ts";
 
+// In the loops over cells and faces `!` stands in place of a check, which would cost time.
+
 /**
  * Water that crosses the edge of the soil, roots among it. Each kind of edge fills, for each of its faces, the flow into the soil and
  * its derivatives; the assembly adds them to the cells. Sides without a boundary are closed.

@@ -1,5 +1,7 @@
 import type { CellState } from "../soil/soilTable.ts";
 
+// In the loops over cells and faces `!` stands in place of a check, which would cost time.
+
 /** Below this difference of head the mean conductivity is the arithmetic one, cm. */
 export const NEARLY_EQUAL_HEADS = 1e-4;
 

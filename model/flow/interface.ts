@@ -3,6 +3,8 @@ import type { Ground } from "./ground.ts";
 import { halfCellFlow, type SoilAtCell, soilAtCell } from "./halfCell.ts";
 import type { Mesh } from "./mesh.ts";
 
+// In the loops over cells and faces `!` stands in place of a check, which would cost time.
+
 /**
  * Faces between two soils. The pressure head is one at the interface, while K, φ and θ jump; both soils carry the same
  * water from cell a to cell b,

@@ -3,6 +3,8 @@ import FlatQueue from "flatqueue";
 import { entry } from "../input/lists.ts";
 import type { Mesh } from "./mesh.ts";
 
+// In the loops over cells and faces `!` stands in place of a check, which would cost time.
+
 /** For each place in the elimination order: the cell, and its neighbours still to come at that moment. */
 export interface Elimination {
   order: Int32Array;

@@ -5,6 +5,8 @@ import type { Roots, UptakeLimits } from "./problem.ts";
 import { soilShares } from "./soilShares.ts";
 import type { TensorMesh } from "./tensorMesh.ts";
 
+// In the loops over cells and faces `!` stands in place of a check, which would cost time.
+
 /** Demands between which h3 is interpolated, cm/day (Feddes et al. 1978). */
 const HIGH_DEMAND = 0.5;
 const LOW_DEMAND = 0.1;

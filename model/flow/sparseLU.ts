@@ -3,6 +3,8 @@ import { layout, type Numbers, startKernel } from "./kernel/kernel.ts";
 import type { Mesh } from "./mesh.ts";
 import type { Elimination } from "./ordering.ts";
 
+// In the loops over cells and faces `!` stands in place of a check, which would cost time.
+
 /** A matrix with the mesh's pattern: row of cell i has `diagonal[i]` and an entry for each of its faces. */
 export interface MeshMatrix {
   diagonal: Float64Array;

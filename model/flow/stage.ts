@@ -2,6 +2,8 @@ import type { Assembly } from "./assembly.ts";
 import type { Moment, PotState } from "./boundary.ts";
 import { type MeshMatrix, meshMatrix, type SparseLU } from "./sparseLU.ts";
 
+// In the loops over cells and faces `!` stands in place of a check, which would cost time.
+
 /**
  * One implicit stage, V (θ(u) − known) = weight · inflow(u, dw), solved for all cells at once and, while the pot's level
  * falls, for the water S that has left it since it was last filled: S − knownRelease = weight · (Q + what the open

@@ -3,6 +3,8 @@ import type { Ground } from "./ground.ts";
 import { halfCellFlow, soilAtCell } from "./halfCell.ts";
 import type { EdgeFaces } from "./mesh.ts";
 
+// In the loops over cells and faces `!` stands in place of a check, which would cost time.
+
 /**
  * Pressure head of soil that has come to rest with air of about half its saturated humidity, cm: by Kelvin's equation,
  * h = (R T / M g) ln(humidity), −0.95e6 cm at 50 % and 20 °C. Soil that dry passes so little water that any head of this

@@ -3,6 +3,8 @@ import type { Moment, PotState } from "./boundary.ts";
 import { CALM, type Spell } from "./problem.ts";
 import type { LevelLaw, StageResult, StageSolver } from "./stage.ts";
 
+// In the loops over cells and faces `!` stands in place of a check, which would cost time.
+
 /**
  * Two implicit stages of equal weight γ = 1 − 1/√2 (Alexander 1977, SIAM J. Numer. Anal. 14:1006-1021): second order,
  * L-stable, and without need of a flow from before, so that a refill may fall between two steps.

@@ -5,6 +5,8 @@ import type { Ground } from "./ground.ts";
 import { halfCellFlow, type SoilAtCell, soilAtCell } from "./halfCell.ts";
 import type { WallFaces } from "./tensorMesh.ts";
 
+// In the loops over cells and faces `!` stands in place of a check, which would cost time.
+
 /**
  * The pot's wall in series with half a cell of soil. The total head inside is −dw everywhere, so that the wall passes
  * q = Kw (d − dw − hf) / wallThickness at an outer face at depth d, whatever its slope; the soil carries the same q from

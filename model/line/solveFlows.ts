@@ -11,6 +11,8 @@ import { headLoss } from "./pipe.ts";
 import { flowChanges, type LinearTree } from "./treeSweep.ts";
 import { kinematicViscosity } from "./water.ts";
 
+// In the loops over pieces and outlets `!` stands in place of a check, which would cost time.
+
 /** `given`: as much as the moment says. */
 export type Way = "given" | "out" | "both ways";
 

@@ -1,4 +1,5 @@
-import { min, pairs, sort } from "d3-array";
+import { pairs, sort } from "d3-array";
+import { entry, first, last } from "../input/lists.ts";
 import type { OutlinePoint } from "./pot.ts";
 
 /** A straight stretch of the outer side: radius r + slope (d − from) for depths d between `from` and `to`. */
@@ -24,13 +25,14 @@ const CHORD_BULGE = 1e-3;
  */
 export function innerSurface(outline: readonly OutlinePoint[], wallThickness: number): OutlinePoint[] {
   const sides = sidesOf(outline);
-  const [rim, base] = [outline[0]!.d, outline.at(-1)!.d - wallThickness];
+  const [rim, base] = [first(outline).d, last(outline).d - wallThickness];
   const inside = sort(bends(sides, wallThickness)).filter(
-    (d, i, all) => d > rim + SAME_DEPTH && d < base - SAME_DEPTH && !(d - all[i - 1]! < SAME_DEPTH),
+    (d, i, all) =>
+      d > rim + SAME_DEPTH && d < base - SAME_DEPTH && !(d - (all[i - 1] ?? Number.NEGATIVE_INFINITY) < SAME_DEPTH),
   );
   const pointAt = (d: number) => ({ r: innerRadius(sides, d, wallThickness), d });
   const points = [rim, ...inside, base].map(pointAt);
-  return endAtAxis([points[0]!, ...pairs(points).flatMap(([a, b]) => chordsTo(a, b, pointAt))]);
+  return endAtAxis([first(points), ...pairs(points).flatMap(([a, b]) => chordsTo(a, b, pointAt))]);
 }
 
 /** Points after `a` up to `b`, halfway ones wherever a chord would miss more than `CHORD_BULGE`. */
@@ -53,10 +55,11 @@ function sidesOf(points: readonly OutlinePoint[]): Side[] {
  */
 function innerRadius(sides: Side[], d: number, w: number): number {
   const near = sides.filter(({ from, to }) => from - d <= w && to - d >= -w);
-  return min(near, (side) => {
+  const radii = near.map((side) => {
     const s = Math.min(Math.max(nearestOffset(side.slope, w), side.from - d), side.to - d);
     return side.r + side.slope * (d + s - side.from) - Math.sqrt(Math.max(w * w - s * s, 0));
-  })!;
+  });
+  return Math.min(...radii);
 }
 
 /** How much deeper than a point of the inside its nearest point on a side of slope m lies. */
@@ -78,6 +81,6 @@ function bends(sides: Side[], w: number): number[] {
 function endAtAxis(points: OutlinePoint[]): OutlinePoint[] {
   const beyond = points.findIndex(({ r }) => r <= 0);
   if (beyond < 1) return points;
-  const [a, b] = [points[beyond - 1]!, points[beyond]!];
+  const [a, b] = [entry(points, beyond - 1), entry(points, beyond)];
   return [...points.slice(0, beyond), { r: 0, d: a.d + ((b.d - a.d) * a.r) / (a.r - b.r) }];
 }

@@ -1,4 +1,5 @@
 import { bisector, pairs } from "d3-array";
+import { entry, first, last } from "../input/lists.ts";
 import { frustumVolume } from "./frustum.ts";
 import type { OutlinePoint, Pot } from "./pot.ts";
 
@@ -25,16 +26,18 @@ export function levelOf(
   inner: readonly OutlinePoint[],
 ): Omit<Pot, "outline" | "wallThickness" | "wallConductivity" | "plugLeak"> {
   const slices = slicesOf(inner);
-  const [rim, floor] = [slices.at(-1)!, slices[0]!];
+  const [rim, floor] = [last(slices), first(slices)];
   const floorArea = Math.max(circle(floor.r), (LEAST_FLOOR * rim.volume) / (floor.depth - rim.depth));
-  const sliceAtDepth = (dw: number) => slices[byDepth.right(slices, -dw) - 1]!;
+  const sliceAtDepth = (dw: number) => entry(slices, byDepth.right(slices, -dw) - 1);
   return {
     fullDepth: rim.depth,
     emptyDepth: floor.depth,
     capacity: rim.volume,
     volumeAt: (dw) => (dw >= floor.depth ? 0 : volumeIn(sliceAtDepth(dw), dw)),
     levelAt: (volume) =>
-      volume <= 0 ? floor.depth - volume / floorArea : levelIn(slices[byVolume.right(slices, volume) - 1]!, volume),
+      volume <= 0
+        ? floor.depth - volume / floorArea
+        : levelIn(entry(slices, byVolume.right(slices, volume) - 1), volume),
     surfaceAt: (dw) => (dw >= floor.depth ? floorArea : circle(radiusIn(sliceAtDepth(dw), dw))),
   };
 }
@@ -51,7 +54,8 @@ function slicesOf(inner: readonly OutlinePoint[]): Slice[] {
     slices.push(slice);
     volume = volumeIn(slice, high.d);
   }
-  return [...slices, { depth: inner[0]!.d, r: inner[0]!.r, volume, slope: 0 }];
+  const rim = first(inner);
+  return [...slices, { depth: rim.d, r: rim.r, volume, slope: 0 }];
 }
 
 function circle(r: number): number {

@@ -1,4 +1,5 @@
-import { range } from "d3-array";
+import { pairs, range } from "d3-array";
+import { first, last } from "../input/lists.ts";
 import type { OutlinePoint, PotShape } from "./pot.ts";
 
 /** Chords per arc of a jar: area and volume then lie within 0.02 % of the smooth curve's. */
@@ -7,16 +8,16 @@ const CHORDS_PER_ARC = 64;
 /** Outer surface of a pot, (r, d) in cm, from the rim down and in to the axis. */
 export function outlineOf(shape: PotShape): OutlinePoint[] {
   const wall = wallOutline(shape);
-  const base = wall.at(-1)!;
+  const base = last(wall);
   return base.r > 0 ? [...wall, { r: 0, d: base.d }] : wall;
 }
 
 /** Outer radius of the pot at a depth: of its rim above it, 0 below its base. */
 export function wallRadiusAt(pot: PotShape, depth: number): number {
   const outline = outlineOf(pot);
-  if (depth <= outline[0]!.d) return outline[0]!.r;
-  for (let k = 0; k + 1 < outline.length; k++) {
-    const [p, q] = [outline[k]!, outline[k + 1]!];
+  const rim = first(outline);
+  if (depth <= rim.d) return rim.r;
+  for (const [p, q] of pairs(outline)) {
     if (depth <= q.d && q.d > p.d) return p.r + ((q.r - p.r) * (depth - p.d)) / (q.d - p.d);
   }
   return 0;

@@ -1,7 +1,10 @@
 import { maxIndex } from "d3-array";
+import { entry, first } from "../input/lists.ts";
 import { type HermiteNode, type HermiteTable, hermiteTable } from "./hermiteTable.ts";
 import { integrateKBetween, type KAtHead } from "./quadrature.ts";
 import type { Soil } from "./soil.ts";
+
+// In the loops over cells `!` stands in place of a check, which would cost time.
 
 /**
  * The soil functions of many cells at once, as functions of the unknown `u` that the flow solver works in:
@@ -91,7 +94,7 @@ export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
   const thetaSlope = (soil.theta(wetEnd) - thetaS) / wetEnd;
   const one = cellState(1);
   wetAt(wetEnd * (1 + 1e-12), 0, one);
-  const phi0 = one.phi[0]! - (wetEnd * (soil.K(wetEnd) + Ks)) / 2;
+  const phi0 = first(one.phi) - (wetEnd * (soil.K(wetEnd) + Ks)) / 2;
 
   function dryAt(u: number, i: number, s: CellState): void {
     const excess = Math.max(u - thetaR, least);
@@ -130,11 +133,11 @@ export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
     uAtHead,
     headAt(u) {
       evaluateAt(u, 0, one);
-      return one.h[0]!;
+      return first(one.h);
     },
     thetaAt(u) {
       evaluateAt(u, 0, one);
-      return one.theta[0]!;
+      return first(one.theta);
     },
     atHead(h) {
       evaluateAt(uAtHead(h), 0, one);
@@ -197,9 +200,9 @@ function dryTable(soil: Soil, least: number, hStar: number, count: number): Herm
 /** φ is summed from node to node, so that the table's φ and K belong together. */
 function tableNodes(soil: Soil, heads: number[], node: (at: KAtHead, phi: number) => HermiteNode): HermiteNode[] {
   const known = heads.map((h) => ({ h, K: soil.K(h), dK: soil.dKDh(h) }));
-  let phi = soil.phi(heads[0]!);
+  let phi = soil.phi(first(heads));
   return known.map((at, k) => {
-    if (k > 0) phi += integrateKBetween(soil.K, known[k - 1]!, at);
+    if (k > 0) phi += integrateKBetween(soil.K, entry(known, k - 1), at);
     return node(at, phi);
   });
 }

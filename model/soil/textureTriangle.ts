@@ -1,3 +1,5 @@
+import { first } from "../input/lists.ts";
+
 /** Shares of the fine earth by weight, %, together 100. */
 export interface Texture {
   sand: number;
@@ -50,5 +52,5 @@ export function textureClass({ sand, silt, clay }: Texture): TextureClass {
     throw new RangeError(`sand ${sand} %, silt ${silt} %, clay ${clay} % must each be 0 to 100 and add up to 100`);
   }
   // Sand as the rest, so that rounded shares cannot fall between two rules.
-  return matchingClasses({ sand: 100 - silt - clay, silt, clay })[0]!;
+  return first(matchingClasses({ sand: 100 - silt - clay, silt, clay }));
 }

@@ -1,5 +1,5 @@
 /** Where a line along x runs through a bed, or through the part of it that lies some way inside its edge. */
-import { ascending } from "d3-array";
+import { ascending, pairs } from "d3-array";
 import { type BedOutline, bedSides, centreOf, distanceBetween, type Place } from "./outline.ts";
 
 /** Along the line, cm. */
@@ -70,8 +70,7 @@ function without(stretches: readonly Stretch[], taken: readonly Stretch[]): Stre
   return left;
 }
 
-const pairedUp = (ends: readonly number[]) =>
-  ends.flatMap((from, i): Stretch[] => (i % 2 === 0 ? [[from, ends[i + 1]!]] : []));
+const pairedUp = (ends: readonly number[]) => pairs(ends).filter((_, i) => i % 2 === 0);
 
 /** A side, and the two long edges of the strip of places within reach of it. */
 interface Side {

@@ -1,5 +1,6 @@
 /** Pots on an even grid in a bed: as many as the grid gives. */
-import { ascending, max, range } from "d3-array";
+import { ascending, range } from "d3-array";
+import { first } from "../input/lists.ts";
 import { chordsOf, type Stretch } from "./chords.ts";
 import { type BedOutline, bedArea, bedBounds, bedCorners, edgeLength, type Place } from "./outline.ts";
 import { ROUNDING } from "./placeTroubles.ts";
@@ -84,7 +85,7 @@ function bestAlong(rows: readonly Row[], spacing: number): { count: number; alon
   let best = { count: 0, from: 0, to: 0 };
   let [count, from, i] = [atZero, 0, 0];
   for (const to of leave) {
-    for (; i < enter.length && enter[i]! <= to; i++, count++) from = enter[i]!;
+    for (let next = enter[i]; next !== undefined && next <= to; next = enter[++i], count++) from = next;
     if (count > best.count || (count === best.count && to - from > best.to - best.from + ROUNDING))
       best = { count, from, to };
     count--;
@@ -116,12 +117,11 @@ interface Tried {
 function bestAcross(outline: BedOutline, layout: Layout, countAt: (shift: number) => number): number {
   const apart = rowsApart(layout.grid, layout.spacing);
   const once = shiftsToTry(outline, layout.edgeDistance, apart).map((shift) => ({ shift, count: countAt(shift) }));
-  const most = max(once, ({ count }) => count)!;
+  const most = Math.max(...once.map(({ count }) => count));
   const isBest = ({ count }: Tried) => count === most;
   const run = widestRun([...once, ...once.map(({ shift, count }) => ({ shift: shift + apart, count }))], isBest);
   const middle = (run.from + run.to) / 2;
-  const good = once.filter(isBest).map(({ shift }) => shift);
-  return countAt(middle) === most ? middle : good[0]!;
+  return countAt(middle) === most ? middle : first(once.filter(isBest)).shift;
 }
 
 /** The grid is the same again after a whole distance between rows, in triangles with its rows shifted. */

@@ -1,4 +1,5 @@
 /** Where a pot may go that is moved by hand. */
+import { entry } from "../input/lists.ts";
 import {
   type BedOutline,
   bedBounds,
@@ -40,7 +41,7 @@ export function nearestAllowed(
     );
     if (found !== undefined && distanceBetween(found, wanted) <= reach) return found;
   }
-  return places[index]!;
+  return entry(places, index);
 }
 
 type Curve = { kind: "circle"; centre: Place; radius: number } | { kind: "line"; a: Place; b: Place };

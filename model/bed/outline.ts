@@ -1,4 +1,6 @@
 /** The outline of a bed, seen from above: its size, its corners, and how far from its edge a place lies. */
+import { pairs, sum } from "d3-array";
+import { first, last } from "../input/lists.ts";
 
 /** cm; x along the bed from its corner A, y across. */
 export interface Place {
@@ -76,7 +78,7 @@ export function bedCorners(outline: Cornered): Place[] {
 /** From each corner to the next; the last one leads back to the first. */
 export function bedSides(outline: Cornered): [Place, Place][] {
   const corners = bedCorners(outline);
-  return corners.map((corner, i) => [corner, corners[(i + 1) % corners.length]!]);
+  return pairs([...corners, first(corners)]);
 }
 
 /** Of all places on a side, the nearest. */
@@ -89,11 +91,7 @@ export function nearestOnSide(a: Place, b: Place, place: Place): Place {
 
 /** Positive where the corners run from x to y: the shoelace formula. */
 function turnedArea(points: readonly Place[]): number {
-  const last = points.length - 1;
-  return points.reduce((sum, b, i) => {
-    const a = points[i === 0 ? last : i - 1]!;
-    return sum + (a.x * b.y - b.x * a.y) / 2;
-  }, 0);
+  return sum(pairs([last(points), ...points]), ([a, b]) => (a.x * b.y - b.x * a.y) / 2);
 }
 
 /** Whether a line from the place to greater x goes through a side: an odd number of times from inside. */

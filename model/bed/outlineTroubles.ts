@@ -1,4 +1,5 @@
 /** Why a list of corners is not the outline of a bed. */
+import { entry } from "../input/lists.ts";
 import type { Place } from "./outline.ts";
 
 /** Corners and sides count from 0; a side has the number of the corner it begins at. */
@@ -13,7 +14,7 @@ const ROUNDING = 1e-9;
 
 /** Two sides cross, too, where they only touch, or run back along each other. */
 export function outlineTroubles(points: readonly Place[]): OutlineTrouble[] {
-  const same = pairsOf(points).filter(([i, j]) => isSame(points[i]!, points[j]!));
+  const same = pairsOf(points).filter(([i, j]) => isSame(entry(points, i), entry(points, j)));
   if (same.length > 0) return same.map((corners) => ({ kind: "sameCorner", corners }));
   if (isFlat(points)) return [{ kind: "flat" }];
   return pairsOf(points)
@@ -41,7 +42,7 @@ function isFlat(points: readonly Place[]): boolean {
 }
 
 function isCrossing(points: readonly Place[], [i, j]: [number, number]): boolean {
-  const corner = (k: number) => points[k % points.length]!;
+  const corner = (k: number) => entry(points, k % points.length);
   const [a, b, c, d] = [corner(i), corner(i + 1), corner(j), corner(j + 1)];
   if (b === c) return runsBack(a, b, d);
   return d === a ? runsBack(c, a, b) : meet(a, b, c, d);

@@ -39,15 +39,10 @@ function nearPairs(places: readonly Place[], spacing: number): PlaceTrouble[] {
   const order = places.map((place, pot) => ({ place, pot })).sort((a, b) => a.place.x - b.place.x);
   const troubles: PlaceTrouble[] = [];
   for (const [i, { place, pot }] of order.entries())
-    for (let k = i + 1; k < order.length && order[k]!.place.x - place.x < spacing; k++) {
-      const distance = distanceBetween(place, order[k]!.place);
+    for (let k = i + 1, next = order[k]; next && next.place.x - place.x < spacing; next = order[++k]) {
+      const distance = distanceBetween(place, next.place);
       if (distance < spacing - FINEST)
-        troubles.push({
-          pot: Math.max(pot, order[k]!.pot),
-          kind: "nearPot",
-          distance,
-          other: Math.min(pot, order[k]!.pot),
-        });
+        troubles.push({ pot: Math.max(pot, next.pot), kind: "nearPot", distance, other: Math.min(pot, next.pot) });
     }
   return troubles;
 }

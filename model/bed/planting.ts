@@ -1,5 +1,5 @@
 /** Where plants stand about the pots of a bed. */
-import { greatest, range } from "d3-array";
+import { range } from "d3-array";
 import { type BedOutline, distanceBetween, distanceInside, type Place } from "./outline.ts";
 import { ROUNDING } from "./placeTroubles.ts";
 
@@ -34,7 +34,7 @@ export function plantPlaces(outline: BedOutline, pots: readonly Place[], plantin
       const rings = range(TRIED_TURNS).map((turn) =>
         ring(pot, radius, plantSpacing, turn / TRIED_TURNS).filter(isFree),
       );
-      planted.push(...greatest(rings, ({ length }) => length)!);
+      planted.push(...rings.reduce((most, ring) => (ring.length > most.length ? ring : most)));
     }
   }
   return planted;

@@ -1,5 +1,6 @@
 /** Marking out with two strings: from two pegs at the bed's edge to each pot. */
 import { greatest, min, range } from "d3-array";
+import { present } from "../input/lists.ts";
 import { type BedOutline, bedCorners, centreOf, distanceBetween, type Place } from "./outline.ts";
 
 /** cm from peg A and from peg B; `side` 1 where the place lies on the left of the way from A to B, x to the right, y up. */
@@ -23,7 +24,8 @@ export function pegsOf(outline: BedOutline, places: readonly Place[]): Pegs {
   const all = pairsOfPegs(outline);
   const oneSided = all.filter((pegs) => new Set(stringLines(pegs, places).map(({ side }) => side)).size < 2);
   const candidates = oneSided.length > 0 ? oneSided : all;
-  return greatest(candidates, (pegs) => min(places, (place) => crossingSine(pegs, place)) ?? 0)!;
+  const best = greatest(candidates, (pegs) => min(places, (place) => crossingSine(pegs, place)) ?? 0);
+  return present(best, "pair of corners for the strings");
 }
 
 /** From every corner to each later one; a round bed's diameters. */

@@ -1,4 +1,5 @@
 /** Days of the year, 1 to 365: a year without a leap day stands for every year. */
+import { entry } from "../input/lists.ts";
 import { MS_PER_DAY } from "./dates.ts";
 import { MONTHS, type Month } from "./months.ts";
 
@@ -20,7 +21,7 @@ export const daysOfMonth = (month: Month): number => dateOf(MONTHS.indexOf(month
 /** The month's place in `MONTHS`. */
 export const monthIndexOf = (dayOfYear: number): number => dateOf(0, dayOfYear).getUTCMonth();
 
-export const monthOfDay = (dayOfYear: number): Month => MONTHS[monthIndexOf(dayOfYear)]!;
+export const monthOfDay = (dayOfYear: number): Month => entry(MONTHS, monthIndexOf(dayOfYear));
 
 export const dayOfMonth = (dayOfYear: number): number => dateOf(0, dayOfYear).getUTCDate();
 

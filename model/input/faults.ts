@@ -1,4 +1,6 @@
+import { range } from "d3-array";
 import { z } from "zod";
+import { entry, last } from "./lists.ts";
 
 /** One thing wrong with an input, in plain words. */
 export interface Fault {
@@ -132,8 +134,8 @@ function shapeWords(schema: Schema | undefined): string {
   if (def?.type === "string") return "a text";
   if (def?.type === "array") return "a list";
   const [key] = keysOf(schema);
-  return def?.type === "union"
-    ? `a group of values whose ${key} is one of ${alternatives(def.options, key!).join(", ")}`
+  return def?.type === "union" && key !== undefined
+    ? `a group of values whose ${key} is one of ${alternatives(def.options, key).join(", ")}`
     : `a group of values: ${keysOf(schema).join(", ")}`;
 }
 
@@ -261,8 +263,10 @@ function keysOf(schema: Schema | undefined): string[] {
 }
 
 function defaultAt(schema: z.ZodType, input: unknown, path: Path): unknown {
+  const key = path.at(-1);
+  if (key === undefined) return undefined;
   const parent = schemaAt(schema, input, path.slice(0, -1));
-  const def = parent && (childOf(parent, path.at(-1)!) as Schema | undefined)?._zod.def;
+  const def = parent && (childOf(parent, key) as Schema | undefined)?._zod.def;
   return def?.type === "default" ? def.defaultValue : undefined;
 }
 
@@ -278,12 +282,13 @@ function labelOf(schema: z.ZodType, input: unknown, path: Path): { field: string
 
 /** Levenshtein distance: fewest single-letter changes from one word to the other. */
 function editDistance(from: string, to: string): number {
-  let row = Array.from({ length: to.length + 1 }, (_, j) => j);
+  const letters = [...to];
+  let row = range(letters.length + 1);
   for (const [i, letter] of [...from].entries()) {
     const above = row;
     row = [i + 1];
-    for (let j = 0; j < to.length; j++)
-      row.push(Math.min(row[j]! + 1, above[j + 1]! + 1, above[j]! + (letter === to[j] ? 0 : 1)));
+    for (const [j, other] of letters.entries())
+      row.push(Math.min(last(row) + 1, entry(above, j + 1) + 1, entry(above, j) + (letter === other ? 0 : 1)));
   }
-  return row.at(-1)!;
+  return last(row);
 }

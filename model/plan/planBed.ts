@@ -1,5 +1,4 @@
 /** The bed of a plan seen from above, resolved: its outline, and where its pots and plants stand. */
-import { max } from "d3-array";
 import { layOutPots } from "../bed/layout.ts";
 import type { BedOutline, Place } from "../bed/outline.ts";
 import { groundPerPot, type PotGrid } from "../bed/potGrid.ts";
@@ -64,4 +63,4 @@ export function atSpacing<P extends { bed: Pick<BedPlan, "grid"> }>(plan: P, spa
 }
 
 /** Greatest outer radius of a pot at any depth, cm. */
-export const widestRadius = (pot: PotShape): number => max(outlineOf(pot), ({ r }) => r)!;
+export const widestRadius = (pot: PotShape): number => Math.max(...outlineOf(pot).map(({ r }) => r));

@@ -1,6 +1,7 @@
 import { range, union } from "d3-array";
 import { heldLevel } from "../flow/potSupply.ts";
 import { type Accuracy, BARE_GROUND, type Edge, type Filling, type Problem } from "../flow/problem.ts";
+import { last } from "../input/lists.ts";
 import type { PlanPart, UnspacedGround } from "../plan/planPart.ts";
 import { outlineOf } from "../pot/potOutline.ts";
 import { type VanGenuchtenParameters, vanGenuchten } from "../soil/vanGenuchten.ts";
@@ -26,7 +27,7 @@ export interface ProblemOptions {
 export function planToProblem(plan: UnspacedGround, options: ProblemOptions = {}): Problem {
   const { soil = plan.soil.parameters, accuracy = "standard", days = toldDays(plan) } = options;
   const { edges = Object.values(planEdges(plan, soil)) } = options;
-  const lastDay = days.at(-1)!;
+  const lastDay = last(days);
   return {
     soil,
     pot: plan.pot,

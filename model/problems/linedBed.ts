@@ -1,8 +1,9 @@
 /** The gravity line of a plan's bed: a main from the tank, a pipe along each row of pots, a small tube to each pot. */
 
-import { ascending, median, min } from "d3-array";
+import { ascending, median } from "d3-array";
 import type { Place } from "../bed/outline.ts";
 import { turnedPlace } from "../bed/turning.ts";
+import { first, present } from "../input/lists.ts";
 import { LOSS, PLASTIC_ROUGHNESS, VALVES } from "../line/fittings.ts";
 import type { Line, Outlet, Piece } from "../line/network.ts";
 import type { Plan } from "../plan/plan.ts";
@@ -45,40 +46,49 @@ export function bedLine(plan: FlowingBed, pots: readonly Place[]): BedLine {
   const { rowAngle, spacing } = plan.bed;
   const places = pots.map((pot) => turnedPlace(pot, -rowAngle, MIDDLE));
   const rows = rowsOf(places, ONE_ROW * spacing);
-  const start = min(places, ({ x }) => x)!;
+  const start = Math.min(...places.map(({ x }) => x));
   const laid = laying(plan);
-  let node = laid.main({ x: start, y: rows[0]!.y });
-  rows.forEach(({ y, pots: own }, k) => {
+  let node = laid.main({ x: start, y: first(rows).y });
+  for (const [k, { y, pots: own }] of rows.entries()) {
     const corner = { x: start, y };
-    if (k > 0) node = laid.cross(node, { from: { x: start, y: rows[k - 1]!.y }, to: corner }, k + 1);
+    const before = rows[k - 1];
+    if (before) node = laid.cross(node, { from: { x: start, y: before.y }, to: corner }, k + 1);
     let tee = { piece: node, place: corner };
-    for (const pot of own) {
-      const next = { x: places[pot]!.x, y };
+    for (const { pot, place } of own) {
+      const next = { x: place.x, y };
       if (next.x - tee.place.x > ROUNDING)
         tee = { piece: laid.row(tee.piece, { from: tee.place, to: next }, { row: k + 1, pot }), place: next };
-      laid.tube(tee.piece, { from: tee.place, to: places[pot]! }, pot);
+      laid.tube(tee.piece, { from: tee.place, to: place }, pot);
     }
-  });
+  }
   const back = (place: Place) => turnedPlace(place, rowAngle, MIDDLE);
   return {
     line: { pieces: laid.pieces, celsius: plan.line.celsius },
     ways: laid.ways.map(({ from, to }) => ({ from: back(from), to: back(to) })),
-    rows: rows.map(({ pots: own }) => own),
+    rows: rows.map(({ pots: own }) => own.map(({ pot }) => pot)),
   };
 }
 
+interface StandingPot {
+  pot: number;
+  place: Place;
+}
+
 /** By y; in each row by x. A row's pipe runs where most of its pots stand, though one of them was moved aside. */
-function rowsOf(places: readonly Place[], apart: number): { y: number; pots: number[] }[] {
-  const rows: number[][] = [];
-  const byY = places.map((_, k) => k).sort((a, b) => ascending(places[a]!.y, places[b]!.y));
-  for (const k of byY) {
+function rowsOf(places: readonly Place[], apart: number): { y: number; pots: StandingPot[] }[] {
+  const rows: [StandingPot, ...StandingPot[]][] = [];
+  const byY = places.map((place, pot) => ({ pot, place })).sort((a, b) => ascending(a.place.y, b.place.y));
+  for (const each of byY) {
     const row = rows.at(-1);
-    if (row && places[k]!.y - places[row[0]!]!.y < apart) row.push(k);
-    else rows.push([k]);
+    if (row && each.place.y - row[0].place.y < apart) row.push(each);
+    else rows.push([each]);
   }
   return rows.map((pots) => ({
-    y: median(pots, (k) => places[k]!.y)!,
-    pots: pots.sort((a, b) => ascending(places[a]!.x, places[b]!.x)),
+    y: present(
+      median(pots, ({ place }) => place.y),
+      "pot in the row",
+    ),
+    pots: pots.sort((a, b) => ascending(a.place.x, b.place.x)),
   }));
 }
 

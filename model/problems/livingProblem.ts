@@ -1,5 +1,6 @@
 import { range } from "d3-array";
 import type { Accuracy, Filling, Problem, Roots, Spell } from "../flow/problem.ts";
+import { last } from "../input/lists.ts";
 import type { Plan } from "../plan/plan.ts";
 import type { PottedGround, UnspacedGround } from "../plan/planPart.ts";
 import { ageOf, type Grown } from "../plants/growthStages.ts";
@@ -34,7 +35,7 @@ export interface LivingOptions {
 export function livingProblem(plan: PottedGround, options: LivingOptions): Problem {
   const { stage, days, filling, startHead = plan.startHead, accuracy = "standard" } = options;
   const bare = planToProblem(plan, { days, accuracy });
-  const length = days.at(-1)!;
+  const length = last(days);
   return {
     ...bare,
     startHead,

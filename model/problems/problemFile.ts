@@ -183,16 +183,19 @@ interface Width {
 
 /** Every radius of the pot that the wall takes room from. A jar or a profile may end in a point. */
 function widths({ number, count, word }: Reader): Width[] {
-  const named = [
+  const named: [string, string][] = [
     ["outerRadius", "pot radius"],
     ["rimRadius", "rim radius"],
     ["neckRadius", "neck radius"],
     ["bellyRadius", "belly radius"],
-    ...(word("pot.shape") === "tapered" ? [["baseRadius", "base radius"]] : []),
-    ...range(count("pot.points") - 1).map((i) => [`points.${i}.r`, "narrowest radius of the profile"]),
+    ...(word("pot.shape") === "tapered" ? ([["baseRadius", "base radius"]] satisfies [string, string][]) : []),
+    ...range(count("pot.points") - 1).map((i): [string, string] => [
+      `points.${i}.r`,
+      "narrowest radius of the profile",
+    ]),
   ];
   return named
-    .map(([key, name]) => ({ path: `pot.${key}`, name: name!, r: number(`pot.${key}`) }))
+    .map(([key, name]) => ({ path: `pot.${key}`, name, r: number(`pot.${key}`) }))
     .filter(({ r }) => !Number.isNaN(r));
 }
 

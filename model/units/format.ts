@@ -13,8 +13,9 @@ export function format(value: number, quantity: Quantity, system: UnitSystem): s
 
 /** In the person's own unit first, the other in brackets: "8 in (20 cm)"; once only where both are the same. */
 export function formatBoth(value: number, quantity: Quantity, system: UnitSystem): string {
-  const [first, second] = bothSystems(system).map((each) => format(value, quantity, each));
-  return first === second ? first! : `${first} (${second})`;
+  const [own, other] = bothSystems(system);
+  const [first, second] = [format(value, quantity, own), format(value, quantity, other)];
+  return first === second ? first : `${first} (${second})`;
 }
 
 /** The suction of a pressure head (cm, negative when unsaturated), as positive kPa: "33 kPa". */

@@ -4,9 +4,9 @@ import { sourcesIn } from "./sources.ts";
 /** Every room, from the lowest up. A file imports from its own room and from rooms above its line, never from those below. */
 const ORDER = [
   "model/units",
+  "model/input",
   "model/calendar",
   "model/random",
-  "model/input",
   "model/soil",
   "model/pot",
   "model/plants",

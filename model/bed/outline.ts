@@ -41,6 +41,7 @@ export function edgeLength(outline: BedOutline): number {
   return bedSides(outline).reduce((sum, [a, b]) => sum + distanceBetween(a, b), 0);
 }
 
+/** The box about a bed, cm. */
 export function bedBounds(outline: BedOutline): Bounds {
   if (outline.shape === "circle") return { x0: 0, y0: 0, x1: outline.diameter, y1: outline.diameter };
   const corners = bedCorners(outline);
@@ -57,8 +58,10 @@ export function distanceInside(outline: BedOutline, place: Place): number {
   return crossed % 2 === 1 ? toEdge : -toEdge;
 }
 
+/** Middle of a round bed; `diameter` and place in cm. */
 export const centreOf = ({ diameter }: { diameter: number }): Place => ({ x: diameter / 2, y: diameter / 2 });
 
+/** Between two places, cm. */
 export const distanceBetween = (a: Place, b: Place): number => Math.hypot(b.x - a.x, b.y - a.y);
 
 export type Cornered = Exclude<BedOutline, { shape: "circle" }>;

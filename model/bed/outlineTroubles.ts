@@ -22,7 +22,7 @@ export function outlineTroubles(points: readonly Place[]): OutlineTrouble[] {
     .map((sides) => ({ kind: "crossing", sides }));
 }
 
-/** A, B, … Z, then A2, B2, …. */
+/** Name of a corner by its index from 0: A, B, … Z, then A2, B2, …. */
 export const cornerName = (index: number): string => {
   const letter = String.fromCharCode("A".charCodeAt(0) + (index % 26));
   return index < 26 ? letter : `${letter}${Math.floor(index / 26) + 1}`;

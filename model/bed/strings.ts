@@ -54,6 +54,7 @@ function crossingSine([a, b]: Pegs, place: Place): number {
 /** Twice the area of the triangle of three places; positive where it runs from x to y. */
 const acrossOf = (a: Place, b: Place, place: Place) => (b.x - a.x) * (place.y - a.y) - (b.y - a.y) * (place.x - a.x);
 
+/** By place: the lengths of the strings from both pegs, cm, and on which side of the line between them the place lies. */
 export function stringLines([a, b]: Pegs, places: readonly Place[]): StringLine[] {
   return places.map((place) => ({
     a: distanceBetween(a, place),
@@ -62,7 +63,7 @@ export function stringLines([a, b]: Pegs, places: readonly Place[]): StringLine[
   }));
 }
 
-/** Where the two strings meet; on the line between the pegs where they are too short to. */
+/** Where two strings (lengths in cm) meet; on the line between the pegs where they are too short to. */
 export function placeOfStrings([a, b]: Pegs, line: StringLine): Place {
   const apart = distanceBetween(a, b);
   const along = (apart ** 2 + line.a ** 2 - line.b ** 2) / (2 * apart);

@@ -8,7 +8,7 @@ export const DAYS_OF_YEAR = 365;
 /** Months from 0 on; both may lie outside the year. */
 const dateOf = (month: number, day: number) => new Date(Date.UTC(2001, month, day));
 
-/** 29 February is 1 March. */
+/** Day of the year, 1 to 365; 29 February counts as 1 March. */
 export function dayOfYear(month: Month, day: number): number {
   return (dateOf(MONTHS.indexOf(month), day).getTime() - dateOf(0, 0).getTime()) / MS_PER_DAY;
 }
@@ -16,13 +16,16 @@ export function dayOfYear(month: Month, day: number): number {
 /** A month's fifteenth, which stands for the whole month. */
 export const middleDay = (month: Month): number => dayOfYear(month, 15);
 
+/** Number of days, 28 in February. */
 export const daysOfMonth = (month: Month): number => dateOf(MONTHS.indexOf(month) + 1, 0).getUTCDate();
 
 /** The month's place in `MONTHS`. */
 export const monthIndexOf = (dayOfYear: number): number => dateOf(0, dayOfYear).getUTCMonth();
 
+/** Month of a day of the year, 1 to 365. */
 export const monthOfDay = (dayOfYear: number): Month => entry(MONTHS, monthIndexOf(dayOfYear));
 
+/** Day of the month, from 1, of a day of the year, 1 to 365. */
 export const dayOfMonth = (dayOfYear: number): number => dateOf(0, dayOfYear).getUTCDate();
 
 /** Some days later, in the next year where the year ends before. */

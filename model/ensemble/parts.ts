@@ -98,6 +98,7 @@ export function readPart(text: string): Checked<EnsemblePart> {
 
 const faultsOf = (checked: Checked<unknown>) => (checked.ok ? [] : checked.faults);
 
+/** The text of a part's file, which `readPart` reads again. */
 export function serializePart(part: EnsemblePart): string {
   return `${JSON.stringify(part)}\n`;
 }

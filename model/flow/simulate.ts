@@ -97,7 +97,7 @@ function* simulateOn(
   }
 }
 
-/** Solves a problem without a pause; tells each step. */
+/** Solves a problem (cm, days) without a pause, and reports the day and number of each step. */
 export function simulateToEnd(
   problem: Problem,
   onProgress?: (progress: Progress) => void,

@@ -54,7 +54,7 @@ export const edgeDistanceAt = (
   spacing: number,
 ): number => (bed.isEdgeUsual ? usualEdgeDistance(spacing, widestRadius(pot), bed.outline) : bed.edgeDistance);
 
-/** Where the pots stand: where a person has put them, else by the grid. */
+/** Where the pots stand, cm from corner A: where a person has put them, else by the grid. */
 export const potPlacesOf = ({ bed }: { bed: BedPlan }): Place[] => bed.potPlaces ?? layOutPots(bed.outline, bed);
 
 /** The same plan with its pots so far apart, cm, and so with other ground to each; the bed's edge and its pots stay. */

@@ -4,7 +4,7 @@ import { levelOf } from "./level.ts";
 import type { Pot, PotShape } from "./pot.ts";
 import { outlineOf } from "./potOutline.ts";
 
-/** A pot ready for the flow model from its plain description, which is trusted. */
+/** A pot ready for the flow model from its plain description (cm, cm/day), which is trusted. */
 export function buildPot(shape: PotShape): Pot {
   const outline = outlineOf(shape);
   return {

@@ -62,7 +62,7 @@ export function planEdges(
   };
 }
 
-/** The bed mix down to its depth, the bed's own soil, or `below`, from there on. */
+/** The soil at a depth in cm: the bed mix down to its own depth, the bed's own soil, or `below`, from there on. */
 export function soilAt(
   { bedMix, soil }: UnspacedGround,
   depth: number,
@@ -76,7 +76,7 @@ export function edgeIndex(plan: UnspacedGround, name: EdgeName): number {
   return Object.keys(planEdges(plan)).indexOf(name);
 }
 
-/** Depth of the seed, or of the starter's root ball. */
+/** Depth of the seed, or of the starter's root ball, cm. */
 export function plantedDepth({ sowing }: PlanPart<"sowing">): number {
   return sowing.kind === "seed" ? sowing.sowingDepth : sowing.rootBallDepth;
 }

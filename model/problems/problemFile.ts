@@ -165,6 +165,7 @@ function groundOf(region: ProblemFile["region"]): Pick<Problem, "region" | "neig
 export type Answer = Omit<Run, "trouble" | "frames" | "grid" | "history" | "startTheta"> &
   Partial<NonNullable<Run["trouble"]>>;
 
+/** What is printed of a run: its status, its trouble if any, and its rows (cm, days, litres). */
 export function answerOf(run: Run): Answer {
   const { status, trouble, cells, steps, milliseconds, balanceError, firstEmptyDay, rows } = run;
   return { status, ...trouble, cells, steps, milliseconds, balanceError, firstEmptyDay, rows };

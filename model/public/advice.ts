@@ -11,7 +11,6 @@ export {
   triedChanges,
 } from "../advice/line/filledLine.ts";
 export {
-  type HeightlessBed,
   heightlessBed,
   type LeastOutletHeight,
   lineFilling,
@@ -23,7 +22,6 @@ export { type Fitting, lineParts, type TubeKind } from "../advice/line/lineParts
 export { potJoints } from "../advice/line/potJoints.ts";
 export { type Alternative, alternatives, scaledPot } from "../advice/pot/alternatives.ts";
 export { type BedLayout, bedLayout, wetRadiusOf } from "../advice/pot/bedLayout.ts";
-export { type BedParts, bedParts } from "../advice/pot/bedParts.ts";
 export { firstDayAtLeast, isAtSide, onDay, type Series } from "../advice/pot/history.ts";
 export {
   carryingFor,
@@ -95,7 +93,7 @@ export {
   triedSpacings,
 } from "../advice/pot/spacing.ts";
 export { type FillingLasts, fillingLasts, waterGiven } from "../advice/pot/waterGiven.ts";
-export { type BedWithSupply, bedWithSupply, type SeasonBed } from "../advice/season/bedWithSupply.ts";
+export { bedWithSupply, type SeasonBed } from "../advice/season/bedWithSupply.ts";
 export { monthSums } from "../advice/season/monthSums.ts";
 export {
   type DripHelp,
@@ -109,20 +107,13 @@ export { type Release, releaseOf } from "../advice/season/release.ts";
 export { hasSand, rootZone } from "../advice/season/rootZone.ts";
 export { type Season, seasonOf, seasonProblems } from "../advice/season/season.ts";
 export { bedDays, rainCapacity } from "../advice/season/seasonDemand.ts";
-export {
-  bedWeather,
-  carriedShare,
-  POT_SUPPLY,
-  type SupplyYear,
-  seasonSupply,
-} from "../advice/season/seasonSupply.ts";
+export { bedWeather, carriedShare, POT_SUPPLY, type SupplyYear, seasonSupply } from "../advice/season/seasonSupply.ts";
 export {
   leastTank,
   type ReliabilityGrid,
   ROOF_SIZES,
   reliabilityGrid,
   TANK_SIZES,
-  type UnsizedSupply,
   unsizedSupply,
 } from "../advice/season/supplySize.ts";
 export { fullness, type TankDay } from "../advice/season/tankFullness.ts";

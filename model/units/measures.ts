@@ -10,6 +10,7 @@ export type PlainUnit = (typeof PLAIN_UNITS)[number];
 
 export const isPlain = (measure: Measure): measure is PlainUnit => PLAIN_UNITS.some((unit) => unit === measure);
 
+/** The unit in which a person of a unit system reads a measure. */
 export const unitName = (measure: Measure, units: UnitSystem): string =>
   isPlain(measure) ? measure : unitOf(measure, units);
 
@@ -17,6 +18,6 @@ export const unitName = (measure: Measure, units: UnitSystem): string =>
 export const toPerson = (value: number, measure: Measure, units: UnitSystem): number =>
   isPlain(measure) ? value : fromModel(value, measure, units);
 
-/** The inverse of `toPerson`. */
+/** From a person's unit to the model's: the inverse of `toPerson`. */
 export const fromPerson = (value: number, measure: Measure, units: UnitSystem): number =>
   isPlain(measure) ? value : toModel(value, measure, units);

@@ -86,6 +86,7 @@ const QUANTITIES = {
 
 export type Quantity = keyof typeof QUANTITIES;
 
+/** The unit in which people of a unit system type and read a quantity. */
 export function unitOf(quantity: Quantity, system: UnitSystem): Unit {
   return QUANTITIES[quantity][system];
 }
@@ -98,7 +99,7 @@ export function fromModel(value: number, quantity: Quantity, system: UnitSystem)
   return convert(value, QUANTITIES[quantity].model, QUANTITIES[quantity][system]);
 }
 
-/** The inverse of `fromModel`. */
+/** From a person's unit to the model's: the inverse of `fromModel`. */
 export function toModel(value: number, quantity: Quantity, system: UnitSystem): number {
   return convert(value, QUANTITIES[quantity][system], QUANTITIES[quantity].model);
 }

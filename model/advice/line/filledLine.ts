@@ -22,7 +22,7 @@ export interface FilledLine {
 /** More pots on one line take longer to work out than a person waits: our own choice. */
 export const MOST_LINED_POTS = 120;
 
-/** An Error, in words for the person, where there are more pots than one line is worked out for. */
+/** How the line fills the pots: minutes and litres by pot. An Error, in words for the person, where there are more pots than one line is worked out for. */
 export function filledLine(plan: LinedBed, start: FillStart = {}): FilledLine {
   const pots = linedPots(plan);
   return { plan, pots, filling: lineFilling(plan, pots, start) };
@@ -33,6 +33,7 @@ export interface KnownLeast {
   least: LeastOutletHeight;
 }
 
+/** The least height of the tank's outlet at which every pot fills; yields after each filling that is tried. */
 export function* knownLeast(of: HeightlessBed): Generator<void, KnownLeast> {
   return { of, least: yield* outletHeightSearch(of, linedPots(of)) };
 }
@@ -49,6 +50,7 @@ export interface TriedChanges {
   tried: TriedChange[];
 }
 
+/** What each change of the line would bring; yields before each filling that is tried. */
 export function* triedChanges(bed: LinedBed): Generator<void, TriedChanges> {
   const asItIs = filledLine(bed);
   const tried: TriedChange[] = [];

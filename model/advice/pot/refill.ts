@@ -65,6 +65,7 @@ function watchedFilling({ filling }: PottedGround): Filling | undefined {
   return { kind: "refilled", atDays: range(0, RUN_IN_DAYS + 1e-9, filling.days) };
 }
 
+/** Reads a run of `watchedProblem`: litres, and shares of the water that plants want. */
 export function watchedOutcome(plan: PottedGround, run: Run): WatchedFilling {
   const isHeld = plan.filling.kind === "float";
   const every = plan.filling.kind === "every" ? plan.filling.days : 1;
@@ -155,6 +156,7 @@ export interface CarryingWork {
   hoseMinutes: number;
 }
 
+/** Trips with the can, and minutes with the hose, for so many litres. */
 export function carryingFor({ carrying }: PlanPart<"carrying">, litres: number): CarryingWork {
   return {
     trips: Math.max(0, Math.ceil(litres / carrying.canLitres - 1e-9)),

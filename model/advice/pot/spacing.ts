@@ -157,6 +157,6 @@ export function countedBed({ outline, grid, rowAngle, isEdgeUsual, edgeDistance 
   return { outline, grid, rowAngle, ...(isEdgeUsual ? { isEdgeUsual } : { isEdgeUsual, edgeDistance }) };
 }
 
-/** Pots that the bed takes so far apart. */
+/** Number of pots that the bed takes at a spacing in cm. */
 export const potsFor = ({ bed, pot }: { bed: CountedBed; pot: PotShape }, spacing: number): number =>
   layOutPots(bed.outline, { ...bed, spacing, edgeDistance: edgeDistanceAt({ bed, pot }, spacing) }).length;

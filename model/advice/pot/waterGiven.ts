@@ -59,6 +59,7 @@ export type FillingLasts =
   /** Not empty when it was filled again, or by the run's end: what was left then, as a share of the filling. */
   | { kind: "notEmpty"; day: number; shareLeft: number };
 
+/** The day on which the pot runs empty, or the share of its water left at the next refill or the run's end. */
 export function fillingLasts({ filling }: PottedGround, run: Run, capacityLitres: number): FillingLasts {
   if (filling.kind === "float") return { kind: "held" };
   const lastDay = run.history.day.at(-1)!;

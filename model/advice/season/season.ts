@@ -24,6 +24,7 @@ export interface SeasonMonth {
   age: number;
 }
 
+/** The season from planting to harvest, at most a year: its months, with the plants' age in days. */
 export function seasonOf({ plantingDay, crop }: Pick<Plan, "plantingDay" | "crop">): Season {
   const days = Math.min(Math.round(seasonDays(crop.stageDays)), DAYS_OF_YEAR);
   const ages = new Map<Month, number[]>();

@@ -19,7 +19,7 @@ export default defineConfig(({ mode }) => {
     // Generous, for a machine may have much else to do.
     testTimeout: (isDeep ? 30 : 5) * minutes,
     hookTimeout: (isDeep ? 30 : 5) * minutes,
-    expect: { poll: { timeout: minutes } },
+    expect: { poll: { timeout: 4 * minutes } },
     env: { SEED: seed, DEEP: isDeep ? "1" : "", VERBOSE: isVerbose ? "1" : "" },
   };
   const part = (

@@ -6,7 +6,8 @@ import { type Browser, type BrowserContext, chromium, type Locator, type Page } 
 import { it as base, inject } from "vitest";
 import { distFolder } from "../../notebooks/commands/build.ts";
 
-const minutes = 60_000;
+/** A busy machine is slow, but not for ever. */
+const PATIENCE = 240_000;
 
 const axeScript = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 
@@ -35,7 +36,7 @@ export const it = base.extend<{
     await use(async (name, { width = 1280, height = 900 } = {}) => {
       const context = await browser.newContext({ viewport: { width, height } });
       contexts.push(context);
-      context.setDefaultTimeout(minutes);
+      context.setDefaultTimeout(PATIENCE);
       const page = await context.newPage();
       const messages: string[] = [];
       page.on("console", (message) => messages.push(message.text()));

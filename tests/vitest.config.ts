@@ -25,7 +25,7 @@ export default defineConfig(({ mode }) => {
   const part = (
     name: string,
     include: string[],
-    own: { isolate: boolean; exclude?: string[]; globalSetup?: string },
+    own: { isolate: boolean; exclude?: string[]; globalSetup?: string; setupFiles?: string },
   ) => ({
     extends: true as const,
     test: { ...shared, name, include, ...own, exclude: [...(own.exclude ?? []), ...(isDeep ? [] : [deep])] },
@@ -38,7 +38,11 @@ export default defineConfig(({ mode }) => {
       slowTestThreshold: Number.POSITIVE_INFINITY,
       silent: isVerbose ? false : ("passed-only" as const),
       projects: [
-        part("plain", ["tests/**/*.test.ts"], { isolate: false, exclude: [mocked, inBrowser] }),
+        part("plain", ["tests/**/*.test.ts"], {
+          isolate: false,
+          exclude: [mocked, inBrowser],
+          setupFiles: "tests/support/randomCases.ts",
+        }),
         part("mocked", [mocked], { isolate: true }),
         part("browser", [inBrowser], { isolate: false, globalSetup: "tests/browser/served.ts" }),
       ],

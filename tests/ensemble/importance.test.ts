@@ -57,7 +57,6 @@ describe("the shares of R²", () => {
         expect(Math.abs(shares.first - expected)).toBeLessThan(1e-9);
         expect(Math.abs(shares.other - (1 - expected))).toBeLessThan(1e-9);
       }),
-      { seed: 1 },
     );
   });
 

@@ -20,8 +20,9 @@ import { pegsOf, placeOfStrings, stringError, stringLines } from "../../model/be
 import { turnedOutline } from "../../model/bed/turning.ts";
 import { wettedShare } from "../../model/bed/wetted.ts";
 import { anyBed, combBed, evenPlaces, starBed } from "../support/beds.ts";
+import { numRuns, seed } from "../support/deep.ts";
 
-const runs = { numRuns: 200, seed: 5 };
+const runs = { numRuns: numRuns(40, 400), seed };
 /** cm. */
 const ROUNDING = 2e-6;
 
@@ -164,7 +165,7 @@ test("the wetted share is that of places spread evenly over the bed", () => {
       const wet = inside.filter((place) => pots.some((pot) => distanceBetween(pot, place) < radius));
       expect(Math.abs(wettedShare(outline, pots, radius) - wet.length / inside.length)).toBeLessThan(0.03);
     },
-    { numRuns: 40 },
+    { numRuns: numRuns(10, 80) },
   );
 });
 

@@ -4,8 +4,9 @@ import { expect, test } from "vitest";
 import { type BedSupply, type PotGroup, REFILL, type SupplyDays, supplyBed } from "../../model/supply/bedSupply.ts";
 import { roofLitres } from "../../model/supply/roof.ts";
 import type { Tanks } from "../../model/supply/tanks.ts";
+import { numRuns, seed } from "../support/deep.ts";
 
-const runs = { numRuns: 300, seed: 21 };
+const runs = { numRuns: numRuns(60, 1000), seed };
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const orNone = (min: number, max: number) => fc.oneof(fc.constant(0), number(min, max));
 

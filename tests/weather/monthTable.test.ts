@@ -16,7 +16,6 @@ describe("the days' mean temperatures", () => {
           expect(own).toBeCloseTo(months[month].low, 9);
         }
       }),
-      { seed: 51 },
     );
   });
 
@@ -40,9 +39,6 @@ describe("the days' mean temperatures", () => {
   });
 
   it("never have a high below the low, however wildly the months differ", () => {
-    fc.assert(
-      fc.property(anyMonths, (months) => dayMeans(months).every(({ high, low }) => high >= low)),
-      { seed: 52 },
-    );
+    fc.assert(fc.property(anyMonths, (months) => dayMeans(months).every(({ high, low }) => high >= low)));
   });
 });

@@ -238,7 +238,6 @@ describe("for any history", () => {
         expect(thirsty.band.outer).toBeLessThanOrEqual(modest.outer);
         expect(thirsty.band.inner).toBe(modest.inner);
       }),
-      { seed: 5 },
     );
   });
 
@@ -254,7 +253,6 @@ describe("for any history", () => {
         expect(longer.band.outer).toBeLessThanOrEqual(shorter.outer);
         expect(longer.band.inner).toBeGreaterThanOrEqual(shorter.inner);
       }),
-      { seed: 6 },
     );
   });
 
@@ -271,7 +269,6 @@ describe("for any history", () => {
           expect(mark.soakedDays).toBeLessThanOrEqual(marks[k]!.soakedDays);
         });
       }),
-      { seed: 7 },
     );
   });
 });

@@ -5,6 +5,7 @@ import { textureFromJar } from "../soil/jarTest.ts";
 import { type Texture, type TextureClass, textureClass } from "../soil/textureTriangle.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
 import { headOfSuction, type UnitSystem } from "../units/units.ts";
+import { type RecordReader, recordReader } from "../weather/dailyCsv.ts";
 import { type PlacedPots, toBed } from "./planBed.ts";
 import { type PlanCrop, toCrop } from "./planCrop.ts";
 import { type LivingBed, toLiving } from "./planLiving.ts";
@@ -61,12 +62,15 @@ export type ResolvedPlan = ({ ok: true; value: Plan; filled: CheckedPlan } | Ext
   typed: unknown;
 };
 
-/** Checks a plan as typed, fills its defaults and turns it into cm and day; or tells every fault at once. */
-export function resolvePlan(typed: unknown): ResolvedPlan {
-  const checked = checkPlan(typed);
+/**
+ * Checks a plan as typed, fills its defaults and turns it into cm and day; or tells every fault at once. Who resolves plan
+ * after plan gives one `recordReader` to all of them, so that a daily record is parsed once.
+ */
+export function resolvePlan(typed: unknown, readRecord: RecordReader = recordReader()): ResolvedPlan {
+  const checked = checkPlan(typed, readRecord);
   if (!checked.ok) return { ...checked, typed };
   const filled = inModelUnits(PLAN_ROWS, checked.value, checked.value.units);
-  return { ok: true, value: toPlan(filled), filled, typed };
+  return { ok: true, value: toPlan(filled, readRecord), filled, typed };
 }
 
 /** The text of a plan file, resolved. */
@@ -80,7 +84,7 @@ export function serializePlan(typed: unknown): string {
   return `${JSON.stringify(typed, null, 2)}\n`;
 }
 
-function checkPlan(typed: unknown): Checked<CheckedPlan> {
+function checkPlan(typed: unknown, readRecord: RecordReader): Checked<CheckedPlan> {
   const { version, units } = (typeof typed === "object" && typed !== null ? typed : {}) as Record<string, unknown>;
   if (typeof version === "number" && version > 1)
     return {
@@ -88,11 +92,11 @@ function checkPlan(typed: unknown): Checked<CheckedPlan> {
       faults: [fault("version", "plan version", version, "1: this plan was saved by a later version")],
     };
   const system = units === "us" ? "us" : "metric";
-  return checkInput(PLAN_SCHEMAS[system], typed, planRules(system));
+  return checkInput(PLAN_SCHEMAS[system], typed, planRules(system, readRecord));
 }
 
 /** In the model's units. */
-function toPlan(checked: CheckedPlan): Plan {
+function toPlan(checked: CheckedPlan, readRecord: RecordReader): Plan {
   const { version, units, name, notes, filling, days, rootDepth, sowingDay } = checked;
   const pot = toPot(checked.pot);
   const crop = toCrop(checked.crop);
@@ -104,7 +108,7 @@ function toPlan(checked: CheckedPlan): Plan {
     startHead: headOfSuction(startSuction(checked.startMoisture, checked.startSuctionKPa)),
     crop,
     sowing: toSowing(checked.sowing, crop.name),
-    ...toLiving(checked),
+    ...toLiving(checked, readRecord),
     ...toBed(checked, pot),
     ...toSupply(checked, pot),
   };

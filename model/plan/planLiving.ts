@@ -8,7 +8,7 @@ import type { Air } from "../plants/referenceEvapotranspiration.ts";
 import type { TextureClass } from "../soil/textureTriangle.ts";
 import type { VanGenuchtenParameters } from "../soil/vanGenuchten.ts";
 import { CM_PER_M } from "../units/factors.ts";
-import { readDailyCsv } from "../weather/dailyCsv.ts";
+import type { RecordReader } from "../weather/dailyCsv.ts";
 import type { DayWeather } from "../weather/dayWeather.ts";
 import { monthMeans } from "../weather/monthMeans.ts";
 import type { MonthMeans, MonthWeather } from "../weather/monthTable.ts";
@@ -48,12 +48,12 @@ export interface Weather {
   years: DayWeather[][] | null;
 }
 
-export function toLiving(checked: CheckedPlan): LivingBed {
+export function toLiving(checked: CheckedPlan, readRecord: RecordReader): LivingBed {
   const { bedMix, weather, month, plantsFromWall, plantStage, mulch, lid } = checked;
   const { handWatering, carrying } = checked;
   return {
     bedMix: toBedMix(bedMix),
-    weather: toWeather(weather),
+    weather: toWeather(weather, readRecord),
     month,
     plantsFromWall,
     plantStage,
@@ -72,21 +72,24 @@ function toBedMix(mix: CheckedPlan["bedMix"]): BedMix | null {
   return { className: null, parameters, depth };
 }
 
-function toWeather(weather: CheckedPlan["weather"]): Weather {
+function toWeather(weather: CheckedPlan["weather"], readRecord: RecordReader): Weather {
   switch (weather.kind) {
     case "example":
       return invented();
     case "own":
       return ownWeather(weather);
     case "daily":
-      return recordedWeather(weather);
+      return recordedWeather(weather, readRecord);
   }
 }
 
 type RecordedWeather = Extract<CheckedPlan["weather"], { kind: "daily" }>;
 
-function recordedWeather({ latitude, altitude, record, recordUnits }: RecordedWeather): Weather {
-  const years = soundValue(readDailyCsv(record, recordUnits)).years.map(({ days }) => days);
+function recordedWeather(
+  { latitude, altitude, record, recordUnits }: RecordedWeather,
+  readRecord: RecordReader,
+): Weather {
+  const years = soundValue(readRecord(record, recordUnits)).years.map(({ days }) => days);
   return {
     isExample: false,
     latitude,

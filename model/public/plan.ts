@@ -52,3 +52,4 @@ export { type PlanInput, planSchema } from "../plan/typed/planSchema.ts";
 export type { ChoiceRow, ListRow, NumberRow, Row, Settings, Way } from "../plan/typed/row.ts";
 export type { Condition, Input } from "../plan/typed/rowWalk.ts";
 export { daysUntilStress, depletionShare, readilyAvailableMm, totalAvailableMm } from "../plants/depletion.ts";
+export { type RecordReader, recordReader } from "../weather/dailyCsv.ts";

@@ -34,6 +34,17 @@ export function readDailyCsv(text: string, units: UnitSystem): Checked<WeatherRe
   );
 }
 
+export type RecordReader = typeof readDailyCsv;
+
+/** Reads as `read` does, and gives back what the last text came to without parsing it again. */
+export function recordReader(read: RecordReader = readDailyCsv): RecordReader {
+  let last: { text: string; units: UnitSystem; record: Checked<WeatherRecord> } | undefined;
+  return (text, units) => {
+    if (last?.text !== text || last.units !== units) last = { text, units, record: read(text, units) };
+    return last.record;
+  };
+}
+
 interface Line {
   line: number;
   cells: string[];

@@ -1,6 +1,6 @@
 /** The state behind the controls: settings by field, the unit system, and the faults of what was typed. */
 import { rollups } from "d3-array";
-import { type Fault, PLAN_INPUTS, type Plan } from "../../model/public/plan.ts";
+import { type Fault, PLAN_INPUTS, type Plan, type RecordReader, recordReader } from "../../model/public/plan.ts";
 import type { UnitSystem } from "../../model/public/units.ts";
 import type { LiveCells } from "../runtime/liveCells.ts";
 import * as sources from "../runtime/sources.ts";
@@ -33,6 +33,7 @@ export function createForm(
   { start, good: lastGood }: { start: Filled; good: Filled },
   cells: LiveCells,
   changed: (form: Form) => void,
+  readRecord: RecordReader = recordReader(),
 ): FormEvents {
   let filled: Filled = { ...start, settings: { ...initialView(controls), ...start.settings } };
   let good = lastGood;
@@ -46,7 +47,7 @@ export function createForm(
     return Object.fromEntries(Object.entries(refused).filter(([field]) => inSight.has(field)));
   }
   function update() {
-    const read = readPlan(filled);
+    const read = readPlan(filled, readRecord);
     planFaults = read.ok ? {} : Object.fromEntries(messagesByField(read.faults));
     if (read.ok) good = filled;
     if (read.ok) setPlan(cells, read.value, filled.units);
@@ -67,7 +68,7 @@ export function createForm(
     filled = { units: next.units, settings: { ...filled.settings, ...next.settings } };
     update();
   }
-  const atStart = readPlan(good);
+  const atStart = readPlan(good, readRecord);
   if (atStart.ok) setPlan(cells, atStart.value, filled.units);
   update();
   return { form, change, refuse, fill };

@@ -5,6 +5,7 @@ import {
   MONTHS,
   PLAN_INPUTS,
   type Plan,
+  type RecordReader,
   type Row,
   readJson,
   resolvePlan,
@@ -39,8 +40,8 @@ function isFilled(kept: unknown): kept is Filled {
 }
 
 /** The form's plan, checked, with nothing left open. */
-export function readPlan(filled: Filled): Checked<Plan> {
-  return resolvePlan(typedPlan(filled));
+export function readPlan(filled: Filled, readRecord?: RecordReader): Checked<Plan> {
+  return resolvePlan(typedPlan(filled), readRecord);
 }
 
 /** The plan as the person would have typed it, in their own units. */

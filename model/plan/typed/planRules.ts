@@ -2,7 +2,7 @@ import { least, range } from "d3-array";
 import { MONTHS, type Month } from "../../calendar/months.ts";
 import { type Fault, figures, lowerLimit, type Reader, type Rule, upperLimit } from "../../input/faults.ts";
 import { UNIT_SYSTEMS, type UnitSystem, unitOf } from "../../units/units.ts";
-import { readDailyCsv } from "../../weather/dailyCsv.ts";
+import type { RecordReader } from "../../weather/dailyCsv.ts";
 import { bedRules } from "./bedRules.ts";
 import { monthName } from "./livingRows.ts";
 import { isStartMoisture } from "./startMoisture.ts";
@@ -12,7 +12,7 @@ import { supplyRules } from "./supplyRules.ts";
 const ROUNDING_PERCENT = 0.5;
 
 /** The checks across a plan's fields, in the person's own units. */
-export function planRules(units: UnitSystem): Rule[] {
+export function planRules(units: UnitSystem, readRecord: RecordReader): Rule[] {
   const unit = unitOf("length", units);
   return [
     soilRules,
@@ -24,7 +24,7 @@ export function planRules(units: UnitSystem): Rule[] {
     startRules,
     ...MONTHS.map((month) => (reader: Reader) => monthRules(reader, month, units)),
     airRules,
-    (reader) => recordRules(reader, units),
+    (reader) => recordRules(reader, units, readRecord),
     ...bedRules(units),
     ...supplyRules(units),
   ];
@@ -164,10 +164,10 @@ function monthRules({ number, fault }: Reader, month: Month, units: UnitSystem):
 }
 
 /** Each fault of the record tells its line. */
-function recordRules({ word }: Reader, units: UnitSystem): Fault[] {
+function recordRules({ word }: Reader, units: UnitSystem, readRecord: RecordReader): Fault[] {
   const [record, typedUnits] = [word("weather.record"), word("weather.recordUnits")];
   if (word("weather.kind") !== "daily" || record === undefined) return [];
-  const read = readDailyCsv(record, UNIT_SYSTEMS.find((system) => system === typedUnits) ?? units);
+  const read = readRecord(record, UNIT_SYSTEMS.find((system) => system === typedUnits) ?? units);
   return read.ok ? [] : read.faults.map((fault) => ({ ...fault, path: "weather.record" }));
 }
 

@@ -82,7 +82,9 @@ describe("what an input bears on", () => {
   });
 });
 
-const canChange = ({ row }: Input) => ["number", "flag", "choice"].includes(row.kind);
+/** One record is not sound in both unit systems: what its units change is a matter of the form's test of records. */
+const canChange = ({ path, row }: Input) =>
+  ["number", "flag", "choice"].includes(row.kind) && path !== "weather.recordUnits";
 
 /** Settings under which the plan holds an input, and all that it may leave out is given. */
 function openFor(input: Input) {

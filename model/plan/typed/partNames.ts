@@ -1,5 +1,5 @@
 /** The parts of a resolved plan that an answer may depend on, each by its path; `planPart.ts` picks them. */
-const PART_NAMES = [
+export const PART_NAMES = [
   ...(["units", "name", "notes"] as const),
   ...(["soil", "bedMix", "startHead"] as const),
   ...(["pot", "drainHoleDiameter", "lid", "filling", "days"] as const),

@@ -16,6 +16,14 @@ export function chart(label: string, { document, width }: Stage, { x, y, ...opti
   return mended(svg, label);
 }
 
+/** Room about a drawing, pixels, clockwise from above. */
+export const margins = (marginTop: number, marginRight: number, marginBottom: number, marginLeft: number) => ({
+  marginTop,
+  marginRight,
+  marginBottom,
+  marginLeft,
+});
+
 /** Words at one place of a drawing. */
 export const wordsAt = ({ x, y }: { x: number; y: number }, text: string, look: Plot.TextOptions) =>
   Plot.text([text], { x, y, ...look });
@@ -44,6 +52,10 @@ export function spreadApart<T extends { y: number }>(labels: readonly T[], gap: 
     return { ...label, y };
   });
 }
+
+/** Names beside the ends of lines, each in its line's colour. */
+export const endNames = (ends: readonly { name: string; colour: string; y: number }[], look: Plot.TextOptions) =>
+  Plot.text(ends, { y: "y", text: "name", fill: "colour", textAnchor: "start", dx: 6, stroke: paper, ...look });
 
 /** Heading of an axis: "depth (in)". */
 export const axisLabel = (name: string, quantity: Quantity, units: UnitSystem): string =>

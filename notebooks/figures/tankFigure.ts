@@ -4,7 +4,7 @@ import { fullness, type Season, type SupplyYear, type TankDay } from "../../mode
 import { DAYS_OF_YEAR, dayOfYear, daysUntil, entry, MONTHS, monthName } from "../../model/public/plan.ts";
 import type { Stage } from "../notebook/notebook.ts";
 import { faint, ink, moistureColours, paper } from "./look.ts";
-import { chart } from "./plotting.ts";
+import { chart, margins } from "./plotting.ts";
 
 export interface TankFigure {
   years: readonly SupplyYear[];
@@ -20,10 +20,7 @@ export function drawTank({ years, capacity, season }: TankFigure, label: string,
   const isNarrow = stage.width < 500;
   return chart(label, stage, {
     height: Math.max(260, Math.min(400, stage.width * 0.6)),
-    marginLeft: 48,
-    marginRight: 12,
-    marginTop: 28,
-    marginBottom: 40,
+    ...margins(28, 12, 40, 48),
     x: {
       domain: [1, DAYS_OF_YEAR],
       label: null,

@@ -4,7 +4,7 @@ import { ascending, descending, sort } from "d3-array";
 import type { FilledLine } from "../../../model/public/advice.ts";
 import { entry, first, last } from "../../../model/public/plan.ts";
 import { moistureColours, seriesLooks } from "../../figures/look.ts";
-import { bold, chart, wordsAt } from "../../figures/plotting.ts";
+import { bold, chart, margins, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { minutesWords } from "../../words/lineWords.ts";
 
@@ -28,10 +28,7 @@ export function drawFill(filled: FilledLine, capacityLitres: number, label: stri
   }));
   return chart(label, stage, {
     height: Math.min(340, 0.62 * stage.width + 90),
-    marginLeft: 40,
-    marginRight: 16,
-    marginTop: 22,
-    marginBottom: 42,
+    ...margins(22, 16, 42, 40),
     x: { domain: [0, lastMinute], label: "minutes since the valve was opened", ticks: 6 },
     y: { domain: [0, 112], ticks: [0, 25, 50, 75, 100], grid: true, label: "share of what it holds (%)" },
     marks: [

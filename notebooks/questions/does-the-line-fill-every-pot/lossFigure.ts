@@ -4,7 +4,7 @@ import { sum } from "d3-array";
 import type { Losses, PieceKind } from "../../../model/public/advice.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
-import { axisLabel, chart } from "../../figures/plotting.ts";
+import { axisLabel, chart, margins } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { headWords } from "../../words/lineWords.ts";
 
@@ -42,10 +42,7 @@ export function drawLosses(stages: LossStage[], available: number, units: UnitSy
   const bar = { x: ({ head }: LossStage) => length(head), y: "name" };
   return chart(label, stage, {
     height: 30 * stages.length + 56,
-    marginLeft: 142,
-    marginRight: 66,
-    marginTop: 6,
-    marginBottom: 44,
+    ...margins(6, 66, 44, 142),
     x: {
       domain: [0, length(available) || 1],
       label: axisLabel("head lost", "length", units),

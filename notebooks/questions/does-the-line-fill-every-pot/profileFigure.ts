@@ -4,7 +4,7 @@ import type { Extreme, Profile } from "../../../model/public/advice.ts";
 import { entry, first, last } from "../../../model/public/plan.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper, potWater, terracotta, warning } from "../../figures/look.ts";
-import { axisLabel, bold, chart, wordsAt } from "../../figures/plotting.ts";
+import { axisLabel, bold, chart, margins, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
 /** Less of a rise, m, lets air past and water off: our own choice. */
@@ -26,10 +26,7 @@ export function drawProfile(profile: Profile, tankHead: number, units: UnitSyste
   const room = 0.14 * (top - low);
   return chart(label, stage, {
     height: Math.min(340, 0.55 * stage.width + 110),
-    marginLeft: 46,
-    marginRight: 18,
-    marginTop: 24,
-    marginBottom: 42,
+    ...margins(24, 18, 42, 46),
     x: {
       domain: [0, last(points).x],
       label: axisLabel("length of pipe from the tank", "distance", units),

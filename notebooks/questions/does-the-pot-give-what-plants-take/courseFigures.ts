@@ -5,7 +5,7 @@ import { buildPot } from "../../../model/public/flow.ts";
 import { entry, first, last, type PlanCrop } from "../../../model/public/plan.ts";
 import { fromModel, suctionKPa, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
-import { axisLabel, chart, spreadApart } from "../../figures/plotting.ts";
+import { axisLabel, chart, endNames, margins, spreadApart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { dayAxis } from "./axes.ts";
 import type { Bed } from "./stages.ts";
@@ -15,7 +15,7 @@ interface Point {
   y: number;
 }
 
-const margins = { marginLeft: 46, marginRight: 104, marginTop: 26, marginBottom: 42 };
+const room = margins(26, 104, 42, 46);
 
 export function drawLevels(beds: Bed[], units: UnitSystem, label: string, stage: Stage): SVGElement {
   const pot = buildPot(first(beds).plan.pot);
@@ -30,7 +30,7 @@ export function drawLevels(beds: Bed[], units: UnitSystem, label: string, stage:
   });
   return chart(label, stage, {
     height: 230,
-    ...margins,
+    ...room,
     x: dayAxis,
     y: { domain: [0, full], label: axisLabel("height of the water in the pot", "length", units), ticks: 5, grid: true },
     marks: [...lines.map(lineMark), endLabels(lines, full / 9)],
@@ -59,7 +59,7 @@ export function drawSuctions(beds: Bed[], label: string, stage: Stage): SVGEleme
   }));
   return chart(label, stage, {
     height: 300,
-    ...margins,
+    ...room,
     x: dayAxis,
     y: {
       type: "log",
@@ -114,14 +114,6 @@ function endLabels(lines: Line[], gap: number, isLog = false): Plot.Markish {
     const { y } = last(points);
     return { name: bed.name, colour: bed.look.colour, y: isLog ? Math.log(y) : y };
   });
-  return Plot.text(spreadApart(ends, gap), {
-    x: COMPARED_DAYS,
-    y: ({ y }: { y: number }) => (isLog ? Math.exp(y) : y),
-    text: "name",
-    fill: "colour",
-    textAnchor: "start",
-    dx: 6,
-    stroke: paper,
-    fontSize: 12,
-  });
+  const y = (end: { y: number }) => (isLog ? Math.exp(end.y) : end.y);
+  return endNames(spreadApart(ends, gap), { x: COMPARED_DAYS, y, fontSize: 12 });
 }

@@ -3,8 +3,8 @@ import * as Plot from "@observablehq/plot";
 import { type StraightLine, TRIED_DEMANDS } from "../../../model/public/advice.ts";
 import { first, last } from "../../../model/public/plan.ts";
 import { fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
-import { faint, ink, paper } from "../../figures/look.ts";
-import { chart, spreadApart } from "../../figures/plotting.ts";
+import { faint, ink } from "../../figures/look.ts";
+import { chart, endNames, margins, spreadApart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { roundTop } from "./axes.ts";
 
@@ -27,6 +27,7 @@ export interface Demands {
 }
 
 const LAST = 9;
+const dotted = { stroke: faint, strokeDasharray: "2 3", strokeWidth: 2 };
 
 export function drawDemands({ spread, gathered }: Demands, units: UnitSystem, label: string, stage: Stage): SVGElement {
   const flow = (litres: number) => fromModel(litres, "flow", units);
@@ -46,35 +47,17 @@ export function drawDemands({ spread, gathered }: Demands, units: UnitSystem, la
   ];
   return chart(label, stage, {
     height: Math.min(380, Math.max(300, stage.width * 0.6)),
-    marginLeft: 44,
-    marginRight: 100,
-    marginTop: 30,
-    marginBottom: 46,
+    ...margins(30, 100, 46, 44),
     x: { domain: [0, depth(LAST)], label: `thirst of the air (${unitOf("rain", units)}/day)`, ticks: 5 },
     y: { domain: [0, top], label: `the pot gives (${unitOf("flow", units)})`, ticks: 5, grid: true },
     marks: [
       Plot.ruleY([0], { stroke: ink }),
-      Plot.line(spread.points, {
-        x,
-        y: ({ taken }) => flow(taken),
-        stroke: faint,
-        strokeDasharray: "2 3",
-        strokeWidth: 2,
-      }),
+      Plot.line(spread.points, { x, y: ({ taken }) => flow(taken), ...dotted }),
       ...lines.flatMap(({ colour, symbol, line, points }) => [
         Plot.line([least, most], { x: depth, y: (ETo: number) => at(line, ETo), stroke: colour, strokeWidth: 1.6 }),
         Plot.dot(points, { x, y: ({ given }) => flow(given), fill: colour, symbol, r: 4.5 }),
       ]),
-      Plot.text(spreadApart(ends, top / 14), {
-        x: depth(most),
-        y: "y",
-        text: "name",
-        fill: "colour",
-        dx: 10,
-        textAnchor: "start",
-        stroke: paper,
-        fontSize: 12,
-      }),
+      endNames(spreadApart(ends, top / 14), { x: depth(most), dx: 10, fontSize: 12 }),
     ],
   });
 }

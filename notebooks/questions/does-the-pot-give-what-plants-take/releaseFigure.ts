@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import { first, last } from "../../../model/public/plan.ts";
 import { fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { ink, paper, potWater } from "../../figures/look.ts";
-import { chart, spreadApart } from "../../figures/plotting.ts";
+import { chart, margins, spreadApart } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { dayAxis, roundTop } from "./axes.ts";
 import type { Bed, Beds } from "./stages.ts";
@@ -21,10 +21,7 @@ export function drawRelease(beds: Beds, units: UnitSystem, label: string, stage:
   const top = roundTop(all.flatMap(({ use }) => [...use.givenByDay, ...use.wantedByDay]).map(flow), flow(LEAST_TOP));
   return chart(label, stage, {
     height: 500,
-    marginLeft: 40,
-    marginRight: 44,
-    marginTop: 40,
-    marginBottom: 42,
+    ...margins(40, 44, 42, 40),
     x: dayAxis,
     y: { domain: [0, top], label: `water, ${unitOf("flow", units)}`, ticks: 4, grid: true },
     fy: { domain: all.map(({ name }) => name), padding: 0.26, axis: null },

@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import type { SpacingReading } from "../../../model/public/advice.ts";
 import { fromModel, suctionKPa, type UnitSystem } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper, warning } from "../../figures/look.ts";
-import { axisLabel, chart } from "../../figures/plotting.ts";
+import { axisLabel, chart, margins } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
 export interface MidwayLine {
@@ -40,10 +40,7 @@ export function drawMidway(figure: MidwayFigure, label: string, stage: Stage): S
   ];
   return chart(label, stage, {
     height: Math.min(400, Math.max(300, stage.width * 0.55)),
-    marginLeft: 50,
-    marginRight: 16,
-    marginTop: 28,
-    marginBottom: 44,
+    ...margins(28, 16, 44, 50),
     x: {
       domain: [0, length(WIDEST)],
       label: axisLabel("distance from one pot to the next", "length", units),

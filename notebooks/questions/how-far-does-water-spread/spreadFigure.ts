@@ -1,8 +1,8 @@
 import * as Plot from "@observablehq/plot";
 import { last } from "../../../model/public/plan.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
-import { faint, paper, seriesLooks } from "../../figures/look.ts";
-import { chart, spreadApart } from "../../figures/plotting.ts";
+import { faint, seriesLooks } from "../../figures/look.ts";
+import { chart, endNames, margins, spreadApart } from "../../figures/plotting.ts";
 import { HIGHEST_RADIUS, radiusAxes } from "../../figures/radiusAxes.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
@@ -31,22 +31,12 @@ export function drawSpread({ spreads, day, lastDay, units }: SpreadFigure, stage
   }));
   return chart("Wetted radius against days after the first filling", stage, {
     height: Math.min(420, Math.max(280, stage.width * 0.55)),
-    marginLeft: 44,
-    marginRight: stage.width < 500 ? 76 : 100,
-    marginBottom: 40,
+    ...margins(20, stage.width < 500 ? 76 : 100, 40, 44),
     ...radiusAxes(lastDay, units),
     marks: [
       Plot.ruleX([day], { stroke: faint, strokeDasharray: "2 3" }),
       ...spreads.flatMap((spread) => seriesMarks(spread, length)),
-      Plot.text(spreadApart(ends, length(HIGHEST_RADIUS) / 16), {
-        x: lastDay,
-        y: "y",
-        text: "name",
-        fill: "colour",
-        textAnchor: "start",
-        dx: 6,
-        stroke: paper,
-      }),
+      endNames(spreadApart(ends, length(HIGHEST_RADIUS) / 16), { x: lastDay }),
     ],
   });
 }

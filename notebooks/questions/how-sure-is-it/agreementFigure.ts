@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import { AGREED_SHARE, type SowingAgreement, type Stretch } from "../../../model/public/ensemble.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
-import { axisLabel, chart } from "../../figures/plotting.ts";
+import { axisLabel, chart, margins } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { AGREED_WORDS } from "../../words/bandWords.ts";
 
@@ -18,16 +18,9 @@ export function drawAgreement(agreement: SowingAgreement, act: string, units: Un
   const top = 100 * AGREED_SHARE;
   return chart("Share of soils in which each distance from the pot’s wall can be sown", stage, {
     height: Math.min(360, Math.max(270, stage.width * 0.5)),
-    marginLeft: 44,
-    marginRight: stage.width < 500 ? 78 : 84,
-    marginBottom: 42,
-    x: {
-      domain: [0, length(rulerLength)],
-      label: axisLabel("distance from the pot’s wall", "length", units),
-      labelArrow: "none",
-      labelAnchor: "center",
-    },
-    y: { domain: [0, 100], label: "share of soils (%)", labelArrow: "none", ticks: 5, grid: true },
+    ...margins(20, stage.width < 500 ? 78 : 84, 42, 44),
+    x: { domain: [0, length(rulerLength)], label: axisLabel("distance from the pot’s wall", "length", units) },
+    y: { domain: [0, 100], label: "share of soils (%)", ticks: 5, grid: true },
     marks: [
       Plot.areaY(cornersOf(agreement.shares, length), { x: "x", y1: 0, y2: "share", fill: colour, clip: true }),
       ...agreedMarks(agreement, act, length),

@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import { sort } from "d3-array";
 import type { Emptying } from "../../../model/public/ensemble.ts";
 import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
-import { chart } from "../../figures/plotting.ts";
+import { chart, margins } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { roughDays } from "../../words/bandWords.ts";
 
@@ -22,11 +22,9 @@ export function drawEmptying({ emptyDays, emptying, endWords }: EmptyFigure, sta
   const steps = stillHolding(emptyDays, watched);
   return chart("Share of soils in which the pot still holds water, against days after it was filled", stage, {
     height: Math.min(340, Math.max(260, stage.width * 0.48)),
-    marginLeft: 44,
-    marginRight: stage.width < 500 ? 78 : 92,
-    marginBottom: 42,
-    x: { domain: [0, watched], label: "days after filling", labelArrow: "none", labelAnchor: "center", ticks: 6 },
-    y: { domain: [0, 100], label: "pot not yet empty (% of soils)", labelArrow: "none", ticks: 5, grid: true },
+    ...margins(20, stage.width < 500 ? 78 : 92, 42, 44),
+    x: { domain: [0, watched], label: "days after filling", ticks: 6 },
+    y: { domain: [0, 100], label: "pot not yet empty (% of soils)", ticks: 5, grid: true },
     marks: [
       Plot.areaY(steps, {
         x: "day",

@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import { extent } from "d3-array";
 import type { Band } from "../../../model/public/ensemble.ts";
 import { faint, ink, paper } from "../../figures/look.ts";
-import { chart } from "../../figures/plotting.ts";
+import { chart, margins } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { isBeyond } from "./lookedAt.ts";
 
@@ -28,10 +28,7 @@ export function drawBeds({ dots, drawn, fifths, all, x, y }: Scatter, label: str
   const [from, to] = extent(drawn) as [number, number];
   return chart(label, stage, {
     height: Math.min(400, Math.max(320, 0.55 * stage.width)),
-    marginLeft: 48,
-    marginRight: 16,
-    marginTop: far.length > 0 ? 56 : 36,
-    marginBottom: 42,
+    ...margins(far.length > 0 ? 56 : 36, 16, 42, 48),
     x: {
       type: x.isLog ? "log" : "linear",
       domain: [from, to],
@@ -39,10 +36,8 @@ export function drawBeds({ dots, drawn, fifths, all, x, y }: Scatter, label: str
       ticks: 5,
       ...(x.isLog && { tickFormat: roundOnly }),
       label: x.label,
-      labelArrow: "none",
-      labelAnchor: "center",
     },
-    y: { domain: [0, top], label: y.label, labelArrow: "none", ticks: 6, grid: true },
+    y: { domain: [0, top], label: y.label, ticks: 6, grid: true },
     marks: [
       Plot.rect([all], {
         x1: from,

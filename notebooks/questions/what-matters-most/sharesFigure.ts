@@ -2,7 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import { type FirmShare, type Importance, MEMBER_GROUPS, type MemberGroup } from "../../../model/public/ensemble.ts";
 import { faint, ink, paper } from "../../figures/look.ts";
-import { chart } from "../../figures/plotting.ts";
+import { chart, margins } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { sentenceCase } from "../../words/words.ts";
 import { groupWords } from "./inputs.ts";
@@ -41,18 +41,8 @@ export function drawShares(bars: Bar[], label: string, stage: Stage): SVGElement
   const known = bars.filter(({ isKnown }) => isKnown);
   return chart(label, stage, {
     height: 56 * bars.length + 46,
-    marginLeft: 12,
-    marginRight: 46,
-    marginTop: 4,
-    marginBottom: 42,
-    x: {
-      domain: [0, 1],
-      ticks: [0, 0.2, 0.4, 0.6, 0.8, 1],
-      tickFormat: percent,
-      label: "share of the spread",
-      labelAnchor: "center",
-      labelArrow: "none",
-    },
+    ...margins(4, 46, 42, 12),
+    x: { domain: [0, 1], ticks: [0, 0.2, 0.4, 0.6, 0.8, 1], tickFormat: percent, label: "share of the spread" },
     y: { domain: bars.map(({ words }) => words), axis: null, padding: 0 },
     marks: [
       Plot.gridX([0, 0.2, 0.4, 0.6, 0.8, 1], { stroke: faint, strokeOpacity: 0.3 }),

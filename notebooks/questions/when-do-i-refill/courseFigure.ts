@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import { ENOUGH } from "../../../model/public/advice.ts";
 import { fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper, potWater } from "../../figures/look.ts";
-import { chart } from "../../figures/plotting.ts";
+import { chart, margins } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import type { FillingCourse } from "./course.ts";
 
@@ -31,17 +31,8 @@ export function drawCourse(course: FillingCourse, units: UnitSystem, label: stri
   const levels = { ...LEVELS, greatest: roundAbove(capacity) };
   return chart(label, stage, {
     height: HEIGHT,
-    marginLeft: 46,
-    marginRight: 54,
-    marginTop: 0,
-    marginBottom: HEIGHT - SHARES.bottom,
-    x: {
-      domain: [0, SHOWN_DAYS],
-      label: course.since,
-      labelArrow: "none",
-      labelAnchor: "center",
-      ticks: SHOWN_DAYS / 2,
-    },
+    ...margins(0, 54, HEIGHT - SHARES.bottom, 46),
+    x: { domain: [0, SHOWN_DAYS], label: course.since, ticks: SHOWN_DAYS / 2 },
     y: { domain: [0, HEIGHT], range: [0, HEIGHT], axis: null },
     marks: [
       ...refillMarks(course),

@@ -2,7 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import { ENOUGH, type IntervalRange, type IntervalShare } from "../../../model/public/advice.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
-import { chart } from "../../figures/plotting.ts";
+import { chart, margins } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { wholePercent } from "./refillWords.ts";
 
@@ -22,24 +22,13 @@ export function drawIntervals({ tried, carrying, own }: IntervalFigure, label: s
   const isNarrow = stage.width < 500;
   return chart(label, stage, {
     height: Math.min(360, Math.max(280, stage.width * 0.5)),
-    marginLeft: 46,
-    marginRight: 18,
-    marginTop: 40,
-    marginBottom: 44,
+    ...margins(40, 18, 44, 46),
     x: {
       domain: [0, LONGEST_SHOWN],
       label: "days between refills",
-      labelArrow: "none",
-      labelAnchor: "center",
       ticks: isNarrow ? tried.map(({ days }) => days).filter((days) => days !== 4) : tried.map(({ days }) => days),
     },
-    y: {
-      domain: [0, 100],
-      label: "share of the plants’ thirst that is met (%)",
-      labelArrow: "none",
-      ticks: 5,
-      grid: true,
-    },
+    y: { domain: [0, 100], label: "share of the plants’ thirst that is met (%)", ticks: 5, grid: true },
     marks: [
       ...carryingMarks(carrying),
       Plot.ruleY([100 * ENOUGH], { stroke: sufferColour, strokeDasharray: "5 3" }),

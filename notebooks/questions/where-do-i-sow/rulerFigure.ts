@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import type { RulerMark, SowingAdvice } from "../../../model/public/advice.ts";
 import { bothSystems, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
-import { chart, roundTicks } from "../../figures/plotting.ts";
+import { chart, margins, roundTicks } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
 /** How far the ruler reaches, cm (somewhat over 20 in): fixed, so that nothing jumps. */
@@ -46,10 +46,7 @@ export function drawRuler(bars: Bar[], act: string, units: UnitSystem, label: st
   const height = firstBar + bars.length * barPitch + 18;
   return chart(label, stage, {
     height,
-    marginLeft: 0,
-    marginRight: right,
-    marginTop: 0,
-    marginBottom: 0,
+    ...margins(0, right, 0, 0),
     x: { domain: [-potWidth / pixelsPerCm, rulerLength], axis: null },
     y: { domain: [0, height], range: [0, height], axis: null },
     marks: [

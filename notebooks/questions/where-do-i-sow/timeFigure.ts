@@ -5,7 +5,7 @@ import { HAND, type Series, type SowingAdvice } from "../../../model/public/advi
 import { entry, last } from "../../../model/public/plan.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper } from "../../figures/look.ts";
-import { axisLabel, chart, wordsAt } from "../../figures/plotting.ts";
+import { axisLabel, chart, margins, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { rulerLength, zoneColours } from "./rulerFigure.ts";
 
@@ -32,15 +32,8 @@ export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGEl
   const top = length(rulerLength);
   return chart(label, stage, {
     height: Math.min(400, Math.max(300, stage.width * 0.6)),
-    marginLeft: 44,
-    marginRight: 46,
-    marginTop: 34,
-    marginBottom: 42,
-    x: {
-      domain: [0, lastDay],
-      label: "days after the first filling",
-      ticks: stage.width < 500 ? 5 : 10,
-    },
+    ...margins(34, 46, 42, 44),
+    x: { domain: [0, lastDay], label: "days after the first filling", ticks: stage.width < 500 ? 5 : 10 },
     y: { domain: [0, top], label: axisLabel("distance from the pot’s wall", "length", units), ticks: 6 },
     marks: [
       ...bandMarks(figure, length),

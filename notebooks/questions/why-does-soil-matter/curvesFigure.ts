@@ -4,7 +4,7 @@ import { range } from "d3-array";
 import type { Soil } from "../../../model/public/flow.ts";
 import { fromModel, headOfSuction, type UnitSystem } from "../../../model/public/units.ts";
 import { paper, seriesLooks } from "../../figures/look.ts";
-import { axisLabel, chart } from "../../figures/plotting.ts";
+import { axisLabel, chart, margins } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
 export interface Curve {
@@ -78,9 +78,7 @@ function drawCurves(curves: Curve[], stage: Stage, { title, value, labelSuction,
   const at = (soil: Soil, kPa: number) => ({ kPa, value: value(soil, headOfSuction(kPa)) });
   return chart(title, stage, {
     height: drawnHeight,
-    marginLeft: y.type === "log" ? 92 : 44,
-    marginRight: 16,
-    marginBottom: 40,
+    ...margins(20, 16, 40, y.type === "log" ? 92 : 44),
     x: {
       type: "log",
       domain: [0.1, 1500],

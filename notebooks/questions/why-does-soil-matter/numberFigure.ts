@@ -1,7 +1,7 @@
 /** The number of weight against capillarity beside the shape that the runs give. */
 import * as Plot from "@observablehq/plot";
 import { faint, ink, paper, seriesLooks } from "../../figures/look.ts";
-import { chart, wordsAt } from "../../figures/plotting.ts";
+import { chart, margins, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import type { Racer } from "./race.ts";
 
@@ -15,9 +15,7 @@ export function drawNumbers(racers: Racer[], stage: Stage): SVGElement {
   const shown = racers.filter(({ ratio }) => ratio > 0);
   return chart("Width over depth of the front against weight over capillarity", stage, {
     height: Math.min(420, Math.max(320, 0.55 * stage.width)),
-    marginLeft: 48,
-    marginRight: 16,
-    marginBottom: 42,
+    ...margins(20, 16, 42, 48),
     x: {
       type: "log",
       domain: numbers,

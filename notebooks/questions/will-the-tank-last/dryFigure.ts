@@ -2,7 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import { MONTHS, monthName } from "../../../model/public/plan.ts";
 import { ink, terracotta } from "../../figures/look.ts";
-import { chart } from "../../figures/plotting.ts";
+import { chart, margins } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
 /** Shares of years by month, January first; null outside the season. */
@@ -11,17 +11,14 @@ export function drawDryMonths(shares: readonly (number | null)[], label: string,
   const months = shares.flatMap((share, k) => (share === null ? [] : [{ month: MONTHS[k]!, percent: 100 * share }]));
   return chart(label, stage, {
     height: 230,
-    marginLeft: 48,
-    marginRight: 8,
-    marginTop: 26,
-    marginBottom: 34,
+    ...margins(26, 8, 34, 48),
     x: {
       domain: MONTHS,
       label: null,
       tickFormat: (month) => monthName(month).slice(0, isNarrow ? 1 : 3),
       padding: 0.25,
     },
-    y: { domain: [0, 100], label: "years in which pots go short (%)", labelArrow: "none", ticks: 5, grid: true },
+    y: { domain: [0, 100], label: "years in which pots go short (%)", ticks: 5, grid: true },
     marks: [
       Plot.barY(months, { x: "month", y: "percent", fill: terracotta }),
       Plot.text(months, {

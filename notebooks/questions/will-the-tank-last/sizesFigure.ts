@@ -4,7 +4,7 @@ import { range } from "d3-array";
 import type { ReliabilityGrid } from "../../../model/public/advice.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
-import { axisLabel, chart } from "../../figures/plotting.ts";
+import { axisLabel, chart, margins } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
 export interface SizesFigure {
@@ -25,10 +25,7 @@ export function drawSizes({ grid, own, units }: SizesFigure, label: string, stag
   const mine = [{ x: x.within(roofAt(own.roofArea)), y: y.within(tankAt(own.litres)) }];
   return chart(label, stage, {
     height: Math.max(300, Math.min(420, stage.width * 0.62)),
-    marginLeft: 62,
-    marginRight: 92,
-    marginTop: 26,
-    marginBottom: 44,
+    ...margins(26, 92, 44, 62),
     x: { domain: x.domain, label: axisLabel("roof", "area", units), ...x.ticks },
     y: { domain: y.domain, label: axisLabel("tank", "volume", units), ...y.ticks },
     color: { type: "threshold", domain: LINES, range: FILLS },
@@ -66,7 +63,6 @@ function axisOf(samples: number[]) {
     ticks: {
       ticks: round.filter((tick) => tick >= from && tick <= to),
       tickFormat: (tick: number) => Math.round(10 ** tick).toLocaleString("en-GB"),
-      labelArrow: "none" as const,
       labelAnchor: "center" as const,
     },
   };

@@ -22,6 +22,7 @@ export { type Fitting, lineParts, type TubeKind } from "../advice/line/lineParts
 export { potJoints } from "../advice/line/potJoints.ts";
 export { type Alternative, alternatives, scaledPot } from "../advice/pot/alternatives.ts";
 export { type BedLayout, bedLayout, wetRadiusOf } from "../advice/pot/bedLayout.ts";
+export { type BedSpacings, type Beds, bedSpacings, spacingProblems } from "../advice/pot/bedSpacings.ts";
 export { firstDayAtLeast, isAtSide, onDay, type Series } from "../advice/pot/history.ts";
 export {
   carryingFor,
@@ -52,16 +53,22 @@ export {
   verdictOf,
 } from "../advice/pot/refillIntervals.ts";
 export {
+  A_LITTLE,
   COMPARED_DAYS,
   demandOutcome,
   demandProblem,
   emptyPotProblem,
-  hardGround,
+  HARDLY,
+  hardGroundCause,
   headFromWall,
+  isBetterAtEnd,
+  isFillingShort,
   LAST_DAYS,
   type PotWaterUse,
   potWaterUse,
   releaseIntoStandingWater,
+  riseVerdict,
+  riseWithPlants,
   type StraightLine,
   shareByPot,
   stageProblem,
@@ -90,9 +97,15 @@ export {
   spacingAdvice,
   spacingProblem,
   spacingReading,
-  triedSpacings,
 } from "../advice/pot/spacing.ts";
 export { type FillingLasts, fillingLasts, waterGiven } from "../advice/pot/waterGiven.ts";
+export {
+  type BedChange,
+  type ChangedBed,
+  changedBeds,
+  changeProblems,
+  changesOf,
+} from "../advice/season/bedChanges.ts";
 export { bedWithSupply, type SeasonBed } from "../advice/season/bedWithSupply.ts";
 export { monthSums } from "../advice/season/monthSums.ts";
 export {
@@ -107,9 +120,8 @@ export { type Release, releaseOf } from "../advice/season/release.ts";
 export { hasSand, rootZone } from "../advice/season/rootZone.ts";
 export { type Season, seasonOf, seasonProblems } from "../advice/season/season.ts";
 export { bedDays, rainCapacity } from "../advice/season/seasonDemand.ts";
-export { bedWeather, carriedShare, POT_SUPPLY, type SupplyYear, seasonSupply } from "../advice/season/seasonSupply.ts";
+export { bedWeather, POT_SUPPLY, type SupplyYear, seasonSupply } from "../advice/season/seasonSupply.ts";
 export {
-  leastTank,
   type ReliabilityGrid,
   ROOF_SIZES,
   reliabilityGrid,

@@ -37,7 +37,7 @@ export {
 export { entry, first, last, present } from "../input/lists.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "../plan/plan.ts";
 export { atSpacing, potPlacesOf } from "../plan/planBed.ts";
-export { listedCrop, type PlanCrop } from "../plan/planCrop.ts";
+export type { PlanCrop } from "../plan/planCrop.ts";
 export {
   type PlanPart,
   type PottedGround,

@@ -4,6 +4,7 @@ import { mean, range, sum } from "d3-array";
 import { sampleField } from "../../flow/field.ts";
 import type { Problem } from "../../flow/problem.ts";
 import type { Frame, Run } from "../../flow/run.ts";
+import { last } from "../../input/lists.ts";
 import type { PottedGround } from "../../plan/planPart.ts";
 import type { NamedStage } from "../../plants/growthStages.ts";
 import { buildPot } from "../../pot/buildPot.ts";
@@ -13,7 +14,7 @@ import { wallRadiusAt } from "../../pot/potOutline.ts";
 import { groundRadius, livingProblem } from "../../problems/livingProblem.ts";
 import { CM3_PER_LITRE } from "../../units/factors.ts";
 import { daysAtLeast, onDay } from "./history.ts";
-import { metShare } from "./refill.ts";
+import { ENOUGH, metShare } from "./refill.ts";
 
 /** Days for which pots are compared. */
 export const COMPARED_DAYS = 14;
@@ -102,6 +103,47 @@ export function hardGround({ crop }: PottedGround, { grid }: Run, { h }: Frame):
     sum(cells, (cell) => (isMeant(h[cell]!) ? grid.V[cell]! : 0)) / whole;
   return { tooWet: share((head) => head > h2), tooDry: share((head) => head < h3.highDemand) };
 }
+
+/** What most of the ground that is hard to drink from suffers from at the end of a run. */
+export function hardGroundCause(plan: PottedGround, run: Run): "wet" | "dry" {
+  const { tooWet, tooDry } = hardGround(plan, run, last(run.frames));
+  return tooWet > tooDry ? "wet" : "dry";
+}
+
+/** Rises in what the pot gives, full-grown plants against none, up to which the answer is “hardly” and “a little”: our own choice. */
+export const HARDLY = 0.1;
+export const A_LITTLE = 0.3;
+
+/** A pot that is empty for a larger share of the days gives its fillings and no more: our own choice. */
+const OFTEN_EMPTY = 0.1;
+
+/** A larger rise of the share at the end is worth a mention: our own choice. */
+const CLEARLY = 0.05;
+
+/** With nothing planted, and with full-grown plants. */
+interface PotWaterUses {
+  bare: Pick<PotWaterUse, "given" | "emptyDays" | "givenByDay">;
+  grown: Pick<PotWaterUse, "given">;
+}
+
+/** What is given more with full-grown plants, as a share of what is given with nothing planted; 0 where nothing is. */
+export const riseWithPlants = ({ bare, grown }: PotWaterUses): number =>
+  bare.given > 0 ? grown.given / bare.given - 1 : 0;
+
+export function riseVerdict(rise: number): "no" | "hardly" | "a little" | "noticeably" {
+  if (rise < 0) return rise < -HARDLY ? "no" : "hardly";
+  if (rise < HARDLY) return "hardly";
+  return rise < A_LITTLE ? "a little" : "noticeably";
+}
+
+/** Whether the filling decides what is given, and not what the wall can pass. */
+export function isFillingShort(uses: PotWaterUses): boolean {
+  const { emptyDays, givenByDay } = uses.bare;
+  return emptyDays >= OFTEN_EMPTY * givenByDay.length && riseWithPlants(uses) < HARDLY;
+}
+
+/** Whether plants get enough at the end, and clearly more than before. */
+export const isBetterAtEnd = ({ met, metAtEnd }: PotWaterUse): boolean => metAtEnd >= Math.max(ENOUGH, met + CLEARLY);
 
 /** Pressure head at the depth of most roots (or of the pot's base, where it ends higher), so far from the wall, cm. */
 export function headFromWall(plan: PottedGround, { grid }: Run, { h }: Frame, distance: number): number {

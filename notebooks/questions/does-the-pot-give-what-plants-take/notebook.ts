@@ -1,13 +1,16 @@
 import { range } from "d3-array";
 import {
+  A_LITTLE,
   COMPARED_DAYS,
   demandOutcome,
   demandProblem,
   emptyPotProblem,
   HAND,
+  HARDLY,
   monthETo,
   type PotWaterUse,
   potWaterUse,
+  riseWithPlants,
   shareByPot,
   stageProblem,
   straightLine,
@@ -30,7 +33,7 @@ import { drawLevels, drawSuctions, suctionCourse } from "./courseFigures.ts";
 import { type DemandLine, type Demands, drawDemands } from "./demandFigure.ts";
 import { drawRelease } from "./releaseFigure.ts";
 import { type Bed, type BedPair, type Beds, plantsOf, stageLooks } from "./stages.ts";
-import { A_LITTLE, answerSentence, HARDLY, moreWords, percent, riseWithPlants } from "./verdict.ts";
+import { answerSentence, moreWords, percent, usesOf } from "./verdict.ts";
 import { demandWords, wallWords, wetWords } from "./why.ts";
 
 /** The two that the answer compares come first and alone, so that picture and answer follow a slider. */
@@ -126,7 +129,7 @@ function textureWords({ soil: { texture } }: Plan): string {
 }
 
 function riseWords(beds: Beds): string {
-  const words = moreWords(riseWithPlants(beds));
+  const words = moreWords(riseWithPlants(usesOf(beds)));
   return `with full-grown plants it gives ${words} ${words === "as much" ? "as" : "than"} with nothing planted (black line).`;
 }
 

@@ -1,12 +1,12 @@
 /** Why a pot's release hardly knows of the plants, in words. */
 
-import { headFromWall, releaseIntoStandingWater, TRIED_DEMANDS } from "../../../model/public/advice.ts";
+import { HARDLY, headFromWall, releaseIntoStandingWater, TRIED_DEMANDS } from "../../../model/public/advice.ts";
 import { buildPot, releaseIntoSuction } from "../../../model/public/flow.ts";
 import { first, last } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction, type UnitSystem } from "../../../model/public/units.ts";
 import type { DemandLine, Demands } from "./demandFigure.ts";
 import { type Bed, type BedPair, type Beds, plantsOf } from "./stages.ts";
-import { HARDLY, moreWords, percent } from "./verdict.ts";
+import { moreWords, percent } from "./verdict.ts";
 
 /** So near to the wall its neighbour soil is looked at, cm. */
 const BESIDE = 1;

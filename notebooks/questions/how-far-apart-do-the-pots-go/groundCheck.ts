@@ -1,6 +1,12 @@
 /** The circle of the same area held against the ground that the grid really gives a pot, in three dimensions. */
 
-import { drawMembers, type GroundOutcome, type GroundReading, type Member } from "../../../model/public/ensemble.ts";
+import {
+  drawMembers,
+  dryGround,
+  type GroundOutcome,
+  type GroundReading,
+  type Member,
+} from "../../../model/public/ensemble.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction, suctionKPa, type UnitSystem } from "../../../model/public/units.ts";
 import { comparedSoils, meanOf } from "../../notebook/comparedSoils.ts";
@@ -40,13 +46,12 @@ const middle = ({ bed }: Plan) => (bed.grid === "square" ? "between four pots" :
 function findingWords(plan: Plan, { grid, circle, cells }: GroundOutcome, units: UnitSystem): string {
   const apart = formatBoth(plan.bed.spacing, "length", units);
   const suction = (head: number) => formatSuction(Math.min(head, 0));
-  const limit = plan.crop.easyWaterHead;
-  const isDryMiddle = grid.midwayHead >= limit && grid.farthestHead < limit;
-  const verdict = isDryMiddle
-    ? `so a dry patch is left in the middle ${middle(plan)}, though easy water meets between neighbours: plant it last, or set the pots in triangles`
-    : grid.farthestHead >= limit
-      ? "so easy water covers all of it"
-      : "so the strip between neighbours is dry as well";
+  const verdicts = {
+    middle: `so a dry patch is left in the middle ${middle(plan)}, though easy water meets between neighbours: plant it last, or set the pots in triangles`,
+    none: "so easy water covers all of it",
+    between: "so the strip between neighbours is dry as well",
+  };
+  const verdict = verdicts[dryGround({ grid }, plan.crop.easyWaterHead)];
   return `In your ${soilName(plan)}, pots ${apart} apart, in ${cells} cells of soil: midway ${suction(grid.midwayHead)} in three dimensions, ${suction(circle.midwayHead)} in the circle; in the middle ${middle(plan)}, the ground farthest from any pot, ${suction(grid.farthestHead)} where the side of the circle has ${suction(circle.farthestHead)}, ${verdict}. The circle gives ${percentOff(circle.givenLitres, grid.givenLitres)} ${circle.givenLitres >= grid.givenLitres ? "more" : "less"} water.`;
 }
 

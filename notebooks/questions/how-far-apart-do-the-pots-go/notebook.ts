@@ -1,9 +1,13 @@
 import {
   activeRootDepth,
+  type BedSpacings,
+  type Beds,
+  bedSpacings,
   countedBed,
   readingDay,
   scaledPot,
   spacingProblem,
+  spacingProblems,
   spacingReading,
 } from "../../../model/public/advice.ts";
 import { drawMembers, SOIL_GROUPS, spacingBand } from "../../../model/public/ensemble.ts";
@@ -30,7 +34,6 @@ import { hasSpread, soilsCalled } from "../../words/bandWords.ts";
 import { cropName, soilName } from "../../words/planWords.ts";
 import { cautions, explained, flowEquation } from "../../words/words.ts";
 import { drawBetween } from "./betweenFigure.ts";
-import { type Beds, type Found, foundOf, problemsOf } from "./found.ts";
 import { checkBlocks, checkedMembers } from "./groundCheck.ts";
 import { drawMidway, type MidwayLine } from "./midwayFigure.ts";
 import {
@@ -62,12 +65,12 @@ const unspaced = picked({ plan }, ({ plan }) => planPart(plan, UNSPACED_GROUND))
 const tried = solution(
   derive({ unspaced }, ({ unspaced }) => ({
     of: unspaced,
-    problems: problemsOf({ own: unspaced }),
+    problems: spacingProblems({ own: unspaced }),
     isCoarseEnough: true,
   })),
 );
 
-const found = derive({ tried }, ({ tried: { of, runs } }) => foundOf(of, "own", runs));
+const found = derive({ tried }, ({ tried: { of, runs } }) => bedSpacings(of, "own", runs));
 
 const drawn = ensemble(
   derive({ found, drawnSoils }, ({ found: { plan, advice }, drawnSoils }) => ({
@@ -126,7 +129,7 @@ const limitsOf = (plan: PlanPart<"crop">) => ({
   tooWetHead: plan.crop.tooWetHead,
 });
 
-const lineOf = (name: string, { readings, advice }: Found, colour: string = ink, dash = ""): MidwayLine => ({
+const lineOf = (name: string, { readings, advice }: BedSpacings, colour: string = ink, dash = ""): MidwayLine => ({
   name,
   colour,
   dash,
@@ -176,7 +179,7 @@ type Group = keyof ReturnType<typeof comparedBeds>;
 const compared = solution(
   derive({ unspaced }, ({ unspaced }) => {
     const beds = comparedBeds(unspaced);
-    const problems = Object.fromEntries(Object.values(beds).flatMap((group) => Object.entries(problemsOf(group))));
+    const problems = Object.fromEntries(Object.values(beds).flatMap((group) => Object.entries(spacingProblems(group))));
     return { of: beds, problems, isCoarseEnough: true };
   }),
 );
@@ -185,7 +188,7 @@ const sides = derive(
   { compared },
   ({ compared: { of, runs } }) =>
     (group: Group) =>
-      Object.entries(of[group]).map(([label, plan]) => ({ label, found: foundOf(plan, label, runs) })),
+      Object.entries(of[group]).map(([label, plan]) => ({ label, found: bedSpacings(plan, label, runs) })),
 );
 
 const LOOKS: Record<string, { colour: string; dash: string }> = {

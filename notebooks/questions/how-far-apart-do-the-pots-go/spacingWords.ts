@@ -1,5 +1,6 @@
 /** Spacings in words. */
 
+import type { BedSpacings } from "../../../model/public/advice.ts";
 import { type CountedBed, potsFor } from "../../../model/public/advice.ts";
 import type { SpacingBand } from "../../../model/public/ensemble.ts";
 import { first, type PlanPart, type UnspacedGround } from "../../../model/public/plan.ts";
@@ -16,13 +17,12 @@ import { soilsCalled, spanWords } from "../../words/bandWords.ts";
 import { bedWords } from "../../words/bedWords.ts";
 import { cropName, soilName } from "../../words/planWords.ts";
 import { listed } from "../../words/words.ts";
-import type { Found } from "./found.ts";
 
 export interface SpacingAnswer {
   /** The ground of what was found, and the plan's bed as it is now. */
   plan: UnspacedGround & PlanPart<"units"> & { bed: CountedBed };
   /** In the mean soil of the name. */
-  found: Found;
+  found: BedSpacings;
   /** null where it is not known, or not yet. */
   band: SpacingBand | null;
 }
@@ -59,7 +59,7 @@ function beyondWords({ none, beyond, solved }: SpacingBand): string {
 const potCount = (pots: number): string => (pots === 1 ? "one pot" : `${pots} pots`);
 
 /** How near pots keep the ground between them too wet. */
-export function tooNearWords({ plan, advice, readings }: Found, units: UnitSystem): string | null {
+export function tooNearWords({ plan, advice, readings }: BedSpacings, units: UnitSystem): string | null {
   const { soakedUntil } = advice;
   if (soakedUntil === null) return null;
   if (soakedUntil > first(readings).spacing)
@@ -68,7 +68,7 @@ export function tooNearWords({ plan, advice, readings }: Found, units: UnitSyste
 }
 
 /** How deep the reading is taken, and where roots have left easy water. */
-export function depthWords({ readings }: Found, rooted: number, day: number, units: UnitSystem): string {
+export function depthWords({ readings }: BedSpacings, rooted: number, day: number, units: UnitSystem): string {
   const capped = readings.filter(({ isCapped }) => isCapped);
   const read = `Read on day ${Number(day.toFixed(2))}, just before the pot is filled again, at the depth of most roots by then, ${formatBoth(rooted, "length", units)}.`;
   if (capped.length === 0) return read;
@@ -88,7 +88,12 @@ export const practiceWords = (from: number, to: number, units: UnitSystem): stri
     .join(" ");
 
 /** What pots of twice the size would do; nothing where no spacing is known for both. */
-export function largerWords(plan: SpacingAnswer["plan"], own: Found, larger: Found, units: UnitSystem): string[] {
+export function largerWords(
+  plan: SpacingAnswer["plan"],
+  own: BedSpacings,
+  larger: BedSpacings,
+  units: UnitSystem,
+): string[] {
   if (own.advice.kind !== "found" || larger.advice.kind !== "found") return [];
   const [apart, wider] = [own, larger].map(({ advice }) => formatBoth(advice.spacing, "length", units));
   const [pots, fewer] = [own, larger].map(({ advice, plan: { pot } }) => potsFor({ ...plan, pot }, advice.spacing));
@@ -98,7 +103,7 @@ export function largerWords(plan: SpacingAnswer["plan"], own: Found, larger: Fou
 }
 
 /** What triangles would do for pots in squares. */
-export function triangleWords(plan: SpacingAnswer["plan"], { advice }: Found, units: UnitSystem): string[] {
+export function triangleWords(plan: SpacingAnswer["plan"], { advice }: BedSpacings, units: UnitSystem): string[] {
   if (plan.bed.grid === "triangular" || advice.kind !== "found") return [];
   const pots = potsFor({ ...plan, bed: { ...plan.bed, grid: "triangular" } }, advice.spacing);
   return [

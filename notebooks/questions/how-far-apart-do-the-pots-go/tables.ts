@@ -1,14 +1,14 @@
 /** The numbers of the pictures, and what fewer pots come to. */
 
+import type { BedSpacings } from "../../../model/public/advice.ts";
 import { potsFor, type SpacingAdvice } from "../../../model/public/advice.ts";
 import { potLitres } from "../../../model/public/flow.ts";
 import { fromModel, suctionKPa, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import { tableOf } from "../../notebook/tables.ts";
-import type { Found } from "./found.ts";
 import type { SpacingAnswer } from "./spacingWords.ts";
 
-export function readingTable({ readings }: Found, plan: SpacingAnswer["plan"], units: UnitSystem): Table {
+export function readingTable({ readings }: BedSpacings, plan: SpacingAnswer["plan"], units: UnitSystem): Table {
   const caption = "How hard the ground midway between two pots holds its water, and how many pots the bed takes";
   return tableOf("midway", caption, readings, [
     [`from pot to pot (${unitOf("length", units)})`, ({ spacing }) => fromModel(spacing, "length", units), 1],
@@ -21,7 +21,7 @@ export function readingTable({ readings }: Found, plan: SpacingAnswer["plan"], u
 export function comparedTable(
   name: string,
   caption: string,
-  rows: readonly { label: string; found: Found }[],
+  rows: readonly { label: string; found: BedSpacings }[],
   plan: SpacingAnswer["plan"],
   units: UnitSystem,
 ): Table {

@@ -1,5 +1,8 @@
 import {
   capacityOf,
+  changedBeds,
+  changeProblems,
+  changesOf,
   dripHelp,
   needsOf,
   outlookOf,
@@ -26,7 +29,7 @@ import { cropName, soilName } from "../../words/planWords.ts";
 import { answerSentence, weatherWords } from "../../words/tankWords.ts";
 import { litresWords, shareWords } from "../../words/waterWords.ts";
 import { cautions, flowEquation, meanSoil } from "../../words/words.ts";
-import { changedBeds, changeProblems, changesOf, changesTable } from "./changes.ts";
+import { changesTable } from "./changesTable.ts";
 import { drawDryMonths } from "./dryFigure.ts";
 import { drawSizes, LINES } from "./sizesFigure.ts";
 import { dripWords, monthTable, releaseTable, savingsTable, wateringTable, yearTable } from "./tables.ts";

@@ -1,5 +1,9 @@
 /** What runs at several spacings say of a bed. */
 
+import type { Problem } from "../../flow/problem.ts";
+import type { Run } from "../../flow/run.ts";
+import { present } from "../../input/lists.ts";
+import type { UnspacedGround } from "../../plan/planPart.ts";
 import {
   type SpacingAdvice,
   type SpacingReading,
@@ -7,11 +11,9 @@ import {
   spacingProblem,
   spacingReading,
   triedSpacings,
-} from "../../../model/public/advice.ts";
-import type { Problem, Run } from "../../../model/public/flow.ts";
-import type { UnspacedGround } from "../../../model/public/plan.ts";
+} from "./spacing.ts";
 
-export interface Found {
+export interface BedSpacings {
   plan: UnspacedGround;
   readings: SpacingReading[];
   advice: SpacingAdvice;
@@ -25,15 +27,17 @@ export type Beds = Readonly<Record<string, UnspacedGround>>;
 const nameOf = (bed: string, spacing: number) => `${bed}, pots ${Math.round(spacing)} cm apart`;
 
 /** The runs of some beds, each at several spacings. */
-export function problemsOf(beds: Beds): Problems {
+export function spacingProblems(beds: Beds): Problems {
   const all = Object.entries(beds).flatMap(([bed, plan]) =>
     triedSpacings(plan).map((spacing) => [nameOf(bed, spacing), spacingProblem(plan, spacing)] as const),
   );
   return Object.fromEntries(all);
 }
 
-/** What the runs of `problemsOf` say of one of the beds. */
-export function foundOf(plan: UnspacedGround, bed: string, runs: Readonly<Record<string, Run>>): Found {
-  const readings = triedSpacings(plan).map((spacing) => spacingReading(plan, runs[nameOf(bed, spacing)]!, spacing));
+/** What the runs of `spacingProblems` say of one of the beds. */
+export function bedSpacings(plan: UnspacedGround, bed: string, runs: Readonly<Record<string, Run>>): BedSpacings {
+  const readings = triedSpacings(plan).map((spacing) =>
+    spacingReading(plan, present(runs[nameOf(bed, spacing)], `run of ${nameOf(bed, spacing)}`), spacing),
+  );
   return { plan, readings, advice: spacingAdvice(plan, readings) };
 }

@@ -1,0 +1,46 @@
+/** The same bed with one thing changed, and what that does to the tank. */
+import type { BedChange, ChangedBed } from "../../../model/public/advice.ts";
+import { first } from "../../../model/public/plan.ts";
+import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
+import type { Table } from "../../notebook/notebook.ts";
+
+function changeWords({ name, plan, spacing }: BedChange, asItIs: BedChange["plan"], units: UnitSystem): string {
+  switch (name) {
+    case "full mulch":
+      return "all of the ground under mulch";
+    case "fewer pots":
+      return `fewer pots, ${formatBoth(spacing ?? plan.bed.spacing, "length", units)} apart`;
+    case "other crop":
+      return `${plan.crop.name} in place of ${asItIs.crop.name || "your crop"}`;
+    case "later filling":
+      return `filled every ${plan.filling.kind === "every" ? plan.filling.days : 1} days`;
+    default:
+      return name;
+  }
+}
+
+export function changesTable(beds: readonly ChangedBed[], units: UnitSystem): Table {
+  const volume = unitOf("volume", units);
+  const { wantedShare, change: asItIs } = first(beds);
+  return {
+    kind: "table",
+    name: "changes",
+    caption: "The same bed, roof and tank with one thing changed",
+    columns: [
+      { heading: "bed" },
+      { heading: "pots", digits: 0 },
+      { heading: `full pots give a year (${volume})`, digits: 0 },
+      { heading: "years carried (%)", digits: 0 },
+      { heading: `tank for ${Math.round(100 * wantedShare)} of 100 years (${volume})` },
+      { heading: "least thirst met in a month (%)", digits: 0 },
+    ],
+    rows: beds.map(({ change, pots, given, carried, tank, leastMet }) => [
+      changeWords(change, asItIs.plan, units),
+      pots,
+      fromModel(given, "volume", units),
+      100 * carried,
+      tank === null ? "none does" : String(Number(fromModel(tank, "volume", units).toPrecision(2))),
+      Math.round(100 * leastMet),
+    ]),
+  };
+}

@@ -55,7 +55,11 @@ async function copyOfTree(): Promise<string> {
 async function missed({ patch, file, title }: PlantedFault, copy: string): Promise<string | undefined> {
   const before = await statusOf(title, file, copy);
   if (before !== "passed") return `without the fault the test ${before}`;
-  await run("git", ["apply", patch], { cwd: copy });
+  const applied = await run("git", ["apply", patch], { cwd: copy }).then(
+    () => true,
+    () => false,
+  );
+  if (!applied) return "the patch no longer fits the code";
   try {
     const after = await statusOf(title, file, copy);
     return after === "failed" ? undefined : `with the fault the test ${after}`;

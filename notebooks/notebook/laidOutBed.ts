@@ -14,7 +14,8 @@ export const layoutRuns = solution(
 
 /** The bed with its pots and plants. */
 export const laidOutBed = derive({ layoutRuns, plan }, ({ layoutRuns: { of, runs }, plan }) => {
-  // The bed is the newest, the water that of the newest runs.
+  // The bed is the newest. The water is that of the newest runs, with the soil and the crop that it is said of.
+  const { soil, bedMix, crop } = of;
   const wetRadius = wetRadiusOf(of, runs.living);
-  return bedLayout(plan, wetRadius, sowingAdvice(of, runs.sowing));
+  return bedLayout({ ...plan, soil, bedMix, crop }, wetRadius, sowingAdvice(of, runs.sowing));
 });

@@ -10,7 +10,7 @@ import { startCells } from "../../../../notebooks/runtime/liveCells.ts";
 
 const { document } = new JSDOM("").window;
 
-const controlsOf = (notebook: Notebook) => notebook.controls.flatMap((group) => group.controls);
+export const controlsOf = (notebook: Notebook) => notebook.controls.flatMap((group) => group.controls);
 
 export function startOf(notebook: Notebook): Settings {
   const view = controlsOf(notebook).flatMap(({ field, initial }) => (initial === undefined ? [] : [[field, initial]]));

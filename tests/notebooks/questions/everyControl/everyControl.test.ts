@@ -1,9 +1,14 @@
 import { existsSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { soundValue } from "../../../../model/public/plan.ts";
 import type { Settings } from "../../../../notebooks/form/controlTypes.ts";
+import { setPlan, setView } from "../../../../notebooks/form/form.ts";
+import { readPlan } from "../../../../notebooks/form/planForm.ts";
 import type { Notebook } from "../../../../notebooks/notebook/notebook.ts";
 import { notebooks } from "../../../../notebooks/questions/list.ts";
-import { allShown, inSight, moved, shownWith, startOf } from "./controls.ts";
+import { startCells } from "../../../../notebooks/runtime/liveCells.ts";
+import { settled } from "../../../support/settled.ts";
+import { allShown, controlsOf, inSight, moved, shownWith, startOf } from "./controls.ts";
 import { rememberingSolvers } from "./rememberingSolvers.ts";
 
 async function shownAtStart(notebook: Notebook, settings: Settings) {
@@ -29,6 +34,22 @@ async function difference(notebook: Notebook, settings: Settings, { texts, solve
   return before.next().value;
 }
 
+/** What the notebook answers when its soil is another of late, and no run of that has come yet. */
+async function answerMeanwhile(notebook: Notebook, settings: Settings, { solvers }: Start): Promise<string> {
+  const cells = startCells(solvers.solverOfKnown, solvers.ensemblesOfKnown);
+  const set = (now: Settings) => setPlan(cells, soundValue(readPlan({ settings: now, units: "metric" })), "metric");
+  setView(cells, controlsOf(notebook), settings);
+  try {
+    set(settings);
+    await cells.value(notebook.answer);
+    set({ ...settings, "soil.kind": "class", "soil.name": "sandy clay" });
+    await settled();
+    return await cells.value(notebook.answer);
+  } finally {
+    cells.stop();
+  }
+}
+
 describe.each(notebooks)("$name", (notebook) => {
   const settings = startOf(notebook);
   const fields = (now: Settings) => inSight(notebook, now).map(({ field }) => field);
@@ -43,6 +64,10 @@ describe.each(notebooks)("$name", (notebook) => {
     // The same soil known in another way shows the same, beside other controls.
     if (fields(now).join() === fields(settings).join())
       expect(await difference(notebook, now, await start())).toBeDefined();
+  });
+
+  it("speaks of the bed that its runs belong to while those of another are on their way", async () => {
+    expect(await answerMeanwhile(notebook, settings, await start())).toBe((await start()).texts[0]);
   });
 
   it("has all of them solved in full in the deep run", () => {

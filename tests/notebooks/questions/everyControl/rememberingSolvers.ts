@@ -43,5 +43,15 @@ export function rememberingSolvers() {
       beds.ask(rank, ask, sink);
     },
   };
-  return Object.assign(state, { solver, ensembles });
+  /** Lets what was not asked at the start wait for ever. */
+  function orNever(ask: () => void) {
+    try {
+      ask();
+    } catch (error) {
+      if (!state.isAskedAnew) throw error;
+    }
+  }
+  const solverOfKnown: Solver = { ask: (...asked) => orNever(() => solver.ask(...asked)) };
+  const ensemblesOfKnown: EnsembleSolver = { ...ensembles, ask: (...asked) => orNever(() => ensembles.ask(...asked)) };
+  return Object.assign(state, { solver, ensembles, solverOfKnown, ensemblesOfKnown });
 }

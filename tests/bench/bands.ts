@@ -64,6 +64,25 @@ function movedAndRedrawn(slider: HTMLElement | SVGElement, value: number): Promi
   });
 }
 
+/** How often the picture is drawn anew while a slider is dragged to and fro for two seconds, of 16 asked for. */
+async function redraws(page: Page, field: string): Promise<number> {
+  const slider = page.locator(`[data-field="${field}"] input[type="range"]`);
+  await slider.scrollIntoViewIfNeeded();
+  await page.evaluate(() => {
+    const counted = Object.assign(window, { redraws: 0 });
+    new MutationObserver(() => counted.redraws++).observe(document.querySelector(".picture")!, { childList: true });
+  });
+  const { x, y, width, height } = (await slider.boundingBox())!;
+  await page.mouse.move(x + 0.1 * width, y + height / 2);
+  await page.mouse.down();
+  const started = performance.now();
+  for (let share = 0.1; performance.now() - started < 2000; share = share < 0.9 ? share + 0.02 : 0.1)
+    await page.mouse.move(x + share * width, y + height / 2);
+  const count = await page.evaluate(() => (window as unknown as { redraws: number }).redraws);
+  await page.mouse.up();
+  return count;
+}
+
 function tell(where: string, { firstMilliseconds, allMilliseconds }: Times) {
   const seconds = (milliseconds: number) => `${(milliseconds / 1000).toFixed(2)} s`;
   console.log(
@@ -91,5 +110,16 @@ await page.locator('[data-field="soilCount"] select').selectOption("500");
 console.log(
   `page, slider to picture while soils run: ${(await sliderMilliseconds(page)).toFixed(0)} ms (median of ${MOVES})`,
 );
+for (const name of ["how-far-does-water-spread", "when-do-i-refill", "my-bed"]) {
+  const opened = await browser.newPage();
+  const started = performance.now();
+  await opened.goto(pathToFileURL(join(distFolder, `${name}.html`)).href);
+  await opened.locator(".answer p").waitFor();
+  const first = performance.now() - started;
+  await opened.waitForFunction(() => document.documentElement.dataset.busy === "false");
+  const drawn = await redraws(opened, "startSuctionKPa");
+  console.log(`${name.padEnd(28)} first answer ${first.toFixed(0)} ms (aim 5000), ${drawn} redraws in 2 s (aim 16)`);
+  await opened.close();
+}
 await browser.close();
 console.log(`load after: ${loadavg()[0]!.toFixed(1)}`);

@@ -57,18 +57,13 @@ function lineDrawing(name: string, filled: FilledLine, units: UnitSystem): Figur
 
 const fillPicture = derive({ filled }, ({ filled }): Figure => {
   const capacity = potLitres(filled.plan.pot);
+  const label = "How full three of the pots and the tank are, against minutes since the valve was opened";
   return {
     kind: "figure",
     name: "filling",
     caption:
       "How full the first, a middle and the last pot are, and the tank, from the opening of the valve until the last pot is full or nothing more can be gained. The nearer the three lines lie, the evener the line gives.",
-    draw: (stage) =>
-      drawFill(
-        filled,
-        capacity,
-        "How full three of the pots and the tank are, against minutes since the valve was opened",
-        stage,
-      ),
+    draw: (stage) => drawFill(filled, capacity, label, stage),
   };
 });
 

@@ -34,20 +34,13 @@ export function lossBlocks(filled: FilledLine, units: UnitSystem): Block[] {
 
 export function profileBlocks(filled: FilledLine, units: UnitSystem): Block[] {
   const { way, slowest } = filled.filling;
-  const { profile } = way;
+  const label = `Heights of the pipe and of the level line on the way to pot ${slowest + 1}`;
   return [
     {
       kind: "figure",
       name: "profile",
       caption: `Heights on the way from the tank to pot ${slowest + 1}. The level line tells how high water would stand in a pipe let upright into the line: where it lies above the pipe, water presses outwards; where it falls below, air is drawn in and the flow may stop.`,
-      draw: (stage) =>
-        drawProfile(
-          profile,
-          tankHead(filled),
-          units,
-          `Heights of the pipe and of the level line on the way to pot ${slowest + 1}`,
-          stage,
-        ),
+      draw: (stage) => drawProfile(way.profile, tankHead(filled), units, label, stage),
     },
     ...placeWords(filled, units),
   ];

@@ -80,21 +80,16 @@ type Roots = "spread" | "gathered";
 const demandProblems = (plan: Plan, roots: Roots) =>
   Object.fromEntries(TRIED_DEMANDS.map((ETo) => [`${roots} ${ETo}`, demandProblem(plan, ETo, roots === "gathered")]));
 
-const pair = derive(
-  { compared },
-  ({ compared: { of, runs } }): BedPair => ({
-    bare: bedOf("bare", of, runs.bare),
-    grown: bedOf("grown", of, runs.grown),
-  }),
-);
+const pairOf = (plan: Plan, runs: Readonly<Record<keyof BedPair, Run>>): BedPair => ({
+  bare: bedOf("bare", plan, runs.bare),
+  grown: bedOf("grown", plan, runs.grown),
+});
+
+const pair = derive({ compared }, ({ compared: { of, runs } }) => pairOf(of, runs));
 
 const beds = derive(
   { all },
-  ({ all: { of, runs } }): Beds => ({
-    bare: bedOf("bare", of, runs.bare),
-    young: bedOf("young", of, runs.young),
-    grown: bedOf("grown", of, runs.grown),
-  }),
+  ({ all: { of, runs } }): Beds => ({ ...pairOf(of, runs), young: bedOf("young", of, runs.young) }),
 );
 
 /** The newest of each. */
@@ -240,19 +235,15 @@ function demandLine(runs: Readonly<Record<string, Run>>, roots: Roots): DemandLi
   return { points, line: straightLine(points.map(({ ETo, given }) => ({ x: ETo, y: given }))) };
 }
 
+const demandLabel = "Water that the pot gives against the thirst of the air, and what plants take";
+
 const demandFigure = derive(
   { demands, units },
   ({ demands, units }): Figure => ({
     kind: "figure",
     name: "release-against-demand",
     caption: `What the pot in your ${soilName(demands.of)} gives when a float keeps it full, to full-grown ${plantsOf(demands.of)}, in the second week of air that is always equally thirsty (its reference evapotranspiration). If the pot gave what plants take, the lines would be as steep as the dotted one.`,
-    draw: (stage) =>
-      drawDemands(
-        demands,
-        units,
-        "Water that the pot gives against the thirst of the air, and what plants take",
-        stage,
-      ),
+    draw: (stage) => drawDemands(demands, units, demandLabel, stage),
   }),
 );
 

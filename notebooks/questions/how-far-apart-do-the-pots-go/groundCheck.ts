@@ -1,16 +1,11 @@
 /** The circle of the same area held against the ground that the grid really gives a pot, in three dimensions. */
 
-import {
-  drawMembers,
-  dryGround,
-  type GroundOutcome,
-  type GroundReading,
-  type Member,
-} from "../../../model/public/ensemble.ts";
+import { drawMembers, dryGround, type GroundOutcome, type Member } from "../../../model/public/ensemble.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction, suctionKPa, type UnitSystem } from "../../../model/public/units.ts";
 import { comparedSoils, meanOf } from "../../notebook/comparedSoils.ts";
 import type { Block, Table } from "../../notebook/notebook.ts";
+import { tableOf } from "../../notebook/tables.ts";
 import { soilName } from "../../words/planWords.ts";
 
 /** The plan's own soil, then the three that every answer is told for, as far as they are others. */
@@ -64,33 +59,15 @@ function checkTable(
   units: UnitSystem,
 ): Table {
   const kPa = (head: number) => Math.max(suctionKPa(head), 0);
-  const pair = (read: (reading: GroundReading) => number, { grid, circle }: GroundOutcome) => [
-    read(grid),
-    read(circle),
-  ];
-  return {
-    kind: "table",
-    name: "three-dimensions",
-    caption: `The ground of a pot among others ${formatBoth(plan.bed.spacing, "length", units)} apart in three dimensions (3-D), and the circle of the same area in its place`,
-    columns: [
-      { heading: "soil" },
-      { heading: "midway, 3-D (kPa)", digits: 1 },
-      { heading: "midway, circle (kPa)", digits: 1 },
-      { heading: `middle ${middle(plan)}, 3-D (kPa)`, digits: 1 },
-      { heading: "side of the circle (kPa)", digits: 1 },
-      { heading: "water given, circle over 3-D (%)", digits: 2 },
-      { heading: "drunk, circle over 3-D (%)", digits: 2 },
-    ],
-    rows: solved.map((outcome) => {
-      const [given, givenCircle] = pair(({ givenLitres }) => givenLitres, outcome) as [number, number];
-      const [drunk, drunkCircle] = pair(({ drunkLitres }) => drunkLitres, outcome) as [number, number];
-      return [
-        labelOf(plan, members, outcome.index),
-        ...pair(({ midwayHead }) => kPa(midwayHead), outcome),
-        ...pair(({ farthestHead }) => kPa(farthestHead), outcome),
-        100 * (givenCircle / given - 1),
-        100 * (drunkCircle / drunk - 1),
-      ];
-    }),
-  };
+  const over = (circle: number, grid: number) => 100 * (circle / grid - 1);
+  const caption = `The ground of a pot among others ${formatBoth(plan.bed.spacing, "length", units)} apart in three dimensions (3-D), and the circle of the same area in its place`;
+  return tableOf("three-dimensions", caption, solved, [
+    ["soil", ({ index }) => labelOf(plan, members, index)],
+    ["midway, 3-D (kPa)", ({ grid }) => kPa(grid.midwayHead), 1],
+    ["midway, circle (kPa)", ({ circle }) => kPa(circle.midwayHead), 1],
+    [`middle ${middle(plan)}, 3-D (kPa)`, ({ grid }) => kPa(grid.farthestHead), 1],
+    ["side of the circle (kPa)", ({ circle }) => kPa(circle.farthestHead), 1],
+    ["water given, circle over 3-D (%)", ({ grid, circle }) => over(circle.givenLitres, grid.givenLitres), 2],
+    ["drunk, circle over 3-D (%)", ({ grid, circle }) => over(circle.drunkLitres, grid.drunkLitres), 2],
+  ]);
 }

@@ -25,7 +25,7 @@ import type { ChoiceControl } from "../../form/controlTypes.ts";
 import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { comparedSoils, inSoil } from "../../notebook/comparedSoils.ts";
-import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
+import { type Block, defineNotebook, type Figure, type Stage } from "../../notebook/notebook.ts";
 import { derive, ensemble, picked, solution, source } from "../../runtime/cells.ts";
 import { runSentence } from "../../runtime/runs.ts";
 import { isSameData } from "../../runtime/sameData.ts";
@@ -102,24 +102,15 @@ const picture = derive({ own, units }, ({ own: { of, runs }, units }): Figure =>
   const { easyWaterHead } = of.crop;
   const isEasy = reading.midwayHead >= easyWaterHead;
   const apart = formatBoth(spacing, "length", units);
+  const label = `Soil moisture between pots ${apart} apart: ${isEasy ? "easy water" : "too dry"} midway`;
+  const { depth, midwayHead: head } = reading;
+  const shown = { grid: run.grid, frame: last(run.frames), pot: of.pot, spacing, reading: { depth, head } };
+  const figure = { ...shown, easyWaterHead, units };
   return {
     kind: "figure",
     name: "between-two-pots",
     caption: `A row of pots ${apart} apart in your ${soilName(of)}, cut through, on day ${Number(readingDay(of).toFixed(2))} just before ${of.filling.kind === "every" ? "they are filled again" : "the next day"}. ${isEasy ? `Easy water for ${cropName(of)} meets midway: ${formatSuction(Math.min(reading.midwayHead, 0))} at the depth of most roots` : `Midway, at the depth of most roots, a strip is too dry for ${cropName(of)} to drink freely: ${formatSuction(reading.midwayHead)}`} (the dashed line: ${formatSuction(easyWaterHead)}, where ${cropName(of)} starts to suffer).`,
-    draw: (stage) =>
-      drawBetween(
-        {
-          grid: run.grid,
-          frame: last(run.frames),
-          pot: of.pot,
-          spacing,
-          easyWaterHead,
-          reading: { depth: reading.depth, head: reading.midwayHead },
-          units,
-        },
-        `Soil moisture between pots ${apart} apart: ${isEasy ? "easy water" : "too dry"} midway`,
-        stage,
-      ),
+    draw: (stage) => drawBetween(figure, label, stage),
   };
 });
 
@@ -142,23 +133,13 @@ const ownSpacing = derive({ plan }, ({ plan }) => plan.bed.spacing);
 const midwayPicture = derive({ told, ownSpacing, units }, ({ told, ownSpacing, units }): Figure => {
   const { plan, found, band } = told;
   const soil = soilName(plan);
+  const shown = { lines: [lineOf(soil, found)], limits: limitsOf(found.plan), band, own: ownSpacing };
+  const figure = { ...shown, practice: PRACTICE, units };
   return {
     kind: "figure",
     name: "midway-by-spacing",
     caption: `How dry the ground midway between two pots gets before a refill, against how far apart they stand, in your ${soil}: where the line rises above the upper dashed one, a dry strip is left. ${band ? `The pale band is where that happens in eight of ten ${soilsCalled(plan)}. ` : ""}The grey bar is what is commonly done, ${practiceWords(PRACTICE.from, PRACTICE.to, units)} by the size of the pot (common practice, no source); nothing here is fitted to it.`,
-    draw: (stage) =>
-      drawMidway(
-        {
-          lines: [lineOf(soil, found)],
-          limits: limitsOf(found.plan),
-          band: band && { low: band.low, high: band.high },
-          own: ownSpacing,
-          practice: PRACTICE,
-          units,
-        },
-        "Suction midway between two pots against the distance between them",
-        stage,
-      ),
+    draw: (stage) => drawMidway(figure, "Suction midway between two pots against the distance between them", stage),
   };
 });
 
@@ -205,17 +186,10 @@ const comparison = (group: Group, words: { caption: string; table: string; withO
     const lines = all.map(({ label, found }) =>
       lineOf(label, found, LOOKS[label]?.colour ?? ink, LOOKS[label]?.dash ?? ""),
     );
-    const figure: Figure = {
-      kind: "figure",
-      name: `midway-${group}`,
-      caption: words.caption,
-      draw: (stage) =>
-        drawMidway(
-          { lines, limits: limitsOf(found.plan), band: null, own: null, practice: null, units },
-          words.caption,
-          stage,
-        ),
-    };
+    const shown = { lines, limits: limitsOf(found.plan), band: null, own: null, practice: null, units };
+    const { caption } = words;
+    const draw = (stage: Stage) => drawMidway(shown, caption, stage);
+    const figure: Figure = { kind: "figure", name: `midway-${group}`, caption, draw };
     return [figure, comparedTable(group, words.table, all, plan, units)];
   });
 

@@ -22,7 +22,7 @@ import {
   unitOf,
 } from "../../../model/public/units.ts";
 import { crops, easyWaterOf, rowNamed, sourceOf, textureClasses, walls } from "../../../reference-data/load.ts";
-import { drawCrossSection } from "../../figures/crossSection.ts";
+import { type CrossSection, drawCrossSection } from "../../figures/crossSection.ts";
 import type { NumberControl } from "../../form/controlTypes.ts";
 import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
@@ -98,26 +98,17 @@ const picture = derive({ own, day, units }, ({ own: { of, runs }, day, units }):
   const frame = frameOnDay(run, day);
   const [soil, crop, when] = [soilName(of), cropName(of), dayWords(frame.day)];
   const edges = planEdges(of);
+  const lines: CrossSection["edges"] = [
+    { head: edges.front.head, label: "wetting front", labelAt: "deepest", dash: "3 4" },
+    { head: edges.easyWater.head, label: `easy water for ${crop}`, labelAt: "widest", dash: "" },
+  ];
+  const section = { grid: run.grid, frame, pot: of.pot, edges: lines, window: drawnWindow, units };
+  const label = `Half a cross-section through the pot and the ${soil} around it: soil moisture after ${when}`;
   return {
     kind: "figure",
     name: "cross-section",
     caption: `After ${when} in ${soil}: inside the solid line soil is moist enough for ${crop}; the dashed line is the wetting front, about as far as a trowel would show. The left edge is the middle of the pot; blue is the water in it.`,
-    draw: (stage) =>
-      drawCrossSection(
-        {
-          grid: run.grid,
-          frame,
-          pot: of.pot,
-          edges: [
-            { head: edges.front.head, label: "wetting front", labelAt: "deepest", dash: "3 4" },
-            { head: edges.easyWater.head, label: `easy water for ${crop}`, labelAt: "widest", dash: "" },
-          ],
-          window: drawnWindow,
-          units,
-        },
-        `Half a cross-section through the pot and the ${soil} around it: soil moisture after ${when}`,
-        stage,
-      ),
+    draw: (stage) => drawCrossSection(section, label, stage),
   };
 });
 

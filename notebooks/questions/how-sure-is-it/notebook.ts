@@ -1,7 +1,6 @@
 import { pairs, range, rollups } from "d3-array";
 import { edgeSeries, onDay } from "../../../model/public/advice.ts";
 import {
-  type Bands,
   bandsOf,
   drawMembers,
   ensembleSowingDay,
@@ -19,6 +18,7 @@ import type { ChoiceControl } from "../../form/controlTypes.ts";
 import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
+import { type Column, tableOf } from "../../notebook/tables.ts";
 import { derive, ensemble, type Source, solution, source } from "../../runtime/cells.ts";
 import { isSameData } from "../../runtime/sameData.ts";
 import { plan, units } from "../../runtime/sources.ts";
@@ -133,22 +133,14 @@ const picture = derive({ own, told, isOutdated, units }, ({ own, told, isOutdate
     .map((day, k) => ({ day, radius: entry(radii.value, k) }))
     .filter(({ day }) => day <= lastDay);
   const name = hasSpread(own.of) ? `mean ${soilName(own.of)}` : "your soil";
+  const soils = told.solved.slice(0, LINES).map(({ radius }) => radius);
+  const figure = { band: told.bands?.radius ?? [], soils, mean: { name, points }, isOutdated, units };
+  const label = `Wetted radius against days after the first filling: ${bandLabel(told, isOutdated, units)}`;
   return {
     kind: "figure",
     name: "wetted-radius-band",
     caption: bandCaption(told, isOutdated, own.of),
-    draw: (stage) =>
-      drawBand(
-        {
-          band: told.bands?.radius ?? [],
-          soils: told.solved.slice(0, LINES).map(({ radius }) => radius),
-          mean: { name, points },
-          isOutdated,
-          units,
-        },
-        `Wetted radius against days after the first filling: ${bandLabel(told, isOutdated, units)}`,
-        stage,
-      ),
+    draw: (stage) => drawBand(figure, label, stage),
   };
 });
 
@@ -183,23 +175,25 @@ const percent = (share: number) => `${Number((100 * share).toFixed(1))} %`;
 
 const bandTable = derive({ told, units }, ({ told: { plan, bands }, units }): Block[] => {
   if (!bands) return [NOTHING_YET];
-  const unit = unitOf("length", units);
-  const heads = (what: string) =>
-    ["1 of 10 below", "half below", "9 of 10 below"].map((share) => ({
-      heading: `${what}, ${share} (${unit})`,
-      digits: 1,
-    }));
-  const cells = (by: Bands["radius"], day: number) => {
-    const { low, median, high } = entry(by, OUTCOME_DAYS.indexOf(day));
-    return [low, median, high].map((cm) => fromModel(cm, "length", units));
-  };
-  const table: Table = {
-    kind: "table",
-    name: "bands",
-    caption: `${bands.solved} ${soilsCalled(plan)}, day by day: how far and how deep soil moist enough for ${cropName(plan)} reaches`,
-    columns: [{ heading: "day", digits: 0 }, ...heads("radius"), ...heads("depth")],
-    rows: TOLD_DAYS.map((day) => [day, ...cells(bands.radius, day), ...cells(bands.depth, day)]),
-  };
+  const shares = [
+    ["low", "1 of 10 below"],
+    ["median", "half below"],
+    ["high", "9 of 10 below"],
+  ] as const;
+  const columns = (what: "radius" | "depth") =>
+    shares.map(
+      ([share, words]): Column<number> => [
+        `${what}, ${words} (${unitOf("length", units)})`,
+        (day) => fromModel(entry(bands[what], OUTCOME_DAYS.indexOf(day))[share], "length", units),
+        1,
+      ],
+    );
+  const caption = `${bands.solved} ${soilsCalled(plan)}, day by day: how far and how deep soil moist enough for ${cropName(plan)} reaches`;
+  const table = tableOf("bands", caption, TOLD_DAYS, [
+    ["day", (day) => day, 0],
+    ...columns("radius"),
+    ...columns("depth"),
+  ]);
   return [table, agreementTable(bands.sowing.agreement, actOf(plan), units)];
 });
 
@@ -231,21 +225,13 @@ const RULER_STEP = { metric: 5, us: 2 };
 function agreementTable({ shares }: SowingAgreement, act: string, units: UnitSystem): Table {
   const [system, other] = bothSystems(units);
   const shareAt = (cm: number) => shares.find(({ from, to }) => cm >= from && cm < to)?.share ?? 0;
-  return {
-    kind: "table",
-    name: "sowing-agreement",
-    caption: `Share of soils in which one can ${act} at a distance from the pot’s wall`,
-    columns: [
-      { heading: `distance (${unitOf("length", system)})`, digits: 0 },
-      { heading: `distance (${unitOf("length", other)})`, digits: 1 },
-      { heading: "share of soils (%)", digits: 0 },
-    ],
-    rows: roundTicks(0, rulerLength, RULER_STEP[system], "length", system).map((cm) => [
-      fromModel(cm, "length", system),
-      fromModel(cm, "length", other),
-      100 * shareAt(cm),
-    ]),
-  };
+  const distances = roundTicks(0, rulerLength, RULER_STEP[system], "length", system);
+  const caption = `Share of soils in which one can ${act} at a distance from the pot’s wall`;
+  return tableOf("sowing-agreement", caption, distances, [
+    [`distance (${unitOf("length", system)})`, (cm) => fromModel(cm, "length", system), 0],
+    [`distance (${unitOf("length", other)})`, (cm) => fromModel(cm, "length", other), 1],
+    ["share of soils (%)", (cm) => 100 * shareAt(cm), 0],
+  ]);
 }
 
 const emptying = derive({ told }, ({ told: { plan, bands, solved } }): Block[] => {
@@ -257,28 +243,25 @@ const emptying = derive({ told }, ({ told: { plan, bands, solved } }): Block[] =
     ];
   const { watched, share } = emptying;
   const isRefilled = plan.filling.kind === "every" && watched === plan.filling.days;
+  const emptyDays = solved.map(({ emptyDay }) => emptyDay);
+  const endWords = isRefilled ? "next filling" : "watch ends";
   const figure: Figure = {
     kind: "figure",
     name: "emptying",
     caption: `How long the first filling lasts in ${bands.solved} ${soilsCalled(plan)}: ${emptyingWords(emptying)} for eight of ten. By ${isRefilled ? "the next filling" : "the end"}, ${dayWords(watched)} after it, the pot is empty in ${percent(share)} of them.`,
-    draw: (stage) =>
-      drawEmptying(
-        {
-          emptyDays: solved.map(({ emptyDay }) => emptyDay),
-          emptying,
-          endWords: isRefilled ? "next filling" : "watch ends",
-        },
-        stage,
-      ),
+    draw: (stage) => drawEmptying({ emptyDays, emptying, endWords }, stage),
   };
   const day = (value: number | null) => value ?? `more than ${watched}`;
-  const table: Table = {
-    kind: "table",
-    name: "emptying",
-    caption: "When the first filling is used up, days after it",
-    columns: ["1 of 10 by", "half by", "9 of 10 by"].map((heading) => ({ heading: `${heading} (days)`, digits: 1 })),
-    rows: [[emptying.low, emptying.median, emptying.high].map(day)],
-  };
+  const table = tableOf(
+    "emptying",
+    "When the first filling is used up, days after it",
+    [emptying],
+    [
+      ["1 of 10 by (days)", ({ low }) => day(low), 1],
+      ["half by (days)", ({ median }) => day(median), 1],
+      ["9 of 10 by (days)", ({ high }) => day(high), 1],
+    ],
+  );
   return [figure, table];
 });
 

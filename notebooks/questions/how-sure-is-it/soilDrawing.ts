@@ -12,6 +12,7 @@ import {
   textureClasses,
 } from "../../../reference-data/load.ts";
 import type { Block, Table } from "../../notebook/notebook.ts";
+import { tableOf } from "../../notebook/tables.ts";
 import { soilsCalled } from "../../words/bandWords.ts";
 import { listed, sentenceCase } from "../../words/words.ts";
 
@@ -37,23 +38,15 @@ const FORM_WORDS: Record<SoilDistributionRow["n"]["form"], string> = {
 /** Of one class; the plan's, or the one that the middle of its texture lies in. */
 export function distributionTable(name: TextureClass): Table {
   const row = rowNamed(soilDistributions(), name);
-  return {
-    kind: "table",
-    name: "distributions",
-    caption: `What soils called ${name} are drawn from: which value follows the bell curve, between which limits A and B, and the curve’s mean and standard deviation`,
-    columns: [
-      { heading: "parameter" },
-      { heading: "what follows the bell curve" },
-      { heading: "least, A", digits: 3 },
-      { heading: "greatest, B", digits: 3 },
-      { heading: "mean of the curve", digits: 3 },
-      { heading: "standard deviation", digits: 3 },
-    ],
-    rows: parameters.map((parameter) => {
-      const { form, lowest, highest, mean, sd } = row[parameter];
-      return [PARAMETERS[parameter], FORM_WORDS[form], lowest, highest, mean, sd];
-    }),
-  };
+  const caption = `What soils called ${name} are drawn from: which value follows the bell curve, between which limits A and B, and the curve’s mean and standard deviation`;
+  return tableOf("distributions", caption, parameters, [
+    ["parameter", (parameter) => PARAMETERS[parameter]],
+    ["what follows the bell curve", (parameter) => FORM_WORDS[row[parameter].form]],
+    ["least, A", (parameter) => row[parameter].lowest, 3],
+    ["greatest, B", (parameter) => row[parameter].highest, 3],
+    ["mean of the curve", (parameter) => row[parameter].mean, 3],
+    ["standard deviation", (parameter) => row[parameter].sd, 3],
+  ]);
 }
 
 const parameters = Object.keys(PARAMETERS) as Parameter[];

@@ -54,16 +54,12 @@ const shopping = whenWatered(({ of: { bed } }, units) => [shoppingTable(bed, uni
 
 const tankPicture = whenWatered(({ of: { outlook, supplied } }): Block[] => {
   const { plan, season } = outlook;
+  const tank = { years: supplied.years, capacity: usableOf(plan), season };
   const figure: Figure = {
     kind: "figure",
     name: "my-tank",
     caption: `How full the tank is through the year in ${weatherWords(outlook)}: the line is reached or passed in half of the years, the dashed one in nine of ten. At the bottom within the season of ${cropName(plan)}, the pots go short.`,
-    draw: (stage) =>
-      drawTank(
-        { years: supplied.years, capacity: usableOf(plan), season },
-        "How full the tank is through the year",
-        stage,
-      ),
+    draw: (stage) => drawTank(tank, "How full the tank is through the year", stage),
   };
   return [figure];
 });

@@ -5,6 +5,7 @@ import { potLitres } from "../../../model/public/flow.ts";
 import { dayOfMonth, laterDay, monthName, monthOfDay, type Plan } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
+import { tableOf } from "../../notebook/tables.ts";
 import { bedWords } from "../../words/bedWords.ts";
 import { minutesWords } from "../../words/lineWords.ts";
 import { placeWords } from "../../words/placeWords.ts";
@@ -77,29 +78,14 @@ function sowWords({ plan, bed }: WholeBed, units: UnitSystem): string {
 export function seasonTable({ of: { months, plan, bed }, minutes }: BedWater, units: UnitSystem): Table {
   const volume = unitOf("volume", units);
   const isHeld = plan.filling.kind === "float";
-  return {
-    kind: "table",
-    name: "season",
-    caption: isHeld
-      ? "An average year, month by month; floats fill the pots each day"
-      : "An average year, month by month",
-    columns: [
-      { heading: "month" },
-      { heading: "fillings", digits: 0 },
-      { heading: `each pot takes (${volume})`, digits: 1 },
-      { heading: `the bed takes (${volume})`, digits: 0 },
-      { heading: "valve open for" },
-      { heading: "thirst met by full pots (%)", digits: 0 },
-      { heading: "years with pots short (%)", digits: 0 },
-    ],
-    rows: months.map(({ month, refills, litres, met, shortShare }, k) => [
-      sentenceCase(month),
-      refills,
-      fromModel(litres, "volume", units),
-      fromModel(litres * bed.pots.length, "volume", units),
-      minutes[k] === null ? "–" : minutesWords(minutes[k]!),
-      100 * met,
-      100 * shortShare,
-    ]),
-  };
+  const caption = `An average year, month by month${isHeld ? "; floats fill the pots each day" : ""}`;
+  return tableOf("season", caption, months, [
+    ["month", ({ month }) => sentenceCase(month)],
+    ["fillings", ({ refills }) => refills, 0],
+    [`each pot takes (${volume})`, ({ litres }) => fromModel(litres, "volume", units), 1],
+    [`the bed takes (${volume})`, ({ litres }) => fromModel(litres * bed.pots.length, "volume", units), 0],
+    ["valve open for", (_, k) => (minutes[k] === null ? "–" : minutesWords(minutes[k]!))],
+    ["thirst met by full pots (%)", ({ met }) => 100 * met, 0],
+    ["years with pots short (%)", ({ shortShare }) => 100 * shortShare, 0],
+  ]);
 }

@@ -1,5 +1,11 @@
 import { group } from "d3-array";
-import { bandOf, drawMembers, ensembleSowingDay, MEMBER_GROUPS } from "../../../model/public/ensemble.ts";
+import {
+  bandOf,
+  drawMembers,
+  ensembleSowingDay,
+  MEMBER_GROUPS,
+  type MemberGroup,
+} from "../../../model/public/ensemble.ts";
 import { planToProblem } from "../../../model/public/flow.ts";
 import { entry, pottedGround } from "../../../model/public/plan.ts";
 import type { UnitSystem } from "../../../model/public/units.ts";
@@ -13,13 +19,14 @@ import {
 import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure, type Table } from "../../notebook/notebook.ts";
+import { tableOf } from "../../notebook/tables.ts";
 import { derive, ensemble, solution, source } from "../../runtime/cells.ts";
 import { isSameData } from "../../runtime/sameData.ts";
 import { plan, units } from "../../runtime/sources.ts";
 import { cautions, explained, flowEquation, listed, modelLimits, sentenceCase } from "../../words/words.ts";
 import { drawBeds } from "./bedsFigure.ts";
 import { answerSentence, type Finding, findingOf, outdatedSentence } from "./finding.ts";
-import { groupWords, type Input } from "./inputs.ts";
+import { groupWords } from "./inputs.ts";
 import { inUnits, isBeyond, type Look, lastDay, lookedAt, planLookedAt, rangeWords, unitLookedAt } from "./lookedAt.ts";
 import { type Narrowing, narrowingOf, scatterOf } from "./narrowing.ts";
 import { barsOf, drawShares, percent } from "./sharesFigure.ts";
@@ -96,25 +103,15 @@ const gathered = ensemble(
     const looked = planLookedAt(look as Look, plan);
     const members = drawMembers(looked, { count, seed, varied: MEMBER_GROUPS });
     const sowingDay = ensembleSowingDay(plan, runs.own);
-    return {
-      of: { plan, look: look as Look, members },
-      plan: looked,
-      members,
-      task: { kind: "sowing" as const, sowingDay },
-    };
+    const of = { plan, look: look as Look, members };
+    return { of, plan: looked, members, task: { kind: "sowing" as const, sowingDay } };
   }),
 );
 
 const finding = derive({ gathered, day }, ({ gathered, day }): Finding => {
   const { plan, look, members } = gathered.of;
-  const at = lookedAt(look, plan, day);
-  return findingOf({
-    plan,
-    at,
-    members,
-    outcomes: gathered.outcomes,
-    isArriving: !(gathered.isDone || gathered.isStopped),
-  });
+  const { outcomes, isDone, isStopped } = gathered;
+  return findingOf({ plan, at: lookedAt(look, plan, day), members, outcomes, isArriving: !(isDone || isStopped) });
 });
 
 const isOutdated = derive(
@@ -149,23 +146,14 @@ const sharesTable = derive({ finding }, ({ finding }): Table => {
   const { importance, leading, at } = finding;
   const leads = importance.kind === "shares" ? importance.leads : null;
   const bars = barsOf(importance, leading?.groups ?? []);
-  return {
-    kind: "table",
-    name: "shares",
-    caption: `Shares of the spread in ${at.words}`,
-    columns: [
-      { heading: "what differs" },
-      { heading: "share (%)", digits: 0 },
-      { heading: "80 % range, from (%)", digits: 0 },
-      { heading: "to (%)", digits: 0 },
-      { heading: "of redrawn beds, it leads in (%)", digits: 0 },
-    ],
-    rows: bars.map(({ words, isKnown, share, low, high }, i) => {
-      const name = MEMBER_GROUPS[i];
-      if (!isKnown) return [words, "", "", "", ""];
-      return [words, 100 * share, 100 * low, 100 * high, name && leads ? 100 * leads[name] : ""];
-    }),
-  };
+  const leadOf = (name: MemberGroup | undefined) => (name && leads ? 100 * leads[name] : "");
+  return tableOf("shares", `Shares of the spread in ${at.words}`, bars, [
+    ["what differs", ({ words }) => words],
+    ["share (%)", ({ isKnown, share }) => (isKnown ? 100 * share : ""), 0],
+    ["80 % range, from (%)", ({ isKnown, low }) => (isKnown ? 100 * low : ""), 0],
+    ["to (%)", ({ isKnown, high }) => (isKnown ? 100 * high : ""), 0],
+    ["of redrawn beds, it leads in (%)", ({ isKnown }, i) => (isKnown ? leadOf(MEMBER_GROUPS[i]) : ""), 0],
+  ]);
 });
 
 const narrowing = derive({ finding, gathered, units }, ({ finding, gathered, units }) => {
@@ -197,50 +185,35 @@ function bedsFigure({ at }: Finding, narrowing: Narrowing, units: UnitSystem): F
 function fifthsTable({ at }: Finding, { input, fifths }: Narrowing, units: UnitSystem): Table {
   const unit = unitLookedAt(at, units);
   const shown = (value: number) => (isBeyond(value) ? at.beyondWords : inUnits(value, at, units));
-  return {
-    kind: "table",
-    name: "beds",
-    caption: `${sentenceCase(at.words)}: beds in order of ${input.name}, a fifth of them in each row`,
-    columns: [
-      { heading: `${input.name}, from (${input.unit(units)})`, digits: 3 },
-      { heading: "to", digits: 3 },
-      { heading: `one in ten below (${unit})`, digits: 1 },
-      { heading: `middle (${unit})`, digits: 1 },
-      { heading: `one in ten above (${unit})`, digits: 1 },
-    ],
-    rows: fifths.map(({ from, to, low, median, high }) => [from, to, shown(low), shown(median), shown(high)]),
-  };
+  const caption = `${sentenceCase(at.words)}: beds in order of ${input.name}, a fifth of them in each row`;
+  return tableOf("beds", caption, fifths, [
+    [`${input.name}, from (${input.unit(units)})`, ({ from }) => from, 3],
+    ["to", ({ to }) => to, 3],
+    [`one in ten below (${unit})`, ({ low }) => shown(low), 1],
+    [`middle (${unit})`, ({ median }) => shown(median), 1],
+    [`one in ten above (${unit})`, ({ high }) => shown(high), 1],
+  ]);
 }
 
+const allInputs = MEMBER_GROUPS.flatMap((name) => groupWords[name].inputs);
+
 const rangesTable = derive({ gathered, units }, ({ gathered: { of }, units }): Table => {
-  const inputs = MEMBER_GROUPS.flatMap((name) => groupWords[name].inputs);
-  const row = (input: Input) => {
-    const values = of.members.map((member) => input.value(member, of.plan, units));
-    const { low, median, high } = bandOf(values);
-    return [
-      `${input.name} (${input.unit(units)})`,
-      ...[low, median, high].map(threeFigures),
-      input.source(of.plan).flag,
-    ];
-  };
-  return {
-    kind: "table",
-    name: "ranges",
-    caption: "What was varied, and how far",
-    columns: [
-      { heading: "what differs" },
-      { heading: "one in ten below" },
-      { heading: "middle" },
-      { heading: "one in ten above" },
-      { heading: "source" },
-    ],
-    rows: inputs.map(row),
-  };
+  const ranges = allInputs.map((input) => ({
+    ...bandOf(of.members.map((member) => input.value(member, of.plan, units))),
+    name: `${input.name} (${input.unit(units)})`,
+    flag: input.source(of.plan).flag,
+  }));
+  return tableOf("ranges", "What was varied, and how far", ranges, [
+    ["what differs", ({ name }) => name],
+    ["one in ten below", ({ low }) => threeFigures(low)],
+    ["middle", ({ median }) => threeFigures(median)],
+    ["one in ten above", ({ high }) => threeFigures(high)],
+    ["source", ({ flag }) => flag],
+  ]);
 });
 
 const origins = derive({ gathered }, ({ gathered: { of } }): string[] => {
-  const inputs = MEMBER_GROUPS.flatMap((name) => groupWords[name].inputs);
-  const byWords = group(inputs, (input) => input.source(of.plan).words);
+  const byWords = group(allInputs, (input) => input.source(of.plan).words);
   return [...byWords].map(([words, alike]) => `${sentenceCase(listed(alike.map(({ name }) => name)))}: ${words}`);
 });
 

@@ -49,12 +49,8 @@ const intervals = solution(
 
 const changes = solution(
   derive({ plan }, ({ plan }) => {
-    const problems = alternatives(plan).map((each) => [each.name, watchedProblem(each.plan)]);
-    return {
-      of: plan,
-      problems: { own: watchedProblem(plan), ...Object.fromEntries(problems) },
-      isCoarseEnough: true,
-    };
+    const changed = Object.fromEntries(alternatives(plan).map((each) => [each.name, watchedProblem(each.plan)]));
+    return { of: plan, problems: { own: watchedProblem(plan), ...changed }, isCoarseEnough: true };
   }),
 );
 
@@ -75,17 +71,12 @@ function helpingOf(plan: Plan, runs: Readonly<Record<string, Run>>) {
 const picture = derive({ own, units }, ({ own: { of, runs }, units }): Figure => {
   const course = courseOf(of, runs.own);
   const what = `${plantsName(of)} in your ${soilName(of)} ${monthWords(of)}`;
+  const label = `Water left in the pot, and share of the thirst of ${what} that is met, against ${course.since}`;
   return {
     kind: "figure",
     name: "one-filling",
     caption: `${beforeWords(of, runs.own)}: above, the water left in the pot; below, what share of its thirst is met for ${what}. ${seenWords(of, runs.own, units)}`,
-    draw: (stage) =>
-      drawCourse(
-        course,
-        units,
-        `Water left in the pot, and share of the thirst of ${what} that is met, against ${course.since}`,
-        stage,
-      ),
+    draw: (stage) => drawCourse(course, units, label, stage),
   };
 });
 
@@ -124,16 +115,12 @@ const intervalPicture = derive({ own, intervals, units }, ({ own, intervals, uni
   const found = carrying
     ? `At least ${100 * ENOUGH} % is met when it is filled ${adviceWords(carrying, tried)}`
     : `No interval meets ${100 * ENOUGH} %`;
+  const label = "Share of the plants’ thirst that is met, against days between refills";
   return {
     kind: "figure",
     name: "intervals",
     caption: `What share of its thirst is met for ${plantsName(ground)} in your ${soilName({ ...ground, units })} ${monthWords(ground)}, for each number of days between refills: in the last round of four weeks that begin with dry ground. ${found}${point ? `. The star is your bed as it stands after two weeks, ${percent(point.share)}: it still lives on what the ground held at first, or still fills it` : ""}.`,
-    draw: (stage) =>
-      drawIntervals(
-        { tried, carrying, own: point },
-        "Share of the plants’ thirst that is met, against days between refills",
-        stage,
-      ),
+    draw: (stage) => drawIntervals({ tried, carrying, own: point }, label, stage),
   };
 });
 

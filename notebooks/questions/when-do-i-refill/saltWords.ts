@@ -3,6 +3,7 @@ import type { Plan } from "../../../model/public/plan.ts";
 import { formatBoth, MG_PER_G, type UnitSystem } from "../../../model/public/units.ts";
 import { rowNamed, type SaltRow, salt, sourceOf } from "../../../reference-data/load.ts";
 import type { Block, Table } from "../../notebook/notebook.ts";
+import { tableOf } from "../../notebook/tables.ts";
 import { cropName } from "../../words/planWords.ts";
 
 type RowOf<S extends SaltRow["source"]> = Extract<SaltRow, { source: S }>;
@@ -17,13 +18,12 @@ function cited(name: string, column: string): string {
 
 export function waterTable(): Table {
   const rows = rowsOf("ayersWestcot1985");
-  return {
-    kind: "table",
-    name: "water-classes",
-    caption: `Salt in water, by its electrical conductivity (${cited(rows[0]!.name, "waterDSm")})`,
-    columns: [{ heading: "use on beds" }, { heading: "from (dS/m)", digits: 1 }, { heading: "to (dS/m)", digits: 1 }],
-    rows: rows.map(({ name, waterDSm }) => [name, waterDSm.min, waterDSm.max ?? "and more"]),
-  };
+  const caption = `Salt in water, by its electrical conductivity (${cited(rows[0]!.name, "waterDSm")})`;
+  return tableOf("water-classes", caption, rows, [
+    ["use on beds", ({ name }) => name],
+    ["from (dS/m)", ({ waterDSm }) => waterDSm.min, 1],
+    ["to (dS/m)", ({ waterDSm }) => waterDSm.max ?? "and more", 1],
+  ]);
 }
 
 /** Grams of salt that litres of water of some conductivity (dS/m) bring. */

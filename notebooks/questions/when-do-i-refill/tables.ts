@@ -1,5 +1,6 @@
 /** The numbers behind the pictures, and what a refill takes. */
 
+import { range } from "d3-array";
 import {
   type Alternative,
   alternatives,
@@ -15,34 +16,19 @@ import { potLitres, type Run } from "../../../model/public/flow.ts";
 import type { Plan } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
+import { tableOf } from "../../notebook/tables.ts";
 import type { FillingCourse } from "./course.ts";
 import { changeNames, everyDays, fillingWords, percent, wholePercent } from "./refillWords.ts";
 
 const WEEK = 7;
 
 export function courseTable({ left, met, since }: FillingCourse, units: UnitSystem): Table {
-  const days = Array.from({ length: 15 }, (_, day) => day);
-  const volume = (litres: number) => fromModel(litres, "volume", units);
-  return {
-    kind: "table",
-    name: "one-filling",
-    caption: "The same day by day",
-    columns: [
-      { heading: since, digits: 0 },
-      { heading: `water left (${unitOf("volume", units)})`, digits: 1 },
-      { heading: "thirst met from then on (%)", digits: 0 },
-    ],
-    rows: days.map((day) => [
-      day,
-      volume(
-        interpolated(
-          left.map((each) => [each.day, each.litres]),
-          day,
-        ),
-      ),
-      100 * met.findLast((each) => each.day <= day + 1e-9)!.share,
-    ]),
-  };
+  const points = left.map((each) => [each.day, each.litres] as const);
+  return tableOf("one-filling", "The same day by day", range(15), [
+    [since, (day) => day, 0],
+    [`water left (${unitOf("volume", units)})`, (day) => fromModel(interpolated(points, day), "volume", units), 1],
+    ["thirst met from then on (%)", (day) => 100 * met.findLast((each) => each.day <= day + 1e-9)!.share, 0],
+  ]);
 }
 
 /** Straight between two points, which go up in x. */
@@ -96,33 +82,21 @@ export function amountsTable(
   units: UnitSystem,
 ): Table {
   const { canLitres, hoseLitresPerMinute } = plan.carrying;
-  const volume = unitOf("volume", units);
-  return {
-    kind: "table",
-    name: "amounts",
-    caption: `What one pot takes, with a hose of ${formatBoth(hoseLitresPerMinute, "hose flow", units)} or a can of ${formatBoth(canLitres, "volume", units)}; a bed has several pots`,
-    columns: [
-      { heading: "how" },
-      { heading: `a refill (${volume})`, digits: 1 },
-      { heading: `a week (${volume})`, digits: 1 },
-      { heading: "minutes with the hose, a refill", digits: 1 },
-      { heading: "trips with the can, a refill", digits: 0 },
-      { heading: "cans a week", digits: 1 },
+  const unit = unitOf("volume", units);
+  const volume = (value: number | null) => (value === null ? "–" : fromModel(value, "volume", units));
+  const caption = `What one pot takes, with a hose of ${formatBoth(hoseLitresPerMinute, "hose flow", units)} or a can of ${formatBoth(canLitres, "volume", units)}; a bed has several pots`;
+  return tableOf("amounts", caption, amountsOf(plan, run, advised), [
+    ["how", ({ name }) => name],
+    [`a refill (${unit})`, ({ litres }) => volume(litres), 1],
+    [`a week (${unit})`, ({ perWeek }) => volume(perWeek), 1],
+    [
+      "minutes with the hose, a refill",
+      (each) => (each.isByHand ? carryingFor(plan, each.litres).hoseMinutes : "–"),
+      1,
     ],
-    rows: amountsOf(plan, run, advised).map((amount) => amountCells(plan, amount, units)),
-  };
-}
-
-function amountCells(plan: Plan, { name, litres, perWeek, isByHand }: Amount, units: UnitSystem) {
-  const volume = (value: number) => fromModel(value, "volume", units);
-  const { trips, hoseMinutes } = carryingFor(plan, litres);
-  return [
-    name,
-    volume(litres),
-    perWeek === null ? "–" : volume(perWeek),
-    ...(isByHand ? [hoseMinutes, trips] : ["–", "–"]),
-    isByHand && perWeek !== null ? perWeek / plan.carrying.canLitres : "–",
-  ];
+    ["trips with the can, a refill", (each) => (each.isByHand ? carryingFor(plan, each.litres).trips : "–"), 0],
+    ["cans a week", ({ isByHand, perWeek }) => (isByHand && perWeek !== null ? perWeek / canLitres : "–"), 1],
+  ]);
 }
 
 export function intervalTable(
@@ -132,66 +106,46 @@ export function intervalTable(
   units: UnitSystem,
 ): Table {
   const volume = unitOf("volume", units);
-  return {
-    kind: "table",
-    name: "intervals",
-    caption: "Days between refills, each in the long run from a dry bed",
-    columns: [
-      { heading: "days between refills", digits: 0 },
-      { heading: "thirst met (%)", digits: 0 },
-      { heading: `a refill (${volume})`, digits: 1 },
-      { heading: `a week (${volume})`, digits: 1 },
-      { heading: "minutes with the hose a week", digits: 1 },
-    ],
-    rows: tried.map(({ days, share }) => {
-      const litres = litresByInterval(runs[intervalName(days)]!, days);
-      const perWeek = (litres * WEEK) / days;
-      return [
-        days,
-        wholePercent(share),
-        fromModel(litres, "volume", units),
-        fromModel(perWeek, "volume", units),
-        carryingFor(plan, perWeek).hoseMinutes,
-      ];
-    }),
-  };
+  const intervals = tried.map(({ days, share }) => {
+    const litres = litresByInterval(runs[intervalName(days)]!, days);
+    return { days, share, litres, perWeek: (litres * WEEK) / days };
+  });
+  return tableOf("intervals", "Days between refills, each in the long run from a dry bed", intervals, [
+    ["days between refills", ({ days }) => days, 0],
+    ["thirst met (%)", ({ share }) => wholePercent(share), 0],
+    [`a refill (${volume})`, ({ litres }) => fromModel(litres, "volume", units), 1],
+    [`a week (${volume})`, ({ perWeek }) => fromModel(perWeek, "volume", units), 1],
+    ["minutes with the hose a week", ({ perWeek }) => carryingFor(plan, perWeek).hoseMinutes, 1],
+  ]);
 }
 
 export function changesTable(plan: Plan, runs: Readonly<Record<string, Run>>, units: UnitSystem): Table {
-  const volume = unitOf("volume", units);
   const isFloat = plan.filling.kind === "float";
-  return {
-    kind: "table",
-    name: "changes",
-    caption: `The same bed with one thing changed, ${fillingWords(plan)}; days count from ${plan.filling.kind === "once" ? "the filling" : "a refill"}`,
-    columns: [
-      { heading: "bed" },
-      { heading: `${isFloat ? "each pot a day" : "each pot’s refill"} (${volume})`, digits: 1 },
-      { heading: "at a quarter (day)", digits: 1 },
-      { heading: "empty (day)", digits: 1 },
-      { heading: "plants suffer (day)", digits: 1 },
-      { heading: "thirst met" },
+  const caption = `The same bed with one thing changed, ${fillingWords(plan)}; days count from ${plan.filling.kind === "once" ? "the filling" : "a refill"}`;
+  const beds = [
+    changedBed("as it is", plan, runs.own!),
+    ...alternatives(plan).map((each) => changedBed(changeWords(each, units), each.plan, runs[each.name]!)),
+  ];
+  return tableOf("changes", caption, beds, [
+    ["bed", ({ name }) => name],
+    [
+      `${isFloat ? "each pot a day" : "each pot’s refill"} (${unitOf("volume", units)})`,
+      ({ litres }) => fromModel(litres, "volume", units),
+      1,
     ],
-    rows: [
-      changeCells("as it is", plan, runs.own!, units),
-      ...alternatives(plan).map((each) => changeCells(changeWords(each, units), each.plan, runs[each.name]!, units)),
-    ],
-  };
+    ["at a quarter (day)", ({ quarterDays, never }) => quarterDays ?? (isFloat ? "held full" : never), 1],
+    ["empty (day)", ({ emptyDays, never }) => emptyDays ?? (isFloat ? "held full" : never), 1],
+    ["plants suffer (day)", ({ suffer, never }) => suffer ?? never, 1],
+    ["thirst met", ({ met }) => percent(met)],
+  ]);
 }
 
-function changeCells(name: string, plan: Plan, run: Run, units: UnitSystem): (string | number)[] {
+function changedBed(name: string, plan: Plan, run: Run) {
   const outcome = watchedOutcome(plan, run);
-  const { litres, quarterDays, emptyDays, sufferDays, sufferCause } = outcome;
-  const watched = run.history.day.at(-1)! - outcome.fromDay;
-  const never = `not in ${watched.toFixed(0)}`;
-  return [
-    name,
-    fromModel(litres, "volume", units),
-    quarterDays ?? (plan.filling.kind === "float" ? "held full" : never),
-    emptyDays ?? (plan.filling.kind === "float" ? "held full" : never),
-    sufferDays === null ? never : `${sufferDays.toFixed(1)}, too ${sufferCause}`,
-    percent(ownShare(plan, run, outcome)),
-  ];
+  const { sufferDays, sufferCause, fromDay } = outcome;
+  const never = `not in ${(run.history.day.at(-1)! - fromDay).toFixed(0)}`;
+  const suffer = sufferDays === null ? null : `${sufferDays.toFixed(1)}, too ${sufferCause}`;
+  return { ...outcome, name, never, suffer, met: ownShare(plan, run, outcome) };
 }
 
 function changeWords({ name, plan }: Alternative, units: UnitSystem): string {

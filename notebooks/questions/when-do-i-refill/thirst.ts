@@ -11,6 +11,7 @@ import {
 } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, layerLitres, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Block, Table } from "../../notebook/notebook.ts";
+import { tableOf } from "../../notebook/tables.ts";
 import { soilName } from "../../words/planWords.ts";
 import { sentenceCase } from "../../words/words.ts";
 import { halfDays, monthWords, plantsName } from "./refillWords.ts";
@@ -23,28 +24,20 @@ export const thirstLitres = (plan: Plan): number => layerLitres(demandNow(plan).
 export function thirstTable(plan: Plan, units: UnitSystem): Table {
   const { ETo, transpiration, evaporation, openWater } = demandNow(plan);
   const pot = buildPot(plan.pot);
-  const row = (name: string, mm: number, area: number) => [
-    name,
-    fromModel(mm, "rain", units),
-    fromModel(layerLitres(mm, area), "volume", units),
-  ];
+  const row = (name: string, mm: number, area = plan.areaPerPot) => ({ name, mm, litres: layerLitres(mm, area) });
   const factor = (mm: number) => (ETo > 0 ? ` (${(mm / ETo).toFixed(2)} of the reference)` : "");
-  return {
-    kind: "table",
-    name: "thirst",
-    caption: `What air and plants ask for ${monthWords(plan)} on the ${formatBoth(plan.areaPerPot, "area", units)} that one pot serves, on the first of the days worked out`,
-    columns: [
-      { heading: "asked for" },
-      { heading: `${unitOf("rain", units)}/day`, digits: 2 },
-      { heading: `${unitOf("volume", units)}/day`, digits: 2 },
-    ],
-    rows: [
-      row("reference evapotranspiration, of short watered grass", ETo, plan.areaPerPot),
-      row(`drunk by ${plantsName(plan)} that lacks nothing${factor(transpiration)}`, transpiration, plan.areaPerPot),
-      row(`given off by soil while it is wet all over${factor(evaporation)}`, evaporation, plan.areaPerPot),
-      ...(plan.lid ? [] : [row("given off by the water in the open pot", openWater, pot.surfaceAt(pot.fullDepth))]),
-    ],
-  };
+  const caption = `What air and plants ask for ${monthWords(plan)} on the ${formatBoth(plan.areaPerPot, "area", units)} that one pot serves, on the first of the days worked out`;
+  const rows = [
+    row("reference evapotranspiration, of short watered grass", ETo),
+    row(`drunk by ${plantsName(plan)} that lacks nothing${factor(transpiration)}`, transpiration),
+    row(`given off by soil while it is wet all over${factor(evaporation)}`, evaporation),
+    ...(plan.lid ? [] : [row("given off by the water in the open pot", openWater, pot.surfaceAt(pot.fullDepth))]),
+  ];
+  return tableOf("thirst", caption, rows, [
+    ["asked for", ({ name }) => name],
+    [`${unitOf("rain", units)}/day`, ({ mm }) => fromModel(mm, "rain", units), 2],
+    [`${unitOf("volume", units)}/day`, ({ litres }) => fromModel(litres, "volume", units), 2],
+  ]);
 }
 
 export function thirstWords(plan: Plan, units: UnitSystem): Block[] {

@@ -39,10 +39,7 @@ import { drawTime } from "./timeFigure.ts";
 const own = solution(derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: planToProblem(plan) } })));
 
 const compared = solution(
-  derive({ plan }, ({ plan }) => ({
-    of: plan,
-    problems: inEach((name) => planToProblem(inSoil(plan, name))),
-  })),
+  derive({ plan }, ({ plan }) => ({ of: plan, problems: inEach((name) => planToProblem(inSoil(plan, name))) })),
 );
 
 /** One soil under the plan that its run belongs to. */
@@ -78,19 +75,13 @@ const picture = derive({ places, units }, ({ places, units }): Figure => {
     marks: sowingRuler(plan, run, rulerDistances(units)),
     isOutdated,
   }));
-  const act = plan.sowing.kind === "seed" ? "sow here" : "plant here";
+  const act = plan.sowing.kind === "seed" ? "sow" : "plant";
+  const label = `Sowing bands on a ruler from the pot’s wall: ${bars.map(({ name, words }) => `${name}, ${words}`).join("; ")}`;
   return {
     kind: "figure",
     name: "sowing-ruler",
-    caption: `Where to ${plan.sowing.kind === "seed" ? "sow" : "plant"} ${cropName(plan)} around the same pot in different soils, ${depthWords(plan, units)}, measured along the ground from the pot’s wall. Days count from the first filling; a dash means never within ${dayWords(lastDayOfRun(run))}. Each bar is for the day that stands over it.`,
-    draw: (stage) =>
-      drawRuler(
-        bars,
-        act,
-        units,
-        `Sowing bands on a ruler from the pot’s wall: ${bars.map(({ name, words }) => `${name}, ${words}`).join("; ")}`,
-        stage,
-      ),
+    caption: `Where to ${act} ${cropName(plan)} around the same pot in different soils, ${depthWords(plan, units)}, measured along the ground from the pot’s wall. Days count from the first filling; a dash means never within ${dayWords(lastDayOfRun(run))}. Each bar is for the day that stands over it.`,
+    draw: (stage) => drawRuler(bars, `${act} here`, units, label, stage),
   };
 });
 
@@ -102,23 +93,20 @@ const lastDayOfRun = ({ history }: Run) => last(history.day);
 const throughTime = derive({ own, units }, ({ own: { of, runs }, units }): Figure => {
   const run = runs.own;
   const advice = sowingAdvice(of, run);
+  const label = `Distance that moist and soaked soil reach from the pot’s wall in ${soilName(of)}, against days`;
+  const figure = {
+    moist: fromWall(of, edgeSeries(of, run, "sprouting")),
+    soaked: fromWall(of, edgeSeries(of, run, "soaked")),
+    advice,
+    handWateringDays: of.sowing.kind === "starter" ? of.sowing.handWateringDays : null,
+    refillDays: refillDays(of, lastDayOfRun(run)),
+    units,
+  };
   return {
     kind: "figure",
     name: "edges-through-time",
     caption: `How far from the pot’s wall soil in your ${soilName(of)} is moist enough, and how far it is soaked, ${depthWords(of, units)}. ${bandCaption(of, run, advice)}`,
-    draw: (stage) =>
-      drawTime(
-        {
-          moist: fromWall(of, edgeSeries(of, run, "sprouting")),
-          soaked: fromWall(of, edgeSeries(of, run, "soaked")),
-          advice,
-          handWateringDays: of.sowing.kind === "starter" ? of.sowing.handWateringDays : null,
-          refillDays: refillDays(of, lastDayOfRun(run)),
-          units,
-        },
-        `Distance that moist and soaked soil reach from the pot’s wall in ${soilName(of)}, against days`,
-        stage,
-      ),
+    draw: (stage) => drawTime(figure, label, stage),
   };
 });
 
@@ -145,11 +133,8 @@ const rulerTable = derive({ own, units }, ({ own: { of, runs }, units }) => {
     (mark) => fromModel(mark.distance, "length", system),
     digits,
   ];
-  const ball: Column<RulerMark> = [
-    "near side of the root ball reached (day)",
-    ({ ballReachedDay }) => ballReachedDay ?? "never",
-    1,
-  ];
+  const reached = ({ ballReachedDay }: RulerMark) => ballReachedDay ?? "never";
+  const ball: Column<RulerMark> = ["near side of the root ball reached (day)", reached, 1];
   const [system, other] = bothSystems(units);
   const caption = `Distances from the pot’s wall in your ${soilName(of)}, ${depthWords(of, units)}`;
   return tableOf("distances", caption, sowingRuler(of, runs.own, rulerDistances(units)), [
@@ -179,18 +164,16 @@ const dayTable = derive({ own, units }, ({ own: { of, runs }, units }) => {
 function bandColumns(day: string, units: UnitSystem): Column<{ advice: SowingAdvice }>[] {
   const unit = unitOf("length", units);
   const length = (cm: number) => fromModel(cm, "length", units);
-  const from = (advice: SowingAdvice) =>
-    advice.kind === "band"
-      ? length(advice.band.inner)
-      : advice.kind === "everywhere"
-        ? length(advice.innerLimit)
-        : "none";
-  const to = (advice: SowingAdvice) =>
-    advice.kind === "band" ? length(advice.band.outer) : advice.kind === "everywhere" ? "any" : "none";
+  const limits = (advice: SowingAdvice): [from: number | string, to: number | string] => {
+    if (advice.kind === "nowhere") return ["none", "none"];
+    return advice.kind === "band"
+      ? [length(advice.band.inner), length(advice.band.outer)]
+      : [length(advice.innerLimit), "any"];
+  };
   return [
     [day, ({ advice }) => (advice.kind === "band" ? advice.band : advice).sowingDay, 1],
-    [`from (${unit})`, ({ advice }) => from(advice), 1],
-    [`to (${unit})`, ({ advice }) => to(advice), 1],
+    [`from (${unit})`, ({ advice }) => limits(advice)[0], 1],
+    [`to (${unit})`, ({ advice }) => limits(advice)[1], 1],
     ["note", ({ advice }) => noteOn(advice)],
   ];
 }
@@ -277,10 +260,7 @@ const plantedCropControls: Control[] = groups.crop
   .filter(({ field }) => field !== "rootDepth")
   .map((control) =>
     control.field === "crop.easyWaterSuctionKPa"
-      ? {
-          ...control,
-          shownWhen: (settings) => isShown(control, settings) && settings["sowing.kind"] === "starter",
-        }
+      ? { ...control, shownWhen: (settings) => isShown(control, settings) && settings["sowing.kind"] === "starter" }
       : control,
   );
 

@@ -15,21 +15,16 @@ import { bedHandles } from "./bedHandles.ts";
 
 const answer = derive({ bed: laidOutBed, units }, ({ bed, units }) => answerSentence(bed, units));
 
-const picture = derive(
-  { bed: laidOutBed, units },
-  ({ bed, units }): Figure => ({
+const picture = derive({ bed: laidOutBed, units }, ({ bed, units }): Figure => {
+  const label = `The bed from above with ${bed.pots.length} pots; easy water reaches ${Math.round(100 * bed.wetShare)} % of it`;
+  return {
     kind: "figure",
     name: "bed",
     caption: `Your bed from above, to scale. ${reachWords(bed, units)}; ${plantWords(bed, units)}. A and B are pegs to mark out from.`,
-    draw: (stage) =>
-      drawBed(
-        { name: "bed", bed, units },
-        `The bed from above with ${bed.pots.length} pots; easy water reaches ${Math.round(100 * bed.wetShare)} % of it`,
-        stage,
-      ),
+    draw: (stage) => drawBed({ name: "bed", bed, units }, label, stage),
     handles: bedHandles(bed, units),
-  }),
-);
+  };
+});
 
 const paper = derive({ bed: laidOutBed, units }, ({ bed, units }) => paperBlocks(bed, units));
 

@@ -77,15 +77,11 @@ const raceProblem = (plan: Plan, soil: VanGenuchtenParameters) =>
   planToProblem(plan, { ...frontOptions(plan, soil), days: frameDays });
 
 const leaky = solution(
-  derive({ plan: evenBed }, ({ plan }) => ({
-    of: plan,
-    problems: {
-      sand1: leakProblem(plan, "sand", 1),
-      sand2: leakProblem(plan, "sand", 2),
-      clay1: leakProblem(plan, "clay", 1),
-      clay2: leakProblem(plan, "clay", 2),
-    },
-  })),
+  derive({ plan: evenBed }, ({ plan }) => {
+    const leak = (name: "sand" | "clay", times: number) => leakProblem(plan, name, times);
+    const problems = { sand1: leak("sand", 1), sand2: leak("sand", 2), clay1: leak("clay", 1), clay2: leak("clay", 2) };
+    return { of: plan, problems };
+  }),
 );
 
 function leakProblem(plan: Plan, name: "sand" | "clay", times: number) {
@@ -126,12 +122,7 @@ const race = derive({ field, litres }, ({ field: { of, entrants }, litres }): Ra
   const given = sharedLitres(Object.values(entrants), litres, lastDay);
   const { sand, loam, clay, own } = entrants;
   const at = (each: Entrant) => raceTo(given, of, each);
-  return {
-    of,
-    given,
-    asked: litres,
-    racers: { sand: at(sand), loam: at(loam), clay: at(clay), own: at(own) },
-  };
+  return { of, given, asked: litres, racers: { sand: at(sand), loam: at(loam), clay: at(clay), own: at(own) } };
 });
 
 function pairOf({ racers }: Race, pair: string): [Racer, Racer] {
@@ -158,6 +149,7 @@ function answerSentence(race: Race, [left, right]: [Racer, Racer], units: UnitSy
 
 const picture = derive({ race, pair, units }, ({ race, pair, units }): Figure => {
   const [left, right] = pairOf(race, pair);
+  const label = `Cross-section through the pot: ${left.name} on the left, ${right.name} on the right, the same water given`;
   const reached = ({ name, day }: Racer) => `${dayWords(day)} in ${name}`;
   const short =
     race.given < race.asked
@@ -167,12 +159,7 @@ const picture = derive({ race, pair, units }, ({ race, pair, units }): Figure =>
     kind: "figure",
     name: "race",
     caption: `The same pot in ${left.name} (left of its axis) and in ${right.name} (right), each when it has given ${formatBoth(race.given, "volume", units)}: after ${reached(left)}, ${reached(right)}. The line is the wetting front: compare how wide and how deep it goes.${short}`,
-    draw: (stage) =>
-      drawRace(
-        { left, right, pot: race.of.pot, window: drawnWindow, units },
-        `Cross-section through the pot: ${left.name} on the left, ${right.name} on the right, the same water given`,
-        stage,
-      ),
+    draw: (stage) => drawRace({ left, right, pot: race.of.pot, window: drawnWindow, units }, label, stage),
   };
 });
 

@@ -3,6 +3,7 @@ import type { BedChange, ChangedBed } from "../../../model/public/advice.ts";
 import { first } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
+import { tableOf } from "../../notebook/tables.ts";
 
 function changeWords({ name, plan, spacing }: BedChange, asItIs: BedChange["plan"], units: UnitSystem): string {
   switch (name) {
@@ -22,25 +23,16 @@ function changeWords({ name, plan, spacing }: BedChange, asItIs: BedChange["plan
 export function changesTable(beds: readonly ChangedBed[], units: UnitSystem): Table {
   const volume = unitOf("volume", units);
   const { wantedShare, change: asItIs } = first(beds);
-  return {
-    kind: "table",
-    name: "changes",
-    caption: "The same bed, roof and tank with one thing changed",
-    columns: [
-      { heading: "bed" },
-      { heading: "pots", digits: 0 },
-      { heading: `full pots give a year (${volume})`, digits: 0 },
-      { heading: "years carried (%)", digits: 0 },
-      { heading: `tank for ${Math.round(100 * wantedShare)} of 100 years (${volume})` },
-      { heading: "least thirst met in a month (%)", digits: 0 },
+  const size = (tank: number) => String(Number(fromModel(tank, "volume", units).toPrecision(2)));
+  return tableOf("changes", "The same bed, roof and tank with one thing changed", beds, [
+    ["bed", ({ change }) => changeWords(change, asItIs.plan, units)],
+    ["pots", ({ pots }) => pots, 0],
+    [`full pots give a year (${volume})`, ({ given }) => fromModel(given, "volume", units), 0],
+    ["years carried (%)", ({ carried }) => 100 * carried, 0],
+    [
+      `tank for ${Math.round(100 * wantedShare)} of 100 years (${volume})`,
+      ({ tank }) => (tank === null ? "none does" : size(tank)),
     ],
-    rows: beds.map(({ change, pots, given, carried, tank, leastMet }) => [
-      changeWords(change, asItIs.plan, units),
-      pots,
-      fromModel(given, "volume", units),
-      100 * carried,
-      tank === null ? "none does" : String(Number(fromModel(tank, "volume", units).toPrecision(2))),
-      Math.round(100 * leastMet),
-    ]),
-  };
+    ["least thirst met in a month (%)", ({ leastMet }) => Math.round(100 * leastMet), 0],
+  ]);
 }

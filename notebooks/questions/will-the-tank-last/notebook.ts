@@ -22,6 +22,7 @@ import type { ChoiceControl, Settings } from "../../form/controlTypes.ts";
 import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
 import { type Block, defineNotebook, type Figure } from "../../notebook/notebook.ts";
+import { type Column, tableOf } from "../../notebook/tables.ts";
 import { askingBed, suppliedBed, yearsOfWeather } from "../../notebook/seasonCells.ts";
 import { derive, picked, rested, solution, source } from "../../runtime/cells.ts";
 import { plan, units } from "../../runtime/sources.ts";
@@ -94,33 +95,29 @@ const sizes = rested(
 );
 
 const sizesPicture = derive({ sizes, outlook, units }, ({ sizes, outlook, units }): Figure => {
-  const { plan } = outlook;
+  const { roof, tank } = outlook.plan;
+  const figure = { grid: sizes, own: { roofArea: roof.area, litres: tank.litres }, units };
+  const label = "Share of years in which the bed is carried, by roof area and tank volume";
   return {
     kind: "figure",
     name: "roof-and-tank",
     caption: `In how many of 100 years a roof and a tank carry the bed: lines for ${LINES.map((line) => 100 * line).join(", ")} of 100, deeper water where more. To the right a larger roof, upward a larger tank; where a line runs upright the roof is what lacks, where it runs level the tank. The star is yours.`,
-    draw: (stage) =>
-      drawSizes(
-        { grid: sizes, own: { roofArea: plan.roof.area, litres: plan.tank.litres }, units },
-        "Share of years in which the bed is carried, by roof area and tank volume",
-        stage,
-      ),
+    draw: (stage) => drawSizes(figure, label, stage),
   };
 });
 
-const sizesTable = derive({ sizes, units }, ({ sizes: { roofs, tanks, share }, units }) => ({
-  kind: "table" as const,
-  name: "roof-and-tank",
-  caption: "Years of 100 in which the bed is carried: a row for each tank, a column for each roof",
-  columns: [
-    { heading: `tank (${unitOf("volume", units)})`, digits: 0 },
-    ...roofs.map((roof) => ({ heading: formatBoth(Number(roof.toPrecision(2)), "area", units), digits: 0 })),
-  ],
-  rows: tanks.map((litres, row) => [
-    fromModel(litres, "volume", units),
-    ...roofs.map((_, column) => 100 * share[row * roofs.length + column]!),
-  ]),
-}));
+const sizesTable = derive({ sizes, units }, ({ sizes: { roofs, tanks, share }, units }) => {
+  const caption = "Years of 100 in which the bed is carried: a row for each tank, a column for each roof";
+  const roofColumn = (roof: number, column: number): Column<number> => [
+    formatBoth(Number(roof.toPrecision(2)), "area", units),
+    (_, row) => 100 * share[row * roofs.length + column]!,
+    0,
+  ];
+  return tableOf("roof-and-tank", caption, tanks, [
+    [`tank (${unitOf("volume", units)})`, (litres) => fromModel(litres, "volume", units), 0],
+    ...roofs.map(roofColumn),
+  ]);
+});
 
 const months = derive({ askingBed, outlook, units }, ({ askingBed, outlook, units }): Block[] => [
   monthTable(askingBed, outlook, units),

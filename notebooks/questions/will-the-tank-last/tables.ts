@@ -14,6 +14,7 @@ import { daysOfMonth, MONTHS, monthName } from "../../../model/public/plan.ts";
 import { fromModel, layerLitres, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { otherWatering } from "../../../reference-data/load.ts";
 import type { Table } from "../../notebook/notebook.ts";
+import { type Column, tableOf } from "../../notebook/tables.ts";
 import { sentenceCase } from "../../words/words.ts";
 
 /** Means of all years but the first. */
@@ -21,55 +22,49 @@ export function monthTable({ plan, asked }: SeasonBed, outlook: Outlook, units: 
   const volume = unitOf("volume", units);
   const rain = unitOf("rain", units);
   const daily = monthSums(asked);
-  const months = outlook.season.months.map(({ month }) => month);
+  const months = outlook.season.months.map(({ month }) => {
+    const k = MONTHS.indexOf(month);
+    const sums = daily[k]!;
+    const mean = (sum: number) => (sums.grown > 0 ? sum / sums.grown : 0);
+    return { month, short: outlook.shortMonths[k] ?? 0, mean, ...sums };
+  });
+  type SeasonMonth = (typeof months)[number];
   const litres = (mm: number) => layerLitres(mm, plan.areaPerPot);
-  return {
-    kind: "table",
-    name: "months",
-    caption: `What an average year asks for, month by month of the season; ${volume}/day are those of one pot and its ground while plants grow`,
-    columns: [
-      { heading: "month" },
-      { heading: `rain (${rain})`, digits: units === "us" ? 2 : 0 },
-      { heading: `reference evapotranspiration (${rain}/day)`, digits: 2 },
-      { heading: `plants want (${volume}/day)`, digits: 2 },
-      { heading: `of it from rain (${volume}/day)`, digits: 2 },
-      { heading: `a full pot gives (${volume}/day)`, digits: 2 },
-      { heading: "years with pots short (%)", digits: 0 },
+  const perDay = (heading: string, given: (month: SeasonMonth) => number): Column<SeasonMonth> => [
+    `${heading} (${volume}/day)`,
+    (month) => fromModel(given(month), "volume", units),
+    2,
+  ];
+  const caption = `What an average year asks for, month by month of the season; ${volume}/day are those of one pot and its ground while plants grow`;
+  return tableOf("months", caption, months, [
+    ["month", ({ month }) => monthName(month)],
+    [`rain (${rain})`, ({ rainMm }) => fromModel(rainMm, "rain", units), units === "us" ? 2 : 0],
+    [
+      `reference evapotranspiration (${rain}/day)`,
+      ({ month, EToMm }) => fromModel(EToMm / daysOfMonth(month), "rain", units),
+      2,
     ],
-    rows: months.map((month) => {
-      const k = MONTHS.indexOf(month);
-      const { grown, rainMm, EToMm, wanted, fromRain, drawn } = daily[k]!;
-      const perDay = (sum: number) => (grown > 0 ? sum / grown : 0);
-      return [
-        monthName(month),
-        fromModel(rainMm, "rain", units),
-        fromModel(EToMm / daysOfMonth(month), "rain", units),
-        fromModel(litres(perDay(wanted)), "volume", units),
-        fromModel(litres(perDay(fromRain)), "volume", units),
-        fromModel(perDay(drawn), "volume", units),
-        100 * (outlook.shortMonths[k] ?? 0),
-      ];
-    }),
-  };
+    perDay("plants want", ({ mean, wanted }) => litres(mean(wanted))),
+    perDay("of it from rain", ({ mean, fromRain }) => litres(mean(fromRain))),
+    perDay("a full pot gives", ({ mean, drawn }) => mean(drawn)),
+    ["years with pots short (%)", ({ short }) => 100 * short, 0],
+  ]);
 }
 
 export function yearTable(outlook: Outlook, units: UnitSystem): Table {
-  const volume = (litres: number) => fromModel(litres, "volume", units);
-  return {
-    kind: "table",
-    name: "year",
-    caption: "The tank in an average year",
-    columns: [{ heading: "water" }, { heading: `a year (${unitOf("volume", units)})`, digits: 0 }],
-    rows: [
-      ["runs from the roof into it", volume(outlook.inflow)],
-      ["carried to it by hand", volume(outlook.topUp)],
-      ["asked of it by the pots", volume(outlook.asked)],
-      ["given by it", volume(outlook.supplied)],
-      ["lost over the brim, mostly outside the season", volume(outlook.spilled)],
-      ["gone into the air", volume(outlook.evaporated)],
-      ["that the pots could not give for want of it", volume(outlook.short)],
-    ],
-  };
+  const ways: [string, number][] = [
+    ["runs from the roof into it", outlook.inflow],
+    ["carried to it by hand", outlook.topUp],
+    ["asked of it by the pots", outlook.asked],
+    ["given by it", outlook.supplied],
+    ["lost over the brim, mostly outside the season", outlook.spilled],
+    ["gone into the air", outlook.evaporated],
+    ["that the pots could not give for want of it", outlook.short],
+  ];
+  return tableOf("year", "The tank in an average year", ways, [
+    ["water", ([way]) => way],
+    [`a year (${unitOf("volume", units)})`, ([, litres]) => fromModel(litres, "volume", units), 0],
+  ]);
 }
 
 const percentSpan = ({ least, most }: Span): string => {
@@ -80,42 +75,28 @@ const percentSpan = ({ least, most }: Span): string => {
 
 export function wateringTable(water: SeasonWater, units: UnitSystem): Table {
   const volume = (litres: number) => fromModel(litres, "volume", units);
-  const row = (name: string, { least, most }: Span) => [
-    name,
-    volume(least),
-    volume(most),
-    percentSpan(savedBeside(water.pots, { least, most })),
+  const other = (way: string, span: Span) => ({ way, ...span, beside: percentSpan(savedBeside(water.pots, span)) });
+  const ways = [
+    { way: "these pots, filled as you say", least: water.pots, most: water.pots, beside: "–" },
+    other("watering the surface", water.surface),
+    other("drip", water.drip),
   ];
-  return {
-    kind: "table",
-    name: "ways-of-watering",
-    caption: "An average season of this bed, watered in three ways",
-    columns: [
-      { heading: "way" },
-      { heading: `at least (${unitOf("volume", units)})`, digits: 0 },
-      { heading: `at most (${unitOf("volume", units)})`, digits: 0 },
-      { heading: "the pots take beside it" },
-    ],
-    rows: [
-      ["these pots, filled as you say", volume(water.pots), volume(water.pots), "–"],
-      row("watering the surface", water.surface),
-      row("drip", water.drip),
-    ],
-  };
+  return tableOf("ways-of-watering", "An average season of this bed, watered in three ways", ways, [
+    ["way", ({ way }) => way],
+    [`at least (${unitOf("volume", units)})`, ({ least }) => volume(least), 0],
+    [`at most (${unitOf("volume", units)})`, ({ most }) => volume(most), 0],
+    ["the pots take beside it", ({ beside }) => beside],
+  ]);
 }
 
 /** What others found. */
 export function savingsTable(): Table {
-  const rows = otherWatering().rows.flatMap((row) =>
-    "savedShare" in row ? [[row.name, savedWords(row.savedShare)]] : [],
-  );
-  return {
-    kind: "table",
-    name: "reported-savings",
-    caption: "How much less water pots were reported to take than watering the surface or by furrow",
-    columns: [{ heading: "who" }, { heading: "less water" }],
-    rows,
-  };
+  const reports = otherWatering().rows.filter((row) => "savedShare" in row);
+  const caption = "How much less water pots were reported to take than watering the surface or by furrow";
+  return tableOf("reported-savings", caption, reports, [
+    ["who", ({ name }) => name],
+    ["less water", ({ savedShare }) => savedWords(savedShare)],
+  ]);
 }
 
 function savedWords({ min, max }: { min: number; max: number }): string {
@@ -126,30 +107,22 @@ function savedWords({ min, max }: { min: number; max: number }): string {
 export function releaseTable({ knots, base }: Release, units: UnitSystem): Table {
   const volume = unitOf("volume", units);
   const litres = (value: number) => fromModel(value, "volume", units);
-  return {
-    kind: "table",
-    name: "release",
-    caption: "One pot by the flow of water, without rain, refilled as you say, in the long run",
-    columns: [
-      { heading: "month" },
-      { heading: "days since planting", digits: 0 },
-      { heading: `plants want (${volume}/day)`, digits: 2 },
-      { heading: `the pot gives (${volume}/day)`, digits: 2 },
-      { heading: `plants take (${volume}/day)`, digits: 2 },
-      { heading: "thirst met (%)", digits: 0 },
+  const bare = { month: "nothing thirsty", age: "–", wanted: 0, given: base, taken: 0, percent: "–" };
+  const beds = knots.map((knot) => ({ ...knot, month: sentenceCase(knot.month), percent: Math.round(100 * knot.met) }));
+  const caption = "One pot by the flow of water, without rain, refilled as you say, in the long run";
+  return tableOf(
+    "release",
+    caption,
+    [bare, ...beds],
+    [
+      ["month", ({ month }) => month],
+      ["days since planting", ({ age }) => age, 0],
+      [`plants want (${volume}/day)`, ({ wanted }) => litres(wanted), 2],
+      [`the pot gives (${volume}/day)`, ({ given }) => litres(given), 2],
+      [`plants take (${volume}/day)`, ({ taken }) => litres(taken), 2],
+      ["thirst met (%)", ({ percent }) => percent, 0],
     ],
-    rows: [
-      ["nothing thirsty", "–", 0, litres(base), 0, "–"],
-      ...knots.map(({ month, age, wanted, given, taken, met }) => [
-        sentenceCase(month),
-        age,
-        litres(wanted),
-        litres(given),
-        litres(taken),
-        Math.round(100 * met),
-      ]),
-    ],
-  };
+  );
 }
 
 export const dripWords = (help: DripHelp, units: UnitSystem): string => {

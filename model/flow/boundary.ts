@@ -1,5 +1,4 @@
-import type { CellState, SoilTable } from "../soil/soilTable.ts";
-import { halfCellFlow, soilAtCell } from "./halfCell.ts";
+import type { CellState } from "../soil/soilTable.ts";
 import type { EdgeFaces } from "./mesh.ts";
 import type { Spell } from "./problem.ts";
 
@@ -55,42 +54,6 @@ export function freeDrainage({ cell, area, down }: EdgeFaces): Boundary {
       for (let k = 0; k < cell.length; k++) {
         Q[k] = -K[cell[k]!]! * area[k]! * down[k]!;
         dQdu[k] = -dK[cell[k]!]! * area[k]! * down[k]!;
-      }
-    },
-  };
-}
-
-/** A given flux into the soil, cm/day. */
-export function givenFlux({ cell, area }: EdgeFaces, flux: number): Boundary {
-  return {
-    name: "flux",
-    isFromPot: false,
-    cell,
-    evaluate(_, __, { Q }) {
-      for (let k = 0; k < cell.length; k++) Q[k] = flux * area[k]!;
-    },
-  };
-}
-
-/**
- * A given head, by face or for all: half a cell's flow, Q = T [φ(hb) − φ(h) + (d − db) K̄]. A water table is the head 0.
- */
-export function givenHead(
-  { cell, T, drop }: Pick<EdgeFaces, "cell" | "T" | "drop">,
-  table: SoilTable,
-  head: number | Float64Array,
-): Boundary {
-  const hb = Float64Array.from(cell, (_, k) => (typeof head === "number" ? head : head[k]!));
-  const atFace = Array.from(hb, table.atHead);
-  return {
-    name: "head",
-    isFromPot: false,
-    cell,
-    evaluate(s, _, { Q, dQdu }) {
-      for (let k = 0; k < cell.length; k++) {
-        const { flow, du } = halfCellFlow(hb[k]!, atFace[k]!, soilAtCell(s, cell[k]!), drop[k]!);
-        Q[k] = T[k]! * flow;
-        dQdu[k] = T[k]! * du;
       }
     },
   };

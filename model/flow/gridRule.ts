@@ -83,13 +83,6 @@ export const ALLOWED_ERROR: Record<Accuracy, { seepage: number; radius: number; 
   reference: { seepage: 0.005, radius: 0.01, depth: 0.01, emptying: 0.005 },
 };
 
-/** The same with cells twice as large everywhere. */
-export function coarser({ atWall, out, down, along, tallest, atSurface, sectors, ...same }: Fineness): Fineness {
-  const grown = { out: out ** 2, down: down ** 2, along: along ** 2 };
-  const larger = { atWall: 2 * atWall, tallest: 2 * tallest, atSurface: 2 * atSurface };
-  return { ...same, ...grown, ...larger, sectors: Math.ceil(sectors / 2) };
-}
-
 /** The soil about a pot, as far as its grid goes by it; cm. */
 export interface SoilBlock {
   radius: number;

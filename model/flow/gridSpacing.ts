@@ -39,11 +39,6 @@ export function joinEdges(...runs: number[][]): Float64Array {
   return Float64Array.from(runs.flatMap((run, k) => (k === 0 ? run : run.slice(1))));
 }
 
-/** `count` cells of one size. */
-export function evenEdges(from: number, to: number, count: number): Float64Array {
-  return Float64Array.from({ length: count + 1 }, (_, k) => from + ((to - from) * k) / count);
-}
-
 /**
  * Centres of the cells between edges. Where cells grow, the middle of a cell misplaces the flow: a face between two
  * centres then lies nearer to the smaller cell, where more water passes than half-way, and the flow comes out too small.

@@ -18,11 +18,6 @@ export interface Ground {
   evaluate(cells: CellState): void;
 }
 
-/** One soil everywhere. */
-export function evenGround(mesh: Pick<Mesh, "dCell">, table: SoilTable): Ground {
-  return layeredGround(mesh, [{ table, bottom: Number.POSITIVE_INFINITY }]);
-}
-
 /**
  * Soils one on the other, from the top, each down to its `bottom` (cm, increasing; the last one reaches below every cell).
  * The mesh numbers its cells downward and has an edge at each bottom.

@@ -1,5 +1,5 @@
 /** How evenly outlets give, from their flows or from the water that each gave. */
-import { mean, min } from "d3-array";
+import { mean } from "d3-array";
 import { present } from "../input/lists.ts";
 
 /**
@@ -9,18 +9,6 @@ import { present } from "../input/lists.ts";
 export function uniformityCoefficient(given: ArrayLike<number>): number {
   const average = meanOf(Array.from(given));
   return 100 * (1 - meanOf(Array.from(given, (value) => Math.abs(value - average))) / average);
-}
-
-/**
- * Emission uniformity, %: EU = 100 (1 − 1.27 Cv/√n) q_min/q̄, with the makers' variation Cv of `n` outlets per plant, as
- * a fraction. Not a number without water. The form was seen; Keller & Karmeli (1974), Trans. ASAE 17:678, from memory.
- */
-export function emissionUniformity(
-  given: ArrayLike<number>,
-  { Cv, perPlant }: { Cv: number; perPlant: number },
-): number {
-  const values = Array.from(given);
-  return 100 * (1 - (1.27 * Cv) / Math.sqrt(perPlant)) * (present(min(values), "outlet") / meanOf(values));
 }
 
 const meanOf = (values: number[]) => present(mean(values), "outlet");

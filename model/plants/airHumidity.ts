@@ -19,27 +19,6 @@ export function meanSaturationPressure({ highC, lowC }: HighAndLow): number {
   return (saturationPressure(highC) + saturationPressure(lowC)) / 2;
 }
 
-/**
- * Vapour pressure ea, kPa, of the temperature at which dew falls; FAO-56, eq. 14. Where nobody measures humidity, eq. 48
- * takes the night's low for it, which holds about watered ground and is too damp in deserts.
- */
-export function pressureFromDewPoint(dewPointC: number): number {
-  return saturationPressure(dewPointC);
-}
-
-/** How strongly a wet bulb's thermometer is cooled, 1/°C, with air moved past it at some 5 m/s; FAO-56, eq. 16. */
-const VENTILATED = 0.000662;
-
-/** Vapour pressure ea, kPa, of a ventilated pair of thermometers, one of them wet, at an air pressure in kPa; eq. 15. */
-export function pressureFromWetBulb(dryC: number, wetC: number, airPressure: number): number {
-  return saturationPressure(wetC) - VENTILATED * airPressure * (dryC - wetC);
-}
-
-/** Vapour pressure ea, kPa, of a day's highest and lowest relative humidity, %; FAO-56, eq. 17. */
-export function pressureFromExtremes({ highC, lowC }: HighAndLow, highest: number, lowest: number): number {
-  return (saturationPressure(lowC) * highest + saturationPressure(highC) * lowest) / 200;
-}
-
 /** Vapour pressure ea, kPa, of a day's mean relative humidity, %; FAO-56, eq. 19. */
 export function pressureFromMean(day: HighAndLow, humidity: number): number {
   return (humidity / 100) * meanSaturationPressure(day);

@@ -25,14 +25,6 @@ export function readilyAvailableMm(TAWMm: number, p: number): number {
 }
 
 /**
- * Ks, the share of full water use left when the root zone lacks a depletion Dr, both in mm:
- * Ks = (TAW − Dr)/((1 − p) TAW), within 0 to 1; FAO-56, eq. 84.
- */
-export function stressCoefficient({ TAWMm, DrMm, p }: { TAWMm: number; DrMm: number; p: number }): number {
-  return Math.max(0, Math.min(1, (TAWMm - DrMm) / ((1 - p) * TAWMm)));
-}
-
-/**
  * Days until plants begin to suffer that use ETc mm/day, starting from a root zone at field capacity, with no rain, no
  * watering and no pot: RAW/ETc. Infinity where nothing is used.
  */

@@ -44,8 +44,3 @@ export function airPressure(altitudeMetres: number): number {
 export function psychrometricConstant(pressure: number): number {
   return 0.665e-3 * pressure;
 }
-
-/** Wind at 2 m, m/s, where it is measured at another height above short grass; FAO-56, eq. 47. */
-export function windAtTwoMetres(wind: number, heightMetres: number): number {
-  return (wind * 4.87) / Math.log(67.8 * heightMetres - 5.42);
-}

@@ -17,18 +17,6 @@ export function radiationOfSunshine(RaMJ: number, sunHours: number, daylight: nu
   return (0.25 + 0.5 * share) * RaMJ;
 }
 
-/** kRs of eq. 50, 1/°C^0.5: inland, and near the sea, where the air of the sea evens out days and nights. */
-const RADIATION_BY_RANGE = { inland: 0.16, coast: 0.19 };
-
-/** Radiation Rs that reaches the ground, MJ/m²/day, guessed from the day's range of temperatures; FAO-56, eq. 50. */
-export function radiationOfRange(
-  RaMJ: number,
-  { highC, lowC }: HighAndLow,
-  place: keyof typeof RADIATION_BY_RANGE,
-): number {
-  return RADIATION_BY_RANGE[place] * Math.sqrt(highC - lowC) * RaMJ;
-}
-
 /** Radiation Rso of a day without a cloud, MJ/m²/day; FAO-56, eq. 37. */
 export function clearSkyRadiation(RaMJ: number, altitudeMetres: number): number {
   return (0.75 + 2e-5 * altitudeMetres) * RaMJ;
@@ -61,17 +49,4 @@ export function netLongwave({ highC, lowC, ea, RsMJ, RsoMJ }: NightSky): number 
   const clearness = RsMJ < RsoMJ ? RsMJ / RsoMJ : 1;
   const fourthPower = ((highC + KELVIN_AT_ZERO) ** 4 + (lowC + KELVIN_AT_ZERO) ** 4) / 2;
   return STEFAN_BOLTZMANN * fourthPower * (0.34 - 0.14 * Math.sqrt(ea)) * (1.35 * clearness - 0.35);
-}
-
-/**
- * Heat G that goes into the ground in a month, MJ/m²/day, by the mean temperatures of the months before and after it, °C;
- * FAO-56, eq. 43. Over a day it is taken as 0 (eq. 42).
- */
-export function monthsSoilHeat(beforeC: number, afterC: number): number {
-  return 0.07 * (afterC - beforeC);
-}
-
-/** The same while the month after is not known, by the month's own mean; FAO-56, eq. 44. */
-export function monthsSoilHeatSoFar(beforeC: number, ownC: number): number {
-  return 0.14 * (ownC - beforeC);
 }

@@ -1,5 +1,4 @@
 import { pairs, sum } from "d3-array";
-import { frustumVolume } from "./frustum.ts";
 import type { OutlinePoint } from "./pot.ts";
 
 /** A straight stretch of the outline, upper point first: a ring of wall. */
@@ -24,9 +23,4 @@ export function wallAreaBetween(outline: readonly OutlinePoint[], from: number, 
 
 export function lengthOf(a: OutlinePoint, b: OutlinePoint): number {
   return Math.hypot(b.r - a.r, b.d - a.d);
-}
-
-/** Volume inside the outer surface from the rim to the base, cm³. */
-export function outerVolume(outline: readonly OutlinePoint[]): number {
-  return sum(pairs(outline), ([a, b]) => frustumVolume(a.r, b.r, b.d - a.d));
 }

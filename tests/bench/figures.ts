@@ -1,7 +1,7 @@
 /** Measures everything that `npm run bench` prints, as plain data. */
 import { median } from "d3-array";
 import { buriedCylinder } from "../../model/checks/loadChecks.ts";
-import { ALLOWED_ERROR, coarser, FINENESS } from "../../model/flow/gridRule.ts";
+import { ALLOWED_ERROR, FINENESS } from "../../model/flow/gridRule.ts";
 import type { Accuracy, Problem } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
 import { simulateToEnd } from "../../model/flow/simulate.ts";
@@ -12,6 +12,7 @@ import demoPlan from "../../notebooks/demo-plan.json" with { type: "json" };
 import { comparedSoils, meanOf } from "../../notebooks/notebook/comparedSoils.ts";
 import { frameDays } from "../../notebooks/questions/how-far-does-water-spread/notebook.ts";
 import { threadQueue } from "../../notebooks/solving/threads.ts";
+import { coarser } from "../support/coarser.ts";
 import { type Errors, errorsOf, isWithin, knownAnswers } from "../support/errors.ts";
 import {
   LIVING_ALLOWED,

@@ -1,9 +1,10 @@
 import { max, pairs } from "d3-array";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { coarser, FINENESS, gridLines } from "../../model/flow/gridRule.ts";
+import { FINENESS, gridLines } from "../../model/flow/gridRule.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { wallRadiusAt } from "../../model/pot/potOutline.ts";
+import { coarser } from "../support/coarser.ts";
 import { anyPot, cylinder, jar, tapered } from "../support/pots.ts";
 
 const REGION = { radius: 100, depth: 150 };

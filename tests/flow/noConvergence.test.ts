@@ -1,9 +1,9 @@
 /** Where the search for a flow does not converge, the run fails with day, step and place: no number is made up. */
 import { expect, it } from "vitest";
+import { evenEdges } from "../../model/checks/evenEdges.ts";
 import { assembly } from "../../model/flow/assembly.ts";
 import { boundaryFlows } from "../../model/flow/boundary.ts";
-import { evenEdges } from "../../model/flow/gridSpacing.ts";
-import { evenGround, layeredGround } from "../../model/flow/ground.ts";
+import { layeredGround } from "../../model/flow/ground.ts";
 import { layerInterfaces } from "../../model/flow/interface.ts";
 import { minimumDegreeOrder } from "../../model/flow/ordering.ts";
 import { CALM } from "../../model/flow/problem.ts";
@@ -16,6 +16,7 @@ import { potWall } from "../../model/flow/wall.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { cellState, type SoilTable, soilTable } from "../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
+import { evenGround } from "../support/ground.ts";
 import { cylinder } from "../support/pots.ts";
 import { classMean } from "../support/problems.ts";
 

@@ -1,9 +1,10 @@
 import cephes from "cephes";
 import { expect, test } from "vitest";
+import { evenEdges } from "../../model/checks/evenEdges.ts";
 import { gardner } from "../../model/checks/gardner.ts";
+import { givenFlux, givenHead } from "../../model/checks/givenEdges.ts";
 import { lineMesh } from "../../model/checks/lineMesh.ts";
-import { freeDrainage, givenFlux, givenHead } from "../../model/flow/boundary.ts";
-import { evenEdges } from "../../model/flow/gridSpacing.ts";
+import { freeDrainage } from "../../model/flow/boundary.ts";
 import { tensorMesh } from "../../model/flow/tensorMesh.ts";
 import { soilTable } from "../../model/soil/soilTable.ts";
 import { expectClose } from "../support/close.ts";

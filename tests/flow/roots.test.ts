@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { evenEdges } from "../../model/checks/evenEdges.ts";
 import { boundaryFlows } from "../../model/flow/boundary.ts";
-import { evenEdges } from "../../model/flow/gridSpacing.ts";
 import { CALM, type Roots } from "../../model/flow/problem.ts";
 import { headsAt, reduction, rootUptake } from "../../model/flow/roots.ts";
 import { tensorMesh } from "../../model/flow/tensorMesh.ts";

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { Matrix, solve } from "ml-matrix";
 import { describe, expect, it } from "vitest";
-import { evenEdges } from "../../model/flow/gridSpacing.ts";
+import { evenEdges } from "../../model/checks/evenEdges.ts";
 import type { Mesh } from "../../model/flow/mesh.ts";
 import { minimumDegreeOrder } from "../../model/flow/ordering.ts";
 import { type MeshMatrix, meshMatrix, sparseLU } from "../../model/flow/sparseLU.ts";

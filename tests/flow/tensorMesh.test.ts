@@ -1,12 +1,14 @@
 import { sum } from "d3-array";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { cellCentres, evenEdges, gradedEdges } from "../../model/flow/gridSpacing.ts";
+import { evenEdges } from "../../model/checks/evenEdges.ts";
+import { cellCentres, gradedEdges } from "../../model/flow/gridSpacing.ts";
 import { tensorMesh } from "../../model/flow/tensorMesh.ts";
-import { outerVolume, wallAreaBetween } from "../../model/pot/outerSurface.ts";
+import { wallAreaBetween } from "../../model/pot/outerSurface.ts";
 import type { PotShape } from "../../model/pot/pot.ts";
 import { outlineOf } from "../../model/pot/potOutline.ts";
 import { expectClose } from "../support/close.ts";
+import { outerVolume } from "../support/outerVolume.ts";
 import { cylinder, jar, tapered } from "../support/pots.ts";
 
 const REGION = { radius: 40, depth: 50 };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { emissionUniformity, uniformityCoefficient } from "../../model/line/evenness.ts";
+import { uniformityCoefficient } from "../../model/line/evenness.ts";
 import { lossesTo } from "../../model/line/losses.ts";
 import type { Line } from "../../model/line/network.ts";
 import { headLoss } from "../../model/line/pipe.ts";
@@ -137,13 +137,7 @@ describe("evenness", () => {
     });
   });
 
-  it("is the emission uniformity, reckoned by hand", () => {
-    const eu = emissionUniformity([1, 2, 3], { Cv: 0.1, perPlant: 4 });
-    expectClose(eu, 100 * (1 - 0.0635) * 0.5, { tolerance: 1e-12, unit: "%", what: "EU" });
-  });
-
   it("is not a number where no water was given", () => {
     expect(uniformityCoefficient([0, 0])).toBeNaN();
-    expect(emissionUniformity([0, 0], { Cv: 0.1, perPlant: 1 })).toBeNaN();
   });
 });

@@ -1,9 +1,8 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
+import { pressureFromDewPoint, pressureFromExtremes } from "../../model/checks/fao56.ts";
 import {
   meanSaturationPressure,
-  pressureFromDewPoint,
-  pressureFromExtremes,
   pressureFromMean,
   saturationPressure,
   saturationSlope,

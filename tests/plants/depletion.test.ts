@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { daysUntilStress, depletionShare, stressCoefficient } from "../../model/plants/depletion.ts";
+import { stressCoefficient } from "../../model/checks/fao56.ts";
+import { daysUntilStress, depletionShare } from "../../model/plants/depletion.ts";
 import { expectClose } from "../support/close.ts";
 
 const zone = { fieldCapacity: 0.32, wiltingPoint: 0.12, rootDepthMetres: 0.8 };

@@ -1,12 +1,12 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
+import { windAtTwoMetres } from "../../model/checks/fao56.ts";
 import { pressureFromMean, saturationSlope } from "../../model/plants/airHumidity.ts";
 import {
   airPressure,
   netRadiation,
   penmanMonteithEToMm,
   psychrometricConstant,
-  windAtTwoMetres,
 } from "../../model/plants/penmanMonteith.ts";
 import { expectClose } from "../support/close.ts";
 

@@ -1,14 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import {
-  clearSkyRadiation,
-  daylightHours,
-  monthsSoilHeat,
-  monthsSoilHeatSoFar,
-  netLongwave,
-  radiationOfRange,
-  radiationOfSunshine,
-} from "../../model/plants/radiation.ts";
+import { monthsSoilHeat, monthsSoilHeatSoFar, radiationOfRange } from "../../model/checks/fao56.ts";
+import { clearSkyRadiation, daylightHours, netLongwave, radiationOfSunshine } from "../../model/plants/radiation.ts";
 import { expectClose } from "../support/close.ts";
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });

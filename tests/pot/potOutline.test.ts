@@ -1,8 +1,9 @@
 import { mean, pairs, range, sum } from "d3-array";
 import { expect, test } from "vitest";
-import { outerVolume, wallAreaBetween } from "../../model/pot/outerSurface.ts";
+import { wallAreaBetween } from "../../model/pot/outerSurface.ts";
 import { outlineOf, wallRadiusAt } from "../../model/pot/potOutline.ts";
 import { expectClose } from "../support/close.ts";
+import { outerVolume } from "../support/outerVolume.ts";
 import { cylinder, jar, profile, tapered } from "../support/pots.ts";
 
 test("a cylinder's outline is its rim, its lower edge and the middle of its base", () => {

@@ -3,11 +3,12 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { innerSurface } from "../../model/pot/innerSurface.ts";
-import { outerVolume, wallAreaBetween } from "../../model/pot/outerSurface.ts";
+import { wallAreaBetween } from "../../model/pot/outerSurface.ts";
 import type { OutlinePoint, Pot } from "../../model/pot/pot.ts";
 import { outlineOf } from "../../model/pot/potOutline.ts";
 import { releaseIntoSuction, wallFlux } from "../../model/pot/wallLaw.ts";
 import { numRuns, seed } from "../support/deep.ts";
+import { outerVolume } from "../support/outerVolume.ts";
 import { anyPot } from "../support/pots.ts";
 
 const runs = { numRuns: numRuns(100, 1000), seed };

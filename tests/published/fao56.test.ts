@@ -1,12 +1,8 @@
 import { expect, test } from "vitest";
+import { stressCoefficient } from "../../model/checks/fao56.ts";
 import { fao56 } from "../../model/checks/loadChecks.ts";
 import { basalCoefficient, cropCoefficient } from "../../model/plants/cropCoefficient.ts";
-import {
-  depletionShare,
-  readilyAvailableMm,
-  stressCoefficient,
-  totalAvailableMm,
-} from "../../model/plants/depletion.ts";
+import { depletionShare, readilyAvailableMm, totalAvailableMm } from "../../model/plants/depletion.ts";
 import { stageAge } from "../../model/plants/growthStages.ts";
 import { hargreavesEToMm } from "../../model/plants/referenceEvapotranspiration.ts";
 import {

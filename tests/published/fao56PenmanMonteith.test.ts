@@ -1,27 +1,21 @@
 import { expect, test } from "vitest";
 import {
-  meanSaturationPressure,
+  monthsSoilHeat,
+  monthsSoilHeatSoFar,
   pressureFromDewPoint,
   pressureFromExtremes,
   pressureFromWetBulb,
-  saturationSlope,
-} from "../../model/plants/airHumidity.ts";
+  radiationOfRange,
+  windAtTwoMetres,
+} from "../../model/checks/fao56.ts";
+import { meanSaturationPressure, saturationSlope } from "../../model/plants/airHumidity.ts";
 import {
   airPressure,
   netRadiation,
   penmanMonteithEToMm,
   psychrometricConstant,
-  windAtTwoMetres,
 } from "../../model/plants/penmanMonteith.ts";
-import {
-  clearSkyRadiation,
-  daylightHours,
-  monthsSoilHeat,
-  monthsSoilHeatSoFar,
-  netLongwave,
-  radiationOfRange,
-  radiationOfSunshine,
-} from "../../model/plants/radiation.ts";
+import { clearSkyRadiation, daylightHours, netLongwave, radiationOfSunshine } from "../../model/plants/radiation.ts";
 import { extraterrestrialRadiation } from "../../model/plants/sun.ts";
 import { expectClose } from "../support/close.ts";
 import { from, type Printed, type Row } from "../support/fao56.ts";

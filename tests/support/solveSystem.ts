@@ -1,6 +1,6 @@
 import { assembly } from "../../model/flow/assembly.ts";
 import type { Boundary, PotState } from "../../model/flow/boundary.ts";
-import { evenGround, type Ground } from "../../model/flow/ground.ts";
+import type { Ground } from "../../model/flow/ground.ts";
 import type { Mesh } from "../../model/flow/mesh.ts";
 import { minimumDegreeOrder } from "../../model/flow/ordering.ts";
 import type { PotSupply } from "../../model/flow/potSupply.ts";
@@ -12,6 +12,7 @@ import { flowState, stepper } from "../../model/flow/timeStep.ts";
 import { march } from "../../model/flow/timeStepping.ts";
 import { waterBalance } from "../../model/flow/waterBalance.ts";
 import type { SoilTable } from "../../model/soil/soilTable.ts";
+import { evenGround } from "./ground.ts";
 
 export interface SystemInput {
   mesh: Mesh;

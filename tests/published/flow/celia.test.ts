@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
+import { evenEdges } from "../../../model/checks/evenEdges.ts";
+import { givenHead } from "../../../model/checks/givenEdges.ts";
 import { lineMesh } from "../../../model/checks/lineMesh.ts";
 import { celiaInfiltration } from "../../../model/checks/loadFlowChecks.ts";
-import { givenHead } from "../../../model/flow/boundary.ts";
-import { evenEdges } from "../../../model/flow/gridSpacing.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../../support/close.ts";

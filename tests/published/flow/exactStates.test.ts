@@ -1,7 +1,9 @@
 import { describe, test } from "vitest";
+import { evenEdges } from "../../../model/checks/evenEdges.ts";
+import { givenFlux } from "../../../model/checks/givenEdges.ts";
 import { lineMesh } from "../../../model/checks/lineMesh.ts";
-import { freeDrainage, givenFlux } from "../../../model/flow/boundary.ts";
-import { evenEdges, gradedEdges } from "../../../model/flow/gridSpacing.ts";
+import { freeDrainage } from "../../../model/flow/boundary.ts";
+import { gradedEdges } from "../../../model/flow/gridSpacing.ts";
 import type { Mesh } from "../../../model/flow/mesh.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";

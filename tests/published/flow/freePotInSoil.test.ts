@@ -1,7 +1,7 @@
 import { test } from "vitest";
+import { evenEdges } from "../../../model/checks/evenEdges.ts";
 import { gardner } from "../../../model/checks/gardner.ts";
-import { givenHead } from "../../../model/flow/boundary.ts";
-import { evenEdges } from "../../../model/flow/gridSpacing.ts";
+import { givenHead } from "../../../model/checks/givenEdges.ts";
 import { potSupply } from "../../../model/flow/potSupply.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";
 import { potWall } from "../../../model/flow/wall.ts";

@@ -1,10 +1,12 @@
 import { expect, test } from "vitest";
+import { evenEdges } from "../../../model/checks/evenEdges.ts";
+import { givenFlux, givenHead } from "../../../model/checks/givenEdges.ts";
 import { haverkamp } from "../../../model/checks/haverkamp.ts";
 import { lineMesh } from "../../../model/checks/lineMesh.ts";
 import { haverkampSoils } from "../../../model/checks/loadChecks.ts";
 import { haverkampInfiltration } from "../../../model/checks/loadFlowChecks.ts";
-import { type Boundary, givenFlux, givenHead } from "../../../model/flow/boundary.ts";
-import { evenEdges, gradedEdges } from "../../../model/flow/gridSpacing.ts";
+import type { Boundary } from "../../../model/flow/boundary.ts";
+import { gradedEdges } from "../../../model/flow/gridSpacing.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { rowNamed } from "../../../reference-data/load.ts";
 import { expectClose } from "../../support/close.ts";

@@ -1,9 +1,11 @@
 import { pairs } from "d3-array";
 import { describe, it } from "vitest";
+import { evenEdges } from "../../../model/checks/evenEdges.ts";
 import { type GardnerParameters, gardner } from "../../../model/checks/gardner.ts";
+import { givenFlux, givenHead } from "../../../model/checks/givenEdges.ts";
 import { lineMesh } from "../../../model/checks/lineMesh.ts";
-import { freeDrainage, givenFlux, givenHead } from "../../../model/flow/boundary.ts";
-import { evenEdges, joinEdges } from "../../../model/flow/gridSpacing.ts";
+import { freeDrainage } from "../../../model/flow/boundary.ts";
+import { joinEdges } from "../../../model/flow/gridSpacing.ts";
 import { layeredGround } from "../../../model/flow/ground.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";

@@ -1,9 +1,11 @@
 import cephes from "cephes";
 import { beforeAll, describe, test } from "vitest";
+import { evenEdges } from "../../../model/checks/evenEdges.ts";
 import { gardner } from "../../../model/checks/gardner.ts";
+import { givenFlux, givenHead } from "../../../model/checks/givenEdges.ts";
 import { pointSources } from "../../../model/checks/loadFlowChecks.ts";
-import { type Boundary, givenFlux, givenHead } from "../../../model/flow/boundary.ts";
-import { evenEdges, gradedEdges, joinEdges } from "../../../model/flow/gridSpacing.ts";
+import type { Boundary } from "../../../model/flow/boundary.ts";
+import { gradedEdges, joinEdges } from "../../../model/flow/gridSpacing.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { expectClose } from "../../support/close.ts";

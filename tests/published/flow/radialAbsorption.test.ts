@@ -1,9 +1,9 @@
 import { sum } from "d3-array";
 import { test } from "vitest";
 import { gardner } from "../../../model/checks/gardner.ts";
+import { givenHead } from "../../../model/checks/givenEdges.ts";
 import { type LineShape, lineMesh } from "../../../model/checks/lineMesh.ts";
 import { cylinderAbsorption, radialAbsorption } from "../../../model/checks/loadFlowChecks.ts";
-import { givenHead } from "../../../model/flow/boundary.ts";
 import { edgePlace, frontShape } from "../../../model/flow/front.ts";
 import { gradedEdges } from "../../../model/flow/gridSpacing.ts";
 import { potWall } from "../../../model/flow/wall.ts";

@@ -1,8 +1,8 @@
 import { pairs } from "d3-array";
 import { expect, test } from "vitest";
+import { evenEdges } from "../../../model/checks/evenEdges.ts";
 import { gardner } from "../../../model/checks/gardner.ts";
-import { givenHead } from "../../../model/flow/boundary.ts";
-import { evenEdges } from "../../../model/flow/gridSpacing.ts";
+import { givenHead } from "../../../model/checks/givenEdges.ts";
 import type { TensorMesh } from "../../../model/flow/tensorMesh.ts";
 import { wedgeMesh } from "../../../model/flow/wedgeMesh.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";

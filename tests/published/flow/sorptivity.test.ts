@@ -1,6 +1,6 @@
 import { test } from "vitest";
+import { givenHead } from "../../../model/checks/givenEdges.ts";
 import { sorptivities } from "../../../model/checks/loadFlowChecks.ts";
-import { givenHead } from "../../../model/flow/boundary.ts";
 import { gradedEdges } from "../../../model/flow/gridSpacing.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";

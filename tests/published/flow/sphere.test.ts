@@ -1,9 +1,10 @@
 import { range, sum } from "d3-array";
 import { test } from "vitest";
+import { evenEdges } from "../../../model/checks/evenEdges.ts";
 import { gardner } from "../../../model/checks/gardner.ts";
+import { givenHead } from "../../../model/checks/givenEdges.ts";
 import { cavityFlows } from "../../../model/checks/loadFlowChecks.ts";
-import { givenHead } from "../../../model/flow/boundary.ts";
-import { evenEdges, gradedEdges, joinEdges } from "../../../model/flow/gridSpacing.ts";
+import { gradedEdges, joinEdges } from "../../../model/flow/gridSpacing.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { rowNamed } from "../../../reference-data/load.ts";

@@ -1,10 +1,10 @@
 import { range, sum } from "d3-array";
 import { expect, test } from "vitest";
+import { evenEdges } from "../../../model/checks/evenEdges.ts";
 import { gardner } from "../../../model/checks/gardner.ts";
+import { givenFlux, givenHead } from "../../../model/checks/givenEdges.ts";
 import { lineMesh } from "../../../model/checks/lineMesh.ts";
 import { srivastavaYehColumn } from "../../../model/checks/loadFlowChecks.ts";
-import { givenFlux, givenHead } from "../../../model/flow/boundary.ts";
-import { evenEdges } from "../../../model/flow/gridSpacing.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { expectClose } from "../../support/close.ts";
 import { solveSystem } from "../../support/solveSystem.ts";

@@ -1,8 +1,8 @@
 import { test } from "vitest";
+import { givenHead } from "../../../model/checks/givenEdges.ts";
 import { haverkamp } from "../../../model/checks/haverkamp.ts";
 import { lineMesh } from "../../../model/checks/lineMesh.ts";
 import { steadyRise } from "../../../model/checks/loadFlowChecks.ts";
-import { givenHead } from "../../../model/flow/boundary.ts";
 import { gradedEdges } from "../../../model/flow/gridSpacing.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { expectClose } from "../../support/close.ts";

@@ -1,14 +1,15 @@
 import { describe, expect, it } from "vitest";
 import { gardner } from "../../../model/checks/gardner.ts";
+import { givenHead } from "../../../model/checks/givenEdges.ts";
 import { lineMesh } from "../../../model/checks/lineMesh.ts";
-import { freeDrainage, givenHead } from "../../../model/flow/boundary.ts";
+import { freeDrainage } from "../../../model/flow/boundary.ts";
 import { gradedEdges } from "../../../model/flow/gridSpacing.ts";
-import { evenGround } from "../../../model/flow/ground.ts";
 import { CALM, type Spell } from "../../../model/flow/problem.ts";
 import { evaporation, rainfall } from "../../../model/flow/surface.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../../support/close.ts";
+import { evenGround } from "../../support/ground.ts";
 import { classMean } from "../../support/problems.ts";
 import { solveSystem } from "../../support/solveSystem.ts";
 

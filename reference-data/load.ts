@@ -153,12 +153,9 @@ const potsSchema = tableSchema(
   ]),
 );
 
-export type TextureClassRow = z.infer<typeof textureClassesSchema>["rows"][number];
 export type SoilDistributionRow = z.infer<typeof soilDistributionsSchema>["rows"][number];
 export type CropRow = z.infer<typeof cropsSchema>["rows"][number];
-export type SeedRow = z.infer<typeof seedsSchema>["rows"][number];
 export type PotRow = z.infer<typeof potsSchema>["rows"][number];
-export type MonthRow = z.infer<typeof exampleWeatherSchema>["rows"][number];
 export type SaltRow = z.infer<typeof saltSchema>["rows"][number];
 
 /** Means and standard deviations of the van Genuchten parameters of the twelve texture classes; cm, day. */

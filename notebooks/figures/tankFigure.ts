@@ -4,7 +4,7 @@ import { fullness, type Season, type SupplyYear, type TankDay } from "../../mode
 import { DAYS_OF_YEAR, dayOfYear, daysUntil, entry, MONTHS, monthName } from "../../model/public/plan.ts";
 import type { Stage } from "../notebook/notebook.ts";
 import { faint, ink, moistureColours, paper } from "./look.ts";
-import { chart, margins } from "./plotting.ts";
+import { chart, margins, wordsAt } from "./plotting.ts";
 
 export interface TankFigure {
   years: readonly SupplyYear[];
@@ -49,15 +49,7 @@ function seasonMarks({ plantingDay, days }: Season): Plot.Markish[] {
   ];
   return [
     Plot.rect(parts, { x1: "x1", x2: "x2", y1: 0, y2: 100, fill: moistureColours[1], fillOpacity: 0.35 }),
-    Plot.text(parts.slice(0, 1), {
-      x: "x1",
-      y: 100,
-      text: ["the season"],
-      textAnchor: "start",
-      dx: 4,
-      dy: -8,
-      fill: faint,
-    }),
+    wordsAt({ x: plantingDay, y: 100 }, "the season", { textAnchor: "start", dx: 4, dy: -8, fill: faint }),
   ];
 }
 

@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import { first, last } from "../../../model/public/plan.ts";
 import { fromModel, rounded, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { ink, paper, potWater } from "../../figures/look.ts";
-import { chart, margins, spreadApart } from "../../figures/plotting.ts";
+import { chart, margins, spreadApart, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { dayAxis, roundTop } from "./axes.ts";
 import type { Bed, Beds } from "./stages.ts";
@@ -11,9 +11,13 @@ import type { Bed, Beds } from "./stages.ts";
 const takenColour = "#00735c";
 const wantedColour = "#b35900";
 
+/** From the start of a day to its end. */
+const wholeDay = { x1: (_: number, i: number) => i, x2: (_: number, i: number) => i + 1 };
+
 /** Top of the axis of a small pot, L/day. */
 const LEAST_TOP = 5;
 const PALE = 0.35;
+const bareWords = { dx: 4, dy: -6, textAnchor: "start", fontSize: 11, stroke: paper, fill: ink } as const;
 
 export function drawRelease(beds: Beds, units: UnitSystem, label: string, stage: Stage): SVGElement {
   const flow = (litres: number) => fromModel(litres, "flow", units);
@@ -82,15 +86,7 @@ function plantedMarks({ name, use, isOutdated }: Bed, bare: Bed, { flow, top }: 
     { text: "take", colour: takenColour, y: flow(last(use.takenByDay)) - 1e-6 },
   ];
   return [
-    Plot.ruleY(bare.use.givenByDay, {
-      fy,
-      x1: (_: number, i: number) => i,
-      x2: (_: number, i: number) => i + 1,
-      y: flow,
-      stroke: ink,
-      strokeWidth: 1.4,
-      opacity,
-    }),
+    Plot.ruleY(bare.use.givenByDay, { fy, ...wholeDay, y: flow, stroke: ink, strokeWidth: 1.4, opacity }),
     Plot.line(steps(use.wantedByDay), { ...line, stroke: wantedColour, strokeWidth: 2, strokeDasharray: "5 3" }),
     Plot.line(steps(use.takenByDay), { ...line, stroke: takenColour, strokeWidth: 2.2 }),
     Plot.text(spreadApart(ends, top / 6), {
@@ -104,17 +100,6 @@ function plantedMarks({ name, use, isOutdated }: Bed, bare: Bed, { flow, top }: 
       fontSize: 12,
       opacity,
     }),
-    Plot.text(["with nothing planted"], {
-      fy,
-      x: 1,
-      y: flow(first(bare.use.givenByDay)),
-      dx: 4,
-      dy: -6,
-      textAnchor: "start",
-      fontSize: 11,
-      stroke: paper,
-      fill: ink,
-      opacity,
-    }),
+    wordsAt({ x: 1, y: flow(first(bare.use.givenByDay)) }, "with nothing planted", { ...bareWords, fy, opacity }),
   ];
 }

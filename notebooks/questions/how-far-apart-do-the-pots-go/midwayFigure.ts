@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import type { SpacingReading } from "../../../model/public/advice.ts";
 import { fromModel, suctionKPa, type UnitSystem } from "../../../model/public/units.ts";
 import { faint, ink, moistureColours, paper, warning } from "../../figures/look.ts";
-import { axisLabel, chart, margins } from "../../figures/plotting.ts";
+import { axisLabel, bold, chart, margins, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
 export interface MidwayLine {
@@ -79,64 +79,33 @@ function lineMarks(
   return [
     Plot.line(points, { x: "x", y: "y", stroke: colour, strokeDasharray: dash, strokeWidth: 2.2, clip: true }),
     Plot.dot(crossing, { x: "x", y: "y", r: 4.5, fill: colour, stroke: paper }),
-    Plot.text(crossing.length > 0 ? crossing : points.slice(-1), {
-      x: "x",
-      y: "y",
-      text: () => name,
-      textAnchor: "start",
-      dx: 8,
-      // Lines cross the limit near to each other: their names stand one below the other.
-      dy: 14 + 16 * place,
-      fill: colour,
-      stroke: paper,
-      fontWeight: "bold",
-    }),
+    // Lines cross the limit near to each other: their names stand one below the other.
+    ...(crossing.length > 0 ? crossing : points.slice(-1)).map((end) =>
+      wordsAt(end, name, { ...bold(colour), textAnchor: "start", dx: 8, dy: 14 + 16 * place }),
+    ),
   ];
 }
 
 function bandMarks({ band, practice }: MidwayFigure, length: (cm: number) => number): Plot.Markish[] {
-  const above = { y: KPA.most, dy: -10, fill: ink };
-  return [
-    ...(band
-      ? [
-          Plot.rect([0], {
-            x1: length(band.low),
-            x2: length(band.high),
-            y1: KPA.least,
-            y2: KPA.most,
-            fill: moistureColours[4],
-            fillOpacity: 0.3,
-          }),
-          Plot.text(["8 of 10 soils"], { x: length((band.low + band.high) / 2), ...above }),
-        ]
-      : []),
-    ...(practice
-      ? [
-          Plot.ruleY([KPA.least * 1.25], {
-            x1: length(practice.from),
-            x2: length(practice.to),
-            stroke: faint,
-            strokeWidth: 4,
-          }),
-          Plot.text(["common practice"], {
-            x: length((practice.from + practice.to) / 2),
-            y: KPA.least * 1.25,
-            dy: -10,
-            fill: ink,
-            stroke: paper,
-          }),
-        ]
-      : []),
+  const y = KPA.least * 1.25;
+  const box = ({ low, high }: NonNullable<typeof band>) => [
+    Plot.rect([0], { x1: length(low), x2: length(high), y1: KPA.least, y2: KPA.most, ...pale }),
+    wordsAt({ x: length((low + high) / 2), y: KPA.most }, "8 of 10 soils", { dy: -10, fill: ink }),
   ];
+  const bar = ({ from, to }: NonNullable<typeof practice>) => [
+    Plot.ruleY([y], { x1: length(from), x2: length(to), stroke: faint, strokeWidth: 4 }),
+    wordsAt({ x: length((from + to) / 2), y }, "common practice", { dy: -10, fill: ink, stroke: paper }),
+  ];
+  return [...(band ? box(band) : []), ...(practice ? bar(practice) : [])];
 }
+
+const pale = { fill: moistureColours[4], fillOpacity: 0.3 };
 
 function ownMarks({ own }: MidwayFigure, length: (cm: number) => number): Plot.Markish[] {
   if (own === null || own > WIDEST) return [];
   return [
     Plot.ruleX([length(own)], { stroke: ink, strokeDasharray: "2 3" }),
-    Plot.text(["your plan"], {
-      x: length(own),
-      y: KPA.most,
+    wordsAt({ x: length(own), y: KPA.most }, "your plan", {
       dx: 5,
       dy: 14,
       textAnchor: "start",

@@ -2,8 +2,8 @@
 import * as Plot from "@observablehq/plot";
 import { AGREED_SHARE, type SowingAgreement, type Stretch } from "../../../model/public/ensemble.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
-import { faint, ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
-import { axisLabel, chart, margins } from "../../figures/plotting.ts";
+import { faint, ink, moistureColours, terracotta } from "../../figures/look.ts";
+import { axisLabel, bold, chart, margins, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { AGREED_WORDS } from "../../words/bandWords.ts";
 
@@ -53,14 +53,6 @@ function agreedMarks(
   const agreed = shares.filter((stretch) => stretch.from >= from && stretch.to <= to);
   return [
     Plot.areaY(cornersOf(agreed, length), { x: "x", y1: 0, y2: "share", fill: agreedColour, clip: true }),
-    Plot.text([act], {
-      x: length(from),
-      y: 100,
-      dy: 8,
-      textAnchor: "start",
-      fill: agreedColour,
-      stroke: paper,
-      fontWeight: "bold",
-    }),
+    wordsAt({ x: length(from), y: 100 }, act, { ...bold(agreedColour), dy: 8, textAnchor: "start" }),
   ];
 }

@@ -24,6 +24,7 @@ const fifthColour = "#53a4a0";
 export function drawBeds({ dots, drawn, fifths, all, x, y }: Scatter, label: string, stage: Stage): SVGElement {
   const top = roundedUp(Math.max(0, ...dots.filter((dot) => !isBeyond(dot.y)).map((dot) => dot.y)));
   const within = (value: number) => Math.min(value, top);
+  const heights = { y1: ({ low }: Band) => within(low), y2: ({ high }: Band) => within(high) };
   const far = dots.filter((dot) => isBeyond(dot.y));
   const [from, to] = extent(drawn) as [number, number];
   return chart(label, stage, {
@@ -39,18 +40,11 @@ export function drawBeds({ dots, drawn, fifths, all, x, y }: Scatter, label: str
     },
     y: { domain: [0, top], label: y.label, ticks: 6, grid: true },
     marks: [
-      Plot.rect([all], {
-        x1: from,
-        x2: to,
-        y1: ({ low }) => within(low),
-        y2: ({ high }) => within(high),
-        fill: spreadColour,
-      }),
+      Plot.rect([all], { x1: from, x2: to, ...heights, fill: spreadColour }),
       Plot.rect(fifths, {
         x1: "from",
         x2: "to",
-        y1: ({ low }: Band) => within(low),
-        y2: ({ high }: Band) => within(high),
+        ...heights,
         fill: fifthColour,
         fillOpacity: 0.45,
         insetLeft: 1,
@@ -66,23 +60,9 @@ export function drawBeds({ dots, drawn, fifths, all, x, y }: Scatter, label: str
       }),
       Plot.dot(far, { x: "x", y: top, r: 3, symbol: "triangle", stroke: ink, strokeOpacity: 0.7, dy: -8, clip: false }),
       Plot.ruleY([0], { stroke: faint }),
-      Plot.ruleY(fifths, {
-        x1: "from",
-        x2: "to",
-        y: ({ median }: Band) => within(median),
-        stroke: ink,
-        strokeWidth: 2,
-      }),
+      Plot.ruleY(fifths, { x1: "from", x2: "to", y: (band: Band) => within(band.median), stroke: ink, strokeWidth: 2 }),
       ...(far.length > 0
-        ? [
-            Plot.text([y.beyondWords], {
-              frameAnchor: "top-right",
-              dy: -27,
-              text: (words: string) => `△ ${words}`,
-              fill: ink,
-              stroke: paper,
-            }),
-          ]
+        ? [Plot.text([`△ ${y.beyondWords}`], { frameAnchor: "top-right", dy: -27, fill: ink, stroke: paper })]
         : []),
     ],
   });

@@ -2,8 +2,8 @@
 import * as Plot from "@observablehq/plot";
 import { ENOUGH } from "../../../model/public/advice.ts";
 import { fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
-import { faint, ink, moistureColours, paper, potWater } from "../../figures/look.ts";
-import { chart, margins } from "../../figures/plotting.ts";
+import { faint, ink, moistureColours, paper, potWater, warning } from "../../figures/look.ts";
+import { bold, chart, margins, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import type { FillingCourse } from "./course.ts";
 
@@ -11,7 +11,7 @@ import type { FillingCourse } from "./course.ts";
 export const SHOWN_DAYS = 14;
 
 const thirstColour = moistureColours[7];
-const sufferColour = "#9a2a12";
+const sufferColour = warning;
 
 /** Pixels from the top of the drawing; values run upwards from `bottom`. */
 interface Panel {
@@ -118,17 +118,8 @@ function shareMarks({ met }: FillingCourse): Plot.Markish[] {
   const enough = at(SHARES, 100 * ENOUGH);
   return [
     Plot.ruleY([enough], { x1: 0, x2: SHOWN_DAYS, stroke: sufferColour, strokeDasharray: "5 3" }),
-    Plot.line(points, {
-      x: "day",
-      y: "y",
-      curve: "step-after",
-      stroke: thirstColour,
-      strokeWidth: 2.4,
-      clip: true,
-    }),
-    Plot.text([`${100 * ENOUGH} %\nenough`], {
-      x: SHOWN_DAYS,
-      y: enough,
+    Plot.line(points, { x: "day", y: "y", curve: "step-after", stroke: thirstColour, strokeWidth: 2.4, clip: true }),
+    wordsAt({ x: SHOWN_DAYS, y: enough }, `${100 * ENOUGH} %\nenough`, {
       dx: 6,
       textAnchor: "start",
       fill: sufferColour,
@@ -136,34 +127,27 @@ function shareMarks({ met }: FillingCourse): Plot.Markish[] {
   ];
 }
 
+/** Words beside an upright line, on the side that has more room. */
+const besideDay = (day: number) =>
+  day > SHOWN_DAYS / 2 ? ({ textAnchor: "end", dx: -4 } as const) : ({ textAnchor: "start", dx: 4 } as const);
+
 /** The day on which the plan would refill: what comes after shows what a late refill means. */
-function refillMarks({ nextRefill }: FillingCourse): Plot.Markish[] {
-  const days = nextRefill !== null && nextRefill <= SHOWN_DAYS ? [nextRefill] : [];
-  const isLate = (day: number) => day > SHOWN_DAYS / 2;
-  const label = { x: (day: number) => day, y: LEVELS.top - 6, text: () => "next refill due", fontSize: 12 };
+function refillMarks({ nextRefill: day }: FillingCourse): Plot.Markish[] {
+  if (day === null || day > SHOWN_DAYS) return [];
   return [
-    Plot.ruleX(days, { y1: LEVELS.top, y2: SHARES.bottom, stroke: faint, strokeDasharray: "2 3" }),
-    Plot.text(days, { ...label, textAnchor: "start", dx: 4, filter: (day: number) => !isLate(day) }),
-    Plot.text(days, { ...label, textAnchor: "end", dx: -4, filter: isLate }),
+    Plot.ruleX([day], { y1: LEVELS.top, y2: SHARES.bottom, stroke: faint, strokeDasharray: "2 3" }),
+    wordsAt({ x: day, y: LEVELS.top - 6 }, "next refill due", { ...besideDay(day), fontSize: 12 }),
   ];
 }
 
-function sufferMarks({ sufferDays, sufferCause }: FillingCourse): Plot.Markish[] {
-  const days = sufferDays !== null && sufferDays <= SHOWN_DAYS ? [sufferDays] : [];
-  const isLate = (day: number) => day > SHOWN_DAYS / 2;
-  const words = (day: number) =>
-    day < 0.25 ? `suffer at once: too ${sufferCause}` : `suffer from day ${Number(day.toFixed(1))}: too ${sufferCause}`;
-  const label = {
-    x: (day: number) => day,
-    y: SHARES.top - 8,
-    text: words,
-    fill: sufferColour,
-    stroke: paper,
-    fontWeight: "bold" as const,
-  };
+function sufferMarks({ sufferDays: day, sufferCause }: FillingCourse): Plot.Markish[] {
+  if (day === null || day > SHOWN_DAYS) return [];
+  const when = day < 0.25 ? "at once" : `from day ${Number(day.toFixed(1))}`;
   return [
-    Plot.ruleX(days, { y1: SHARES.top - 4, y2: SHARES.bottom, stroke: sufferColour, strokeWidth: 1.6 }),
-    Plot.text(days, { ...label, textAnchor: "start", dx: 4, filter: (day: number) => !isLate(day) }),
-    Plot.text(days, { ...label, textAnchor: "end", dx: -4, filter: isLate }),
+    Plot.ruleX([day], { y1: SHARES.top - 4, y2: SHARES.bottom, stroke: sufferColour, strokeWidth: 1.6 }),
+    wordsAt({ x: day, y: SHARES.top - 8 }, `suffer ${when}: too ${sufferCause}`, {
+      ...bold(sufferColour),
+      ...besideDay(day),
+    }),
   ];
 }

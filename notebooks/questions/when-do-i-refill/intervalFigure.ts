@@ -1,8 +1,8 @@
 /** The share of their thirst that plants get met, against the days between refills. */
 import * as Plot from "@observablehq/plot";
 import { ENOUGH, type IntervalRange, type IntervalShare } from "../../../model/public/advice.ts";
-import { ink, moistureColours, paper } from "../../figures/look.ts";
-import { chart, margins } from "../../figures/plotting.ts";
+import { ink, moistureColours, paper, warning } from "../../figures/look.ts";
+import { bold, chart, margins, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 import { wholePercent } from "./refillWords.ts";
 
@@ -14,8 +14,9 @@ export interface IntervalFigure {
 }
 
 const LONGEST_SHOWN = 15;
+const pale = { fill: moistureColours[4], fillOpacity: 0.28 };
 const colour = moistureColours[8];
-const sufferColour = "#9a2a12";
+const enoughWords = { dy: -8, textAnchor: "end", fill: warning, stroke: paper } as const;
 
 export function drawIntervals({ tried, carrying, own }: IntervalFigure, label: string, stage: Stage): SVGElement {
   const points = tried.map(({ days, share }) => ({ days, share: 100 * share }));
@@ -31,15 +32,8 @@ export function drawIntervals({ tried, carrying, own }: IntervalFigure, label: s
     y: { domain: [0, 100], label: "share of the plants’ thirst that is met (%)", ticks: 5, grid: true },
     marks: [
       ...carryingMarks(carrying),
-      Plot.ruleY([100 * ENOUGH], { stroke: sufferColour, strokeDasharray: "5 3" }),
-      Plot.text([`${100 * ENOUGH} %: enough`], {
-        x: LONGEST_SHOWN,
-        y: 100 * ENOUGH,
-        dy: -8,
-        textAnchor: "end",
-        fill: sufferColour,
-        stroke: paper,
-      }),
+      Plot.ruleY([100 * ENOUGH], { stroke: warning, strokeDasharray: "5 3" }),
+      wordsAt({ x: LONGEST_SHOWN, y: 100 * ENOUGH }, `${100 * ENOUGH} %: enough`, enoughWords),
       Plot.line(points, { x: "days", y: "share", stroke: colour, strokeOpacity: 0.5 }),
       Plot.dot(points, { x: "days", y: "share", fill: colour, r: 4.5 }),
       ...weeklyMarks(points, own),
@@ -52,14 +46,7 @@ function carryingMarks(carrying: IntervalRange | null): Plot.Markish[] {
   if (!carrying) return [];
   const { shortest, longest } = carrying;
   return [
-    Plot.rect([0], {
-      x1: Math.max(shortest - 0.4, 0),
-      x2: longest + 0.4,
-      y1: 0,
-      y2: 100,
-      fill: moistureColours[4],
-      fillOpacity: 0.28,
-    }),
+    Plot.rect([0], { x1: Math.max(shortest - 0.4, 0), x2: longest + 0.4, y1: 0, y2: 100, ...pale }),
     Plot.text(["carries"], { x: (shortest + longest) / 2, y: 0, dy: -10, fill: ink }),
   ];
 }
@@ -81,20 +68,11 @@ function weeklyMarks(points: { days: number; share: number }[], own: IntervalSha
 }
 
 function ownMarks(own: IntervalShare | null): Plot.Markish[] {
-  const shown = own && own.days <= LONGEST_SHOWN ? [{ days: own.days, share: 100 * own.share }] : [];
-  const isLate = own !== null && own.days > 12;
+  if (!own || own.days > LONGEST_SHOWN) return [];
+  const place = { x: own.days, y: 100 * own.share };
+  const side = own.days > 12 ? ({ textAnchor: "end", dx: 6 } as const) : ({ textAnchor: "start", dx: 9 } as const);
   return [
-    Plot.dot(shown, { x: "days", y: "share", symbol: "star", r: 7, fill: ink, stroke: paper }),
-    Plot.text(shown, {
-      x: "days",
-      y: "share",
-      text: ["your bed"],
-      textAnchor: isLate ? "end" : "start",
-      dx: isLate ? 6 : 9,
-      dy: -12,
-      fill: ink,
-      stroke: paper,
-      fontWeight: "bold",
-    }),
+    Plot.dot([place], { x: "x", y: "y", symbol: "star", r: 7, fill: ink, stroke: paper }),
+    wordsAt(place, "your bed", { ...bold(ink), ...side, dy: -12 }),
   ];
 }

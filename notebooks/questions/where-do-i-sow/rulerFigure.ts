@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import type { RulerMark, SowingAdvice } from "../../../model/public/advice.ts";
 import { bothSystems, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper, terracotta } from "../../figures/look.ts";
-import { chart, margins, roundTicks } from "../../figures/plotting.ts";
+import { chart, margins, roundTicks, wordsAt } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
 /** How far the ruler reaches, cm (somewhat over 20 in): fixed, so that nothing jumps. */
@@ -38,6 +38,7 @@ const firstBar = rulerTop + rulerHeight + 12;
 const barPitch = 74;
 const barTop = 22;
 const barHeight = 22;
+const small = { dx: 4, textAnchor: "start", fontSize: 11 } as const;
 
 export function drawRuler(bars: Bar[], act: string, units: UnitSystem, label: string, stage: Stage): SVGElement {
   const potWidth = 18;
@@ -53,13 +54,7 @@ export function drawRuler(bars: Bar[], act: string, units: UnitSystem, label: st
       ...wallMarks(potWidth / pixelsPerCm, height),
       ...rulerMarks(units),
       ...bars.flatMap((bar, i) => barMarks(bar, firstBar + i * barPitch, act, pixelsPerCm)),
-      Plot.text(["number under a bar: first day that is moist enough there"], {
-        x: 0,
-        y: height - 8,
-        dx: 4,
-        textAnchor: "start",
-        fontSize: 11,
-      }),
+      wordsAt({ x: 0, y: height - 8 }, "number under a bar: first day that is moist enough there", small),
     ],
   });
 }
@@ -67,13 +62,7 @@ export function drawRuler(bars: Bar[], act: string, units: UnitSystem, label: st
 function wallMarks(width: number, height: number): Plot.Markish[] {
   return [
     Plot.rect([0], { x1: -width, x2: 0, y1: 0, y2: height, fill: terracotta }),
-    Plot.text(["clay pot"], {
-      x: -width / 2,
-      y: height / 2,
-      rotate: -90,
-      fill: paper,
-      fontSize: 12,
-    }),
+    wordsAt({ x: -width / 2, y: height / 2 }, "clay pot", { rotate: -90, fill: paper, fontSize: 12 }),
   ];
 }
 
@@ -144,6 +133,7 @@ const drawn = (zones: Zone[]) =>
 function barMarks({ name, words, advice, marks, isOutdated }: Bar, top: number, act: string, pixelsPerCm: number) {
   const opacity = isOutdated ? 0.35 : 1;
   const zones = zonesOf(advice, act);
+  const heading = { dx: 6, textAnchor: "start", fontWeight: "bold", fontSize: 12, opacity } as const;
   const [y1, y2] = [top + barTop, top + barTop + barHeight];
   const fits = ({ from, to, label }: Zone) => (to - from) * pixelsPerCm > 6 * label.length + 6;
   const isDark = ({ colour }: Zone) => colour === zoneColours.soaked;
@@ -160,15 +150,7 @@ function barMarks({ name, words, advice, marks, isOutdated }: Bar, top: number, 
       },
     );
   return [
-    Plot.text([`${name}: ${isOutdated ? "being worked out …" : words}`], {
-      x: 0,
-      y: top + barTop / 2 + 1,
-      dx: 6,
-      textAnchor: "start",
-      fontWeight: "bold",
-      fontSize: 12,
-      opacity,
-    }),
+    wordsAt({ x: 0, y: top + barTop / 2 + 1 }, `${name}: ${isOutdated ? "being worked out …" : words}`, heading),
     Plot.rect(zones, { x1: "from", x2: "to", y1, y2, fill: "colour", stroke: ink, strokeWidth: 0.8, opacity }),
     labels(true),
     labels(false),

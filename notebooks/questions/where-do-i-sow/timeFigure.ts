@@ -24,6 +24,7 @@ export interface TimeFigure {
 const usualDays = 28;
 
 const moistColour = moistureColours[7];
+const soakedWords = { fill: zoneColours.soaked, stroke: paper, dy: -7, dx: -4, textAnchor: "end" } as const;
 
 export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGElement {
   const { moist, soaked, advice, refillDays, units } = figure;
@@ -45,15 +46,9 @@ export function drawTime(figure: TimeFigure, label: string, stage: Stage): SVGEl
         ? [wordsAt({ x: 0, y: top }, "moist enough at every distance", everywhere)]
         : []),
       Plot.dot(refillDays, { x: identity, y: top, dy: -8, symbol: "triangle", rotate: 180, fill: ink, r: 3.5 }),
-      Plot.text(refillDays.slice(-1), {
-        x: identity,
-        y: top,
-        dx: 8,
-        dy: -8,
-        text: () => "filled",
-        textAnchor: "start",
-        fontSize: 11,
-      }),
+      ...refillDays
+        .slice(-1)
+        .map((x) => wordsAt({ x, y: top }, "filled", { dx: 8, dy: -8, textAnchor: "start", fontSize: 11 })),
     ],
   });
 }
@@ -109,15 +104,6 @@ function soakedMarks({ day, value }: Series, length: (cm: number) => number): Pl
   );
   return [
     Plot.areaY(points, { x: "x", y: "y", fill: zoneColours.soaked, clip: true }),
-    Plot.text(place ? [place] : [], {
-      x: last(day),
-      y: "y",
-      text: () => "soaked",
-      fill: zoneColours.soaked,
-      stroke: paper,
-      dy: -7,
-      dx: -4,
-      textAnchor: "end",
-    }),
+    ...(place ? [wordsAt({ x: last(day), y: place.y }, "soaked", soakedWords)] : []),
   ];
 }

@@ -1,4 +1,7 @@
-/** A bed of pots fed from tanks, day by day: what the pots ask for, what they get, and on which days they fall short. Litres. */
+/**
+ * A bed of pots fed from tanks, day by day: what the pots ask for, what they get, and on which days they fall short. Litres.
+ * Its loops read their columns by `!`: they run for two hundred years at every size of roof and tank that is tried.
+ */
 import { noTotals, stepTanks, type Tanks, type TankTotals } from "./tanks.ts";
 
 /** Pots that are alike. */

@@ -14,10 +14,8 @@ export interface Catchment {
  * counts as dry.
  */
 export function roofLitres(rainMm: ArrayLike<number>, { area, runoff, firstFlushMm }: Catchment): Float64Array {
-  const litres = new Float64Array(rainMm.length);
-  for (let t = 0; t < rainMm.length; t++) {
+  return Float64Array.from(rainMm, (mm, t) => {
     const flush = t === 0 || rainMm[t - 1] === 0 ? firstFlushMm : 0;
-    litres[t] = runoff * area * Math.max(rainMm[t]! - flush, 0);
-  }
-  return litres;
+    return runoff * area * Math.max(mm - flush, 0);
+  });
 }

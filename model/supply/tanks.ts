@@ -1,6 +1,7 @@
 /**
  * Tanks in a chain, day by day. The first one feeds the bed; each of the others catches what overflows from the one before,
  * and gives it back when that one has room. Litres.
+ * Steps read the tanks' list by `!`: they run for two hundred years at every size of tank that is tried.
  */
 export interface Tanks {
   /** Of each tank, the one that feeds the bed first. */

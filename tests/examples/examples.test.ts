@@ -31,3 +31,23 @@ test("flow: a full cylinder in wet soil loses K π r H (H + r) / w, and in dry l
   expect(text).toContain("finished");
   expect(Number(text.match(/By day 1 the pot has given ([\d.]+) L/)?.[1])).toBeGreaterThan(litres);
 });
+
+test("advice: an empty pot has given π r² h, and one of twice the size has lengths ∛2 as great", async () => {
+  const text = await printed(() => import("./advice.ts"));
+  const [r, h] = [10 - 1, 30 - 1];
+  expect(text).toContain(`The pot has given ${((Math.PI * r ** 2 * h) / 1000).toFixed(2)} L and is empty`);
+  expect(text).toMatch(/Sow on day \d+, up to \d+ cm/);
+  expect(text).toContain(`a radius of ${(10 * Math.cbrt(2)).toFixed(3)} cm`);
+});
+
+test("ensemble: a wall that lets more through wets farther, and a band of three lies 4/5 of the way to its ends", async () => {
+  const text = await printed(() => import("./ensemble.ts"));
+  expect(text).toContain("rank correlation 1.00");
+  const numbers = (line: string) => [...line.matchAll(/\d+\.\d+/g)].map(Number);
+  const lines = text.split("\n");
+  const [low, high, median] = numbers(lines[0]!) as [number, number, number];
+  const [least, middle, most] = numbers(lines[2]!).sort((a, b) => a - b) as [number, number, number];
+  expect(median).toBe(middle);
+  expect(low).toBeCloseTo(middle - 0.8 * (middle - least), 9);
+  expect(high).toBeCloseTo(middle + 0.8 * (most - middle), 9);
+});

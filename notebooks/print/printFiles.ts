@@ -8,7 +8,7 @@ import { numberWithUnit } from "../form/fieldReading.ts";
 import type { Filled } from "../form/planForm.ts";
 import type { PageContent } from "../notebook/evaluate.ts";
 import type { Block, Figure, Notebook, Table } from "../notebook/notebook.ts";
-import { csv, rowTexts } from "../notebook/tables.ts";
+import { csv, rowTexts, tableOf } from "../notebook/tables.ts";
 import { words } from "../words/words.ts";
 import { FIGURE_WIDTH, htmlFile } from "./htmlFile.ts";
 
@@ -49,13 +49,10 @@ function settingsTable({ controls }: Notebook, { settings, units }: Filled): Tab
     const option = control.options.find(({ value }) => value === chosen);
     return present(option, `choice "${chosen}" of ${control.field}`).label;
   };
-  return {
-    kind: "table",
-    name: "settings",
-    caption: "The controls as they stood",
-    columns: [{ heading: "control" }, { heading: "value" }],
-    rows: shown.map((control) => [control.label, text(control)]),
-  };
+  return tableOf("settings", "The controls as they stood", shown, [
+    ["control", ({ label }) => label],
+    ["value", text],
+  ]);
 }
 
 const isFigure = (block: Block): block is Figure => typeof block === "object" && block.kind === "figure";

@@ -39,6 +39,7 @@ export interface MonthOfBed {
 /** Nine of ten years: our own choice. */
 export const WANTED_SHARE = 0.9;
 
+/** Gathers bed, supply and outlook, and sums up the season month by month; litres. */
 export function wholeBed(plan: Plan, bed: BedLayout, supplied: BedWithSupply, isRecorded: boolean): WholeBed {
   const outlook = outlookOf(supplied, isRecorded);
   const months = monthsOf(supplied, outlook);
@@ -46,6 +47,7 @@ export function wholeBed(plan: Plan, bed: BedLayout, supplied: BedWithSupply, is
   return { plan, bed, supplied, outlook, months, hardest };
 }
 
+/** Whether plants get `ENOUGH` of the water they want in the hardest month. */
 export const carriesCrop = ({ hardest }: Pick<WholeBed, "hardest">): boolean => hardest.met >= ENOUGH;
 
 function monthsOf({ plan, asked, release }: BedWithSupply, outlook: Outlook): MonthOfBed[] {
@@ -82,7 +84,9 @@ function shareOfTank(plan: Plan, usedShare: number): number {
   return stored > 0 ? (unusable + stored) / plan.tank.litres : 0;
 }
 
-/** Yields between two fillings. */
+/**
+ * How the line fills the pots, month by month (minutes), and what tank would do (litres). Yields between two fillings.
+ */
 export function* bedWater(gathered: WholeBed): Generator<void, BedWater> {
   const { plan, bed, months, supplied } = gathered;
   const isLined = bed.pots.length <= MOST_LINED_POTS;

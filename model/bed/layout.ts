@@ -20,7 +20,7 @@ export interface Layout {
 const TRIED_SHIFTS = { rowsInAll: 2000, least: 24, most: 200 };
 
 /**
- * The middles of the pots, row by row: the shift of the grid that holds most pots, and in its midst, so that what room is
+ * The middles of the pots, cm, row by row: the shift of the grid that holds most pots, and in its midst, so that what room is
  * left over lies evenly about them. Along the rows the best shift is exact; across them a rare one between those tried,
  * which holds another pot, may be missed. Turning bed and grid together turns the places and changes nothing else.
  */

@@ -61,12 +61,12 @@ export function distanceInside(outline: BedOutline, place: Place): number {
 /** Middle of a round bed; `diameter` and place in cm. */
 export const centreOf = ({ diameter }: { diameter: number }): Place => ({ x: diameter / 2, y: diameter / 2 });
 
-/** Between two places, cm. */
+/** Distance between two places, cm. */
 export const distanceBetween = (a: Place, b: Place): number => Math.hypot(b.x - a.x, b.y - a.y);
 
 export type Cornered = Exclude<BedOutline, { shape: "circle" }>;
 
-/** In the order in which they were given; of a rectangle from (0, 0) along its length. */
+/** The corners, cm, in the order in which they were given; of a rectangle from (0, 0) along its length. */
 export function bedCorners(outline: Cornered): Place[] {
   if (outline.shape === "polygon") return outline.points;
   const { length, width } = outline;

@@ -16,7 +16,7 @@ export function dayOfYear(month: Month, day: number): number {
 /** A month's fifteenth, which stands for the whole month. */
 export const middleDay = (month: Month): number => dayOfYear(month, 15);
 
-/** Number of days, 28 in February. */
+/** Number of days of a month, 28 in February. */
 export const daysOfMonth = (month: Month): number => dateOf(MONTHS.indexOf(month) + 1, 0).getUTCDate();
 
 /** The month's place in `MONTHS`. */
@@ -28,7 +28,7 @@ export const monthOfDay = (dayOfYear: number): Month => entry(MONTHS, monthIndex
 /** Day of the month, from 1, of a day of the year, 1 to 365. */
 export const dayOfMonth = (dayOfYear: number): number => dateOf(0, dayOfYear).getUTCDate();
 
-/** Some days later, in the next year where the year ends before. */
+/** The day of the year some days later, in the next year where the year ends before. */
 export const laterDay = (dayOfYear: number, days: number): number => ((dayOfYear - 1 + days) % DAYS_OF_YEAR) + 1;
 
 /** From one day of the year to the next time that it is the other, 0 to 364. */

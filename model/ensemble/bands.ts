@@ -55,7 +55,10 @@ export function bandsOf(plan: PottedGround, outcomes: readonly Outcome[]): Bands
   };
 }
 
-/** In proportion between the two nearest values (definition 7 of Hyndman & Fan 1996, Am. Stat. 50:361-365). */
+/**
+ * The band of some values, in their own unit: in proportion between the two nearest values (definition 7 of Hyndman &
+ * Fan 1996, Am. Stat. 50:361-365).
+ */
 export function bandOf(values: readonly number[]): Band {
   const at = (p: number) => present(quantile(values, p), "value to make a band of");
   return { low: at(0.1), median: at(0.5), high: at(0.9) };

@@ -67,7 +67,10 @@ function readingOf(plan: PottedGround, run: Run, farthest: { r: number; angle: n
   };
 }
 
-/** Where the ground of pots on a grid is drier than a head: nowhere; farthest from any pot alone; between neighbours too. */
+/**
+ * Where the ground of pots on a grid is drier than a pressure head, cm: nowhere; farthest from any pot alone; between
+ * neighbours too.
+ */
 export function dryGround({ grid }: Pick<GroundOutcome, "grid">, head: number): "none" | "middle" | "between" {
   if (grid.farthestHead >= head) return "none";
   return grid.midwayHead >= head ? "middle" : "between";

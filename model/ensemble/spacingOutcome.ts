@@ -50,7 +50,7 @@ export interface SpacingBand extends Band {
   beyond: number;
 }
 
-/** Null where no member is solved. */
+/** The band of spacings, cm, over solved members; null where no member is solved. */
 export function spacingBand(outcomes: readonly SpacingOutcome[]): SpacingBand | null {
   const solved = outcomes.filter(({ trouble }) => trouble === null);
   if (solved.length === 0) return null;

@@ -44,7 +44,7 @@ function courseOf(plan: PottedGround, member: Member, task: MemberTask, grids: G
   }
 }
 
-/** The same without a halt. */
+/** Works out a task for one member without a halt. */
 export function solveMember<T extends MemberTask>(plan: PottedGround, member: Member, task: T): OutcomeOf<T> {
   const course = memberCourse(plan, member, task);
   for (;;) {

@@ -15,6 +15,7 @@ export type PlanPart<N extends PartName> = Pick<Plan, N & keyof Plan> &
   Within<"bed", BedPlan, N> &
   Within<"weather", Weather, N>;
 
+/** The named parts of a plan and nothing else; a name such as "bed.spacing" picks from a group. */
 export function planPart<N extends PartName>(plan: PlanPart<N>, names: readonly N[]): PlanPart<N> {
   const part: Record<string, unknown> = {};
   for (const name of names) {
@@ -40,4 +41,5 @@ export const POTTED_GROUND = [...UNSPACED_GROUND, "bed.spacing", "areaPerPot"] a
 
 export type PottedGround = PlanPart<(typeof POTTED_GROUND)[number]>;
 
+/** What the flow of water about one pot rests on, picked from a plan. */
 export const pottedGround = (plan: PottedGround): PottedGround => planPart(plan, POTTED_GROUND);

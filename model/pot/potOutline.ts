@@ -12,7 +12,7 @@ export function outlineOf(shape: PotShape): OutlinePoint[] {
   return base.r > 0 ? [...wall, { r: 0, d: base.d }] : wall;
 }
 
-/** Outer radius of the pot at a depth: of its rim above it, 0 below its base. */
+/** Outer radius of the pot at a depth, both cm: of its rim above it, 0 below its base. */
 export function wallRadiusAt(pot: PotShape, depth: number): number {
   const outline = outlineOf(pot);
   const rim = first(outline);

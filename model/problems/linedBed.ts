@@ -25,6 +25,7 @@ export interface Way {
 /** The parts of a plan that its line rests on. */
 export type LinedBed = Pick<Plan, "bed" | "pot" | "tank" | "line">;
 
+/** The parts that the line rests on, picked from a plan. */
 export const linedBed = ({ bed, pot, tank, line }: LinedBed): LinedBed => ({ bed, pot, tank, line });
 
 /** What its flows rest on: no pipe is cut for them. */

@@ -2,7 +2,7 @@
 
 export { type Band, type Bands, bandOf, bandsOf, type Emptying } from "../ensemble/bands.ts";
 export { compareClass, ORGANIC_MATTER, type SoilFigures } from "../ensemble/classComparison.ts";
-export { dryGround, type GroundOutcome, type GroundReading } from "../ensemble/groundOutcome.ts";
+export { dryGround, type GroundOutcome } from "../ensemble/groundOutcome.ts";
 export { type FirmShare, type Importance, importanceOf, memberColumns } from "../ensemble/importance.ts";
 export type { Member } from "../ensemble/member.ts";
 export { type Drawing, drawMembers, MEMBER_GROUPS, type MemberGroup, SOIL_GROUPS } from "../ensemble/members.ts";

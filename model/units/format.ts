@@ -23,7 +23,10 @@ export function formatSuction(h: number): string {
   return `${rounded(suctionKPa(h), "kPa")} kPa`;
 }
 
-/** Without trailing zeros: two figures below 1, one decimal below 10, whole numbers above; inches from 5 up in halves. */
+/**
+ * A value in one unit, as text without trailing zeros: two figures below 1, one decimal below 10, whole numbers above;
+ * inches from 5 up in halves.
+ */
 export function rounded(value: number, unit: Unit): string {
   const size = Math.abs(value);
   if (unit === "in" && size >= 5) return String(Math.round(2 * value) / 2);

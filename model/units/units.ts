@@ -63,7 +63,7 @@ export const UNIT_SYSTEMS = ["metric", "us"] as const;
 
 export type UnitSystem = (typeof UNIT_SYSTEMS)[number];
 
-/** The person's own system first. */
+/** Both unit systems, the person's own first. */
 export const bothSystems = (own: UnitSystem): [UnitSystem, UnitSystem] =>
   own === "us" ? ["us", "metric"] : ["metric", "us"];
 

@@ -33,7 +33,10 @@ export interface KnownLeast {
   least: LeastOutletHeight;
 }
 
-/** The least height of the tank's outlet at which every pot fills; yields after each filling that is tried. */
+/**
+ * The least height of the tank's outlet above the soil, cm, at which every pot fills; yields after each filling that is
+ * tried.
+ */
 export function* knownLeast(of: HeightlessBed): Generator<void, KnownLeast> {
   return { of, least: yield* outletHeightSearch(of, linedPots(of)) };
 }

@@ -108,12 +108,16 @@ export interface HeightlessBed extends Omit<FlowingBed, "tank"> {
   tank: Omit<FlowingBed["tank"], "outletHeight">;
 }
 
+/** The same bed without the height of its tank's outlet, and without what changes no flow. */
 export function heightlessBed({ bed, pot, tank, line }: LinedBed): HeightlessBed {
   const [{ outletHeight, ...body }, { slack, ...flowing }] = [tank, line];
   return { bed, pot, tank: body, line: flowing };
 }
 
-/** Begins with the outlet on the soil. Yields after each filling that is tried. */
+/**
+ * The least height of the tank's outlet, cm above the soil, that fills every pot in time. Begins with the outlet on the
+ * soil; yields after each filling that is tried.
+ */
 export function* outletHeightSearch(bed: HeightlessBed, pots: readonly Place[]): Generator<void, LeastOutletHeight> {
   const plan: FlowingBed = { ...bed, tank: { ...bed.tank, outletHeight: 0 } };
   const { tank, line } = plan;

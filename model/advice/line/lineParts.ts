@@ -41,7 +41,10 @@ export interface LineParts {
   fittings: Fitting[];
 }
 
-/** A row's pipe is one piece, into which the small tubes' connectors go. */
+/**
+ * What to buy and cut for a line: lengths in cm, bores in mm. A row's pipe is one piece, into which the small tubes'
+ * connectors go.
+ */
 export function lineParts(plan: LinedBed, pots: readonly Place[]): LineParts {
   const { line, rows } = bedLine(plan, pots);
   const longer = 1 + plan.line.slack;

@@ -14,7 +14,9 @@ export interface PotJoint {
   length: number;
 }
 
-/** None where the plan has none. */
+/**
+ * The tubes between neighbours in `rows` of pots (by index); places and lengths in cm. None where the plan has none.
+ */
 export function potJoints({ line, pot }: FlowingBed, pots: readonly Place[], rows: readonly number[][]): PotJoint[] {
   const { joints } = line;
   if (!joints) return [];

@@ -14,7 +14,10 @@ const TWICE = Math.cbrt(2);
 /** A pot must leave its ground at least so much room to its side, as a share of the pot's own radius. */
 const LEAST_ROOM = 1.2;
 
-/** What would change how long a filling serves; only what can still be done, and what fits the ground. */
+/**
+ * Changes of the pot or its ground that would change how long a filling lasts; only what can still be done, and what
+ * fits the ground.
+ */
 export function alternatives(plan: Plan): Alternative[] {
   const all: Alternative[] = [
     { name: "bigger pot", plan: { ...plan, pot: scaledPot(plan.pot, TWICE) } },

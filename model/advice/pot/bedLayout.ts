@@ -34,7 +34,10 @@ export interface BedLayout {
   most: number;
 }
 
-/** `wetRadius` comes from the run of the living bed, `sowing` from that of bare ground in which seeds come up. */
+/**
+ * Where pots, plants and pegs stand, cm. `wetRadius`, cm, comes from the run of the living bed, `sowing` from that of
+ * bare ground in which seeds come up.
+ */
 export function bedLayout(plan: Plan, wetRadius: number, sowing: SowingAdvice): BedLayout {
   const { outline, spacing, edgeDistance, potPlaces, plantSpacing } = plan.bed;
   const pots = potPlaces ?? layOutPots(outline, plan.bed);

@@ -29,12 +29,15 @@ export function rangeBetween(series: Series, from: number, to: number): { least:
   return { least: Math.min(...all), greatest: Math.max(...all) };
 }
 
-/** Whether an edge's radius, read off the run's history, has come to the region's side: how far it goes is not known. */
+/**
+ * Whether an edge's radius, cm, read off the run's history, has come to the region's side: how far it goes is not
+ * known.
+ */
 export function isAtSide({ grid }: Run, radius: number): boolean {
   return radius >= (grid.sectors?.reach ?? grid.rEdges.at(-1)!) - 1e-6;
 }
 
-/** First day on which the value is at least `limit`; null when it never is. */
+/** First day on which the value is at least `limit`, in the values' own unit; null when it never is. */
 export function firstDayAtLeast({ day, value }: Series, limit: number): number | null {
   const k = value.findIndex((v) => v >= limit);
   if (k < 0) return null;

@@ -39,6 +39,7 @@ export interface WatchedFilling {
 /** What intervals are tried on: whatever the plan's own way of filling. */
 const UNFILLED_GROUND = POTTED_GROUND.filter((name) => name !== "filling");
 export type UnfilledGround = PlanPart<(typeof UNFILLED_GROUND)[number]>;
+/** What intervals are tried on, picked from a plan. */
 export const unfilledGround = (plan: UnfilledGround): UnfilledGround => planPart(plan, UNFILLED_GROUND);
 
 type Changes = Partial<Omit<LivingOptions, "days" | "filling">>;
@@ -48,7 +49,9 @@ export function watchedProblem(plan: PottedGround, changes: Changes = {}): Probl
   return living(plan, watchedFilling(plan), changes);
 }
 
-/** Four weeks of refills every so many days, from ground that has no more water of its own to give: a dry bed at least. */
+/**
+ * Four weeks of refills every `every` days, from ground that has no more water of its own to give: a dry bed at least.
+ */
 export function intervalProblem(ground: UnfilledGround, every: number, changes: Changes = {}): Problem {
   const startHead = Math.min(ground.startHead, headOfSuction(START_MOISTURE.dry));
   const plan: PottedGround = { ...ground, filling: { kind: "every", days: every } };
@@ -90,14 +93,14 @@ export function watchedOutcome(plan: PottedGround, run: Run): WatchedFilling {
   };
 }
 
-/** Share of what plants want that they got between two days; 1 where they want nothing. */
+/** Share of what plants want, 0 to 1, that they got between two days; 1 where they want nothing. */
 export function metShare(run: Run, fromDay: number, toDay: number): number {
   const between = (values: number[]) => onDay(run, values, toDay) - onDay(run, values, fromDay);
   const wanted = between(run.history.wantedLitres);
   return wanted > 0 ? between(run.history.uptakeLitres) / wanted : 1;
 }
 
-/** What intervals of `TRIED_INTERVALS` do in their last whole cycle. */
+/** Share of what plants want, 0 to 1, that they get in the last whole cycle of refills every `every` days. */
 export function metByInterval(run: Run, every: number): number {
   const { from, to } = lastCycle(every);
   return metShare(run, from, to);

@@ -19,9 +19,11 @@ export interface IntervalRange {
 /** The names under which the runs of the tried intervals are solved and found again. */
 export const intervalName = (days: number): string => `${days} days`;
 
+/** What the runs of `intervalProblem` come to, by `intervalName`; one for each of `TRIED_INTERVALS`. */
 export const intervalShares = (runs: Readonly<Record<string, Run>>): IntervalShare[] =>
   TRIED_INTERVALS.map((days) => ({ days, share: metByInterval(runs[intervalName(days)]!, days) }));
 
+/** Days between refills that carry the crop, by shares in the order of `TRIED_INTERVALS`; null where none does. */
 export function enoughIntervals(tried: IntervalShare[]): IntervalRange | null {
   const last = tried.findLastIndex(({ share }) => share >= ENOUGH);
   if (last < 0) return null;
@@ -29,14 +31,18 @@ export function enoughIntervals(tried: IntervalShare[]): IntervalRange | null {
   return { shortest: tried[gap + 1]!.days, longest: tried[last]!.days };
 }
 
-/** The first of the best. */
+/** The interval (days) with the largest share; the first of several. */
 export const bestOf = (tried: IntervalShare[]): IntervalShare =>
   tried.reduce((best, each) => (each.share > best.share ? each : best));
 
+/** The share, 0 to 1, at an interval that was tried, days. */
 export const shareAt = (tried: IntervalShare[], days: number): number =>
   tried.find((each) => each.days === days)!.share;
 
-/** From one refill to the next after a fortnight; where there are none, the fortnight after the filling. */
+/**
+ * Share of what plants want, 0 to 1, that they get by the plan's own filling: from one refill to the next after a
+ * fortnight; where there are none, the fortnight after the filling.
+ */
 export function ownShare({ filling }: PottedGround, run: Run, { metBefore }: WatchedFilling): number {
   const isRepeated = filling.kind === "float" || (filling.kind === "every" && filling.days <= TRIED_INTERVALS.at(-1)!);
   return isRepeated ? metBefore : metShare(run, 0, FORTNIGHT);
@@ -61,6 +67,7 @@ interface OwnInterval {
   cause: WatchedFilling["sufferCause"];
 }
 
+/** How the plan's own interval fares beside those tried: days, and shares from 0 to 1. */
 export function verdictOf(
   { days, share, cause }: OwnInterval,
   carrying: IntervalRange,

@@ -52,6 +52,7 @@ export interface PotWaterUse {
   metAtEnd: number;
 }
 
+/** Where a pot's water went in a run of `COMPARED_DAYS`: litres a day on average, or by day. */
 export function potWaterUse(plan: PottedGround, run: Run): PotWaterUse {
   const { history } = run;
   // Without the −0 of roots that are not there.
@@ -130,6 +131,7 @@ interface PotWaterUses {
 export const riseWithPlants = ({ bare, grown }: PotWaterUses): number =>
   bare.given > 0 ? grown.given / bare.given - 1 : 0;
 
+/** The answer in a word to a rise as a share, 0.1 for 10 % more. */
 export function riseVerdict(rise: number): "no" | "hardly" | "a little" | "noticeably" {
   if (rise < 0) return rise < -HARDLY ? "no" : "hardly";
   if (rise < HARDLY) return "hardly";

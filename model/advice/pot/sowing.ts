@@ -64,7 +64,10 @@ export interface RulerMark {
   soakedDays: number;
 }
 
-/** The run must follow `planEdges` to `lastDayOf(plan)`. Throws a RangeError where it ends before the first band could be told. */
+/**
+ * On which day, and how far from the wall (cm), seeds or starters find water. The run must follow `planEdges` to
+ * `lastDayOf(plan)`. Throws a RangeError where it ends before the first band could be told.
+ */
 export function sowingAdvice(plan: PottedGround, run: Run): SowingAdvice {
   const needed = establishmentDays(plan);
   const lastSowingDay = run.history.day.at(-1)! - needed;
@@ -146,7 +149,10 @@ function rootBall({ sowing }: PottedGround): { radius: number; onItsOwn: number 
   return { radius: sowing.rootBallRadius, onItsOwn: sowing.handWateringDays };
 }
 
-/** The ruler from the wall outward: when each distance is first moist enough, and how long it is soaked. */
+/**
+ * The ruler from the wall outward, at distances in cm: when each distance is first moist enough, and how long it is
+ * soaked.
+ */
 export function sowingRuler(plan: PottedGround, run: Run, distances: readonly number[]): RulerMark[] {
   const origin = rulerOrigin(plan.pot);
   const { radius: ball } = rootBall(plan);
@@ -161,7 +167,7 @@ export function sowingRuler(plan: PottedGround, run: Run, distances: readonly nu
   }));
 }
 
-/** The radius of one of the plan's edges through the run. */
+/** The radius of one of the plan's edges through the run, cm by day. */
 export function edgeSeries(plan: PottedGround, run: Run, name: EdgeName): Series {
   return { day: run.history.day, value: run.history.edges[edgeIndex(plan, name)]!.radius };
 }
@@ -170,7 +176,7 @@ function isMoistFromStart(plan: PottedGround, run: Run): boolean {
   return isAtSide(run, edgeSeries(plan, run, "sprouting").value[0]!);
 }
 
-/** Radius from which the ruler counts: the pot's wall at the soil surface, or the rim of a pot sunk below it. */
+/** Radius from which the ruler counts, cm: the pot's wall at the soil surface, or the rim of a pot sunk below it. */
 export function rulerOrigin(pot: PotShape): number {
   return wallRadiusAt(pot, 0);
 }

@@ -55,13 +55,19 @@ export function triedSpacings(plan: Pick<Plan, "pot">): number[] {
   return [least, ...TRIED.filter((spacing) => spacing > least + 2)];
 }
 
-/** Just before the last refill within the days looked ahead; the last of these where none falls into them. */
+/**
+ * The day on which a run is read: just before the last refill within the days looked ahead; the last of these where
+ * none falls into them.
+ */
 export function readingDay({ filling, days }: Pick<Plan, "filling" | "days">): number {
   if (filling.kind !== "every" || filling.days > days) return days;
   return Math.floor(days / filling.days + 1e-9) * filling.days;
 }
 
-/** The run that a reading is taken from: the plan's plants drink in its month, pots stand so far apart, their own ground about each. */
+/**
+ * The run that a reading is taken from: the plan's plants drink in its month, pots stand `spacing` cm apart, their own
+ * ground about each.
+ */
 export function spacingProblem(
   plan: UnspacedGround,
   spacing: number,
@@ -70,7 +76,7 @@ export function spacingProblem(
   return livingProblem(atSpacing(plan, spacing), { stage: plan.plantStage, days: [readingDay(plan)], ...options });
 }
 
-/** Reads a run of `spacingProblem` that came to its end. */
+/** Reads a run of `spacingProblem` that came to its end; spacing and depths in cm. */
 export function spacingReading(plan: UnspacedGround, run: Run, spacing: number): SpacingReading {
   const rooted = activeRootDepth(plan);
   const wet = onDay(run, run.history.edges[edgeIndex(plan, "easyWater")]!.wettedDepth, readingDay(plan));
@@ -153,6 +159,7 @@ function nextSpacing(wet: number, dry: number, least: number): number | undefine
 /** What of a bed seen from above decides how many pots it takes at a spacing that is tried. */
 export type CountedBed = Pick<BedPlan, "outline" | "grid" | "rowAngle"> & EdgeOfPots;
 
+/** The parts of a bed that decide how many pots it takes; cm. */
 export function countedBed({ outline, grid, rowAngle, isEdgeUsual, edgeDistance }: BedPlan): CountedBed {
   return { outline, grid, rowAngle, ...(isEdgeUsual ? { isEdgeUsual } : { isEdgeUsual, edgeDistance }) };
 }

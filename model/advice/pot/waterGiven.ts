@@ -15,7 +15,7 @@ export interface WaterGiven {
   lostShare: number;
 }
 
-/** How the water given by a kept day, the run's end unless named, was spread over days and depths. */
+/** How the water given by a kept day, the run's end unless named, was spread over days and depths; litres. */
 export function waterGiven(plan: PottedGround, run: Run, lastDay = run.frames.at(-1)!.day): WaterGiven {
   const givenBy = (day: number) => onDay(run, run.history.seepageLitres, day);
   const total = givenBy(lastDay);

@@ -28,7 +28,7 @@ export interface BedChange {
 /** Wider apart, so that fewer pots serve the bed: our own choice. */
 const WIDER = 1.25;
 
-/** What can still be done; `otherCrop` is one of the list of crops. */
+/** Changes of a bed that can still be made; `otherCrop` is one of the list of crops. */
 export function changesOf(plan: PottedGround, otherCrop: string): BedChange[] {
   const spacing = WIDER * plan.bed.spacing;
   const crop = listedCrop(rowNamed(crops(), otherCrop));
@@ -50,7 +50,7 @@ function laterFilling(plan: PottedGround): BedChange[] {
   return [{ name: "later filling", plan: { ...plan, filling: { kind: "every", days } }, spacing: null }];
 }
 
-/** All changes' runs in one list. */
+/** All changes' runs, by the name of change and month. */
 export const changeProblems = (changes: readonly BedChange[]): Record<string, Problem> =>
   Object.fromEntries(
     changes.flatMap(({ name, plan }) =>
@@ -91,7 +91,10 @@ export interface ChangedBed {
   leastMet: number;
 }
 
-/** As it is first. Takes a while: yields between two beds. */
+/**
+ * What each change would bring, the bed as it is first; `wantedShare` of years, 0 to 1. Takes a while: yields between
+ * two beds.
+ */
 export function* changedBeds({ changes, runs, bed, plan, wantedShare }: ChangesAsked): Generator<void, ChangedBed[]> {
   const asItIs: BedChange = { name: "as it is", plan: bed.plan, spacing: null };
   const beds = [changedBed(asItIs, bed, plan, wantedShare)];

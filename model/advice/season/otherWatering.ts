@@ -27,7 +27,7 @@ export interface SeasonWater {
   drip: Span;
 }
 
-/** Over whole years of days. */
+/** What a bed of so many pots uses in a mean year, and what other ways of watering would take; litres. */
 export function seasonWater(plan: PottedGround, days: BedDays, pots: number): SeasonWater {
   const years = days.age.length / DAYS_OF_YEAR;
   const litres = (mm: number) => layerLitres(mm, pots * plan.areaPerPot) / years;
@@ -48,7 +48,7 @@ function applied(net: number, way: string): Span {
   return { least: net / row.efficiency.max, most: net / row.efficiency.min };
 }
 
-/** Share of water that pots save beside another way, 0.4 for 40 % less; below 0 where they take more. */
+/** Share of water that pots save beside another way, all in litres: 0.4 for 40 % less; below 0 where they take more. */
 export const savedBeside = (pots: number, { least, most }: Span): Span => ({
   least: 1 - pots / least,
   most: 1 - pots / most,
@@ -64,6 +64,9 @@ export interface DripHelp {
   forPots: Span;
 }
 
+/**
+ * What a drip line would add to the pots of a whole bed; `shortDays`: days a year on which the tank leaves them empty.
+ */
 export function dripHelp(
   plan: PottedGround,
   days: BedDays,

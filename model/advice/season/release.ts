@@ -17,7 +17,7 @@ export interface Release {
   knots: { month: Month; age: number; perLitre: number; met: number; wanted: number; given: number; taken: number }[];
 }
 
-/** From the runs of `seasonProblems`. */
+/** What a pot gives at every age of the plants, litres a day, from the runs of `seasonProblems`. */
 export function releaseOf(plan: PottedGround, runs: Readonly<Record<string, Run>>): Release {
   const base = givenDaily(plan, runs[NO_THIRST]!);
   const knots = runMonths(plan).map(({ month, age }) => {

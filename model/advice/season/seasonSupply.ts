@@ -14,7 +14,7 @@ import { CM2_PER_M2 } from "../../units/factors.ts";
 import type { DayWeather } from "../../weather/dayWeather.ts";
 import type { BedDays, BedWeather } from "./seasonDemand.ts";
 
-/** Rain and reference evapotranspiration of whole years on end. */
+/** Rain and reference evapotranspiration of whole years on end, mm by day. */
 export function bedWeather(
   { weather }: PlanPart<"weather.latitude" | "weather.altitudeMetres">,
   years: readonly (readonly DayWeather[])[],
@@ -48,7 +48,7 @@ export interface SupplyChanges {
   useComes?: Tanks["useComes"];
 }
 
-/** The plan's pots, fed from its tanks in some weather, from empty tanks on. */
+/** The plan's pots, fed from its tanks in some weather, from empty tanks on; litres by day. */
 export function seasonSupply(
   plan: PotSupply,
   { weather, days, pots }: BedDemand,

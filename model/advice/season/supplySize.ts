@@ -14,6 +14,7 @@ export interface UnsizedSupply extends Pick<PotSupply, "pot" | "spareTanks" | "t
   tank: Omit<PotSupply["tank"], "litres">;
 }
 
+/** The same supply without the area of its roof and the litres of its first tank. */
 export function unsizedSupply({ pot, roof, tank, spareTanks, topUp, line }: PotSupply): UnsizedSupply {
   const { area, ...rain } = roof;
   const { litres, ...body } = tank;
@@ -67,7 +68,10 @@ export interface ReliabilityGrid {
   share: number[];
 }
 
-/** Takes a while: yields between two tanks. */
+/**
+ * Shares of years (0 to 1) carried by roofs (cm²) and tanks (litres) of many sizes. Takes a while: yields between two
+ * tanks.
+ */
 export function* reliabilityGrid(plan: UnsizedSupply, asked: BedDemand): Generator<void, ReliabilityGrid> {
   const [roofs, tanks] = [scaleOf(COMPARED.roofs), scaleOf(COMPARED.tanks)];
   const share: number[] = [];

@@ -13,7 +13,7 @@ export interface TankDay {
 /** Shares of years below: one in ten, half, nine in ten. */
 const SHARES = { low: 0.1, middle: 0.5, high: 0.9 } as const;
 
-/** The year's days; `capacity`: of all tanks, litres. */
+/** How full the tanks are on each day of the year, %; `capacity`: of all tanks, litres. */
 export function fullness(years: readonly SupplyYear[], capacity: number): TankDay[] {
   return range(DAYS_OF_YEAR).map((t) => {
     const shares = years.map(({ stored }) => (100 * stored[t]!) / capacity).sort((a, b) => a - b);

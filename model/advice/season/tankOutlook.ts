@@ -42,15 +42,15 @@ export interface Needs {
   roof: number | null;
 }
 
-/** In all tanks, as far as it can run to the pots, litres. */
+/** What all tanks hold, as far as it can run to the pots, litres. */
 export const usableOf = (plan: PlanPart<"tank" | "spareTanks" | "line">): number =>
   capacityOf(plan) - (1 - usableShare(plan)) * plan.tank.litres;
 
-/** In all tanks, litres. */
+/** What all tanks hold, litres. */
 export const capacityOf = ({ tank, spareTanks }: PlanPart<"tank" | "spareTanks">): number =>
   tank.litres + (spareTanks ? spareTanks.count * spareTanks.litres : 0);
 
-/** Takes a while: yields between its two searches. */
+/** The least tank or roof that carries a share of years, 0 to 1. Takes a while: yields between its two searches. */
 export function* needsOf(bed: BedWithSupply, share: number): Generator<void, Needs> {
   const { plan, asked, supply } = bed;
   const tank = leastTank(plan, asked, share);
@@ -59,6 +59,7 @@ export function* needsOf(bed: BedWithSupply, share: number): Generator<void, Nee
   return { of: bed, share, tank, roof: isEnough ? null : leastRoof(plan, asked, share) };
 }
 
+/** Sums up the years of a bed with its supply, in litres and days a year and in shares from 0 to 1. */
 export function outlookOf(bed: BedWithSupply, isRecorded: boolean): Outlook {
   const { plan, asked, supply, years } = bed;
   const { totals, stored } = supply;

@@ -12,7 +12,10 @@ export interface YearsOfWeather {
   isRecorded: boolean;
 }
 
-/** The first one is there for the tanks to fill in. */
+/**
+ * Years of days to work the supply out with: recorded, or drawn from months. The first one is there for the tanks to
+ * fill in.
+ */
 export function yearsFor({ months, years }: Pick<Plan["weather"], "months" | "years">): YearsOfWeather {
   const [first] = years ?? [];
   if (years && first && years.length >= LEAST_RECORDED) return { years: [first, ...years], isRecorded: true };

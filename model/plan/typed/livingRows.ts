@@ -5,7 +5,7 @@ import { NAMED_STAGES } from "../../plants/growthStages.ts";
 import { UNIT_SYSTEMS } from "../../units/units.ts";
 import { choice, days, flag, group, length, number, percent, text, UNITS_OF_THE_PLAN, union } from "./row.ts";
 
-/** As it stands in a sentence. */
+/** A month's name as it stands in a sentence. */
 export const monthName = (month: Month): string => month.charAt(0).toUpperCase() + month.slice(1);
 
 /** Every month, by its name. */

@@ -1,3 +1,4 @@
+import { csvFormatRows } from "d3-dsv";
 import { entry } from "../../model/public/plan.ts";
 import type { Table } from "./notebook.ts";
 
@@ -29,9 +30,6 @@ export const tableOf = <T>(
 export const rowTexts = ({ columns, rows }: Table): string[][] =>
   rows.map((row) => row.map((value, i) => cellText(value, entry(columns, i))));
 
-/** Numbers in full; text with a comma or a quote is quoted. */
-export function csv({ columns, rows }: Table): string {
-  const field = (value: number | string) =>
-    /[",\n]/.test(String(value)) ? `"${String(value).replaceAll('"', '""')}"` : String(value);
-  return `${[columns.map(({ heading }) => heading), ...rows].map((row) => row.map(field).join(",")).join("\n")}\n`;
-}
+/** Numbers in full. */
+export const csv = ({ columns, rows }: Table): string =>
+  `${csvFormatRows([columns.map(({ heading }) => heading), ...rows.map((row) => row.map(String))])}\n`;

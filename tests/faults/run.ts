@@ -53,26 +53,27 @@ async function copyOfTree(): Promise<string> {
 
 /** Undefined where the named test failed; else what happened in its place. */
 async function missed({ patch, file, title }: PlantedFault, copy: string): Promise<string | undefined> {
-  const before = await statusOf(title, file, copy);
-  if (before !== "passed") return `without the fault the test ${before}`;
   const applied = await run("git", ["apply", patch], { cwd: copy }).then(
     () => true,
     () => false,
   );
   if (!applied) return "the patch no longer fits the code";
   try {
-    const after = await statusOf(title, file, copy);
-    return after === "failed" ? undefined : `with the fault the test ${after}`;
+    const status = await statusOf(title, file, copy);
+    if (status !== "failed") return `with the fault the test ${status}`;
   } finally {
     await run("git", ["apply", "--reverse", patch], { cwd: copy });
   }
+  const status = await statusOf(title, file, copy);
+  return status === "passed" ? undefined : `without the fault the test ${status}`;
 }
 
 async function statusOf(title: string, file: string, copy: string): Promise<string> {
   const path = join(copy, "faults-report.json");
   await rm(path, { force: true });
   const vitest = join("node_modules", "vitest", "vitest.mjs");
-  const options = ["run", "-c", "tests/vitest.config.ts", file, "--reporter=json", `--outputFile=${path}`];
+  const named = ["-t", title.replaceAll(/[^\p{L}\p{N} ]/gu, ".")];
+  const options = ["run", "-c", "tests/vitest.config.ts", file, ...named, "--reporter=json", `--outputFile=${path}`];
   // A run with failures exits with 1: the report says which.
   await run(process.execPath, [vitest, ...options], { cwd: copy }).catch(() => undefined);
   const text = await readFile(path, "utf8").catch(() => undefined);

@@ -1,6 +1,7 @@
 import { mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { csvParseRows } from "d3-dsv";
 import { JSDOM } from "jsdom";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { soundValue } from "../../../model/input/faults.ts";
@@ -112,8 +113,9 @@ describe.each(notebooks)("the print of $name", (notebook) => {
     expect(answer).toBe(evaluated.answer);
     const tables = evaluated.sections.flatMap(({ blocks }) => blocks).filter(isTable);
     for (const table of tables) {
-      const lines = (await readFile(join(own, `${table.name}.csv`), "utf8")).trim().split("\n");
-      expect(lines.length).toBe(table.rows.length + 1);
+      const [headings, ...rows] = csvParseRows(await readFile(join(own, `${table.name}.csv`), "utf8"));
+      expect(headings).toEqual(table.columns.map(({ heading }) => heading));
+      expect(rows).toEqual(table.rows.map((row) => row.map(String)));
       expect(Object.values(numbers[table.name][0])).toEqual(table.rows[0]);
     }
     expect(files.filter((file) => file.endsWith(".csv")).length).toBe(tables.length + 1);

@@ -26,7 +26,7 @@ export interface Problem {
   region: { radius: number; depth: number };
   /** Times at which the whole field is kept, days, increasing. The run ends at the last. */
   days: number[];
-  /** Limits of wetness whose radius and depth are followed at every time step. The first one fills `rows`. */
+  /** Limits of wetness whose radius and depth are followed at every time step, one at least. The first one fills `rows`. */
   edges: Edge[];
   accuracy: Accuracy;
   /** By `fromDay`, the first one on day 0; empty where lid and mulch close the surface and nothing grows. */

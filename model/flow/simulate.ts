@@ -11,7 +11,7 @@ import { type Grid, type GridStore, gridStore } from "./gridStore.ts";
 import { type Ground, layeredGround } from "./ground.ts";
 import { EMPTY_SHARE, type PotSupply, potSupply } from "./potSupply.ts";
 import type { Problem } from "./problem.ts";
-import { recorder } from "./recorder.ts";
+import { type Recorder, recorder } from "./recorder.ts";
 import { rootUptake } from "./roots.ts";
 import type { Progress, Run } from "./run.ts";
 import { spellAt } from "./spells.ts";
@@ -32,12 +32,13 @@ export interface SimulateOptions {
 /**
  * Solves a problem; yields after every time step, and ends with status "stopped" when handed "stop". Numerical trouble
  * ends it with status "failed", the cause beside it, and what was reached until then. A caller that leaves early calls
- * `return`, as `for … of` does: the grid then goes back to its store.
+ * `return`, as `for … of` does: the grid then goes back to its store. A RangeError where the problem names no edge.
  */
 export function* simulate(
   problem: Problem,
   { fineness = FINENESS[problem.accuracy], grids = gridStore() }: SimulateOptions = {},
 ): Generator<Progress, Run, "stop" | undefined> {
+  if (problem.edges.length === 0) throw new RangeError("A problem must name at least one edge of wet soil to follow.");
   const clock = workClock();
   const pot = buildPot(problem.pot);
   const grid = grids.take(pot, blockOf(problem), fineness);
@@ -75,26 +76,29 @@ function* simulateOn(
   let step = 0;
   let isSudden = false;
   for (let next = course.next(); ; next = course.next(isSudden ? "restart" : undefined)) {
-    isSudden = false;
     if (next.done) return records.finish(next.value ? "failed" : "finished", step, clock.pause(), next.value);
     step = next.value.step;
     supply.settle(state);
+    isSudden = false;
     if (next.value.event === "empty") {
       records.emptied(state);
       continue;
     }
     records.step(state);
-    if (next.value.event === "stop") {
-      records.stop(state);
-      const isRefilled = supply.refill(state);
-      if (isRefilled) records.step(state);
-      isSudden = isRefilled || rainChanges(problem, state.t);
-    }
+    if (next.value.event === "stop") isSudden = refilledAtStop(records, supply, state) || rainChanges(problem, state.t);
     const milliseconds = clock.pause();
     const order = yield { day: state.t, lastDay: last(problem.days), step };
     if (order === "stop") return records.finish("stopped", step, milliseconds, undefined);
     clock.resume();
   }
+}
+
+/** Records the state before a refill and, where there is one, after it. */
+function refilledAtStop(records: Recorder, supply: PotSupply, state: FlowState): boolean {
+  records.stop(state);
+  const isRefilled = supply.refill(state);
+  if (isRefilled) records.step(state);
+  return isRefilled;
 }
 
 /** Solves a problem (cm, days) without a pause, and reports the day and number of each step. */

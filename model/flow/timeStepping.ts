@@ -51,47 +51,60 @@ export function* march(
 ): Generator<MarchReport, MarchTrouble | undefined, "restart" | undefined> {
   let dt = plan.firstStep;
   let step = 0;
-  const lastStop = plan.stops.at(-1);
   const trouble = (reason: string, cell: number): MarchTrouble => ({ reason, day: state.t, step: step + 1, cell });
   const restart = () => {
     stepper.forget();
     dt = Math.min(dt, plan.restartStep);
   };
-  for (const stop of plan.stops) {
-    let tries = 0;
-    let overdrawn: Overdrawn[] = [];
-    while (state.t < stop) {
-      const { size, lands } = landing(state.t, stop, dt);
-      const result = stepper.attempt(
-        state,
-        size,
-        plan.toleranceAt(state, lands && stop === lastStop),
-        plan.levelLaw(state),
-      );
-      const shorter = shorterStep(plan, state, stepper.next, size, result, overdrawn);
-      if (shorter !== undefined) {
-        if (!result.isSolved) stepper.forget();
-        if (shorter < SMALLEST_STEP || ++tries > MOST_TRIES) return trouble(reasonOf(result), result.worstCell);
-        dt = shorter;
-        continue;
-      }
-      tries = 0;
-      overdrawn = [];
-      copyState(stepper.next, state);
-      if (lands) state.t = stop;
-      if (++step > MOST_STEPS) return trouble("too many time steps", result.worstCell);
-      const grown = size * growthAfter(result);
-      dt = lands ? Math.max(grown, dt) : grown;
-      if (!state.pot.isEmpty && (plan.remaining(state) ?? Number.POSITIVE_INFINITY) <= plan.emptyWithin) {
-        state.pot.isEmpty = true;
-        restart();
-        yield { event: "empty", step };
-      }
-      const answer = yield { event: lands ? "stop" : "step", step };
-      if (answer === "restart") restart();
+  const nextStop = () => plan.stops.find((stop) => stop > state.t);
+  for (let stop = nextStop(); stop !== undefined; stop = nextStop()) {
+    const { isGood, size, asked, lands, result } = goodStep(state, stepper, plan, stop, dt);
+    if (!isGood) return trouble(reasonOf(result), result.worstCell);
+    copyState(stepper.next, state);
+    if (lands) state.t = stop;
+    if (++step > MOST_STEPS) return trouble("too many time steps", result.worstCell);
+    const grown = size * growthAfter(result);
+    dt = lands ? Math.max(grown, asked) : grown;
+    if (runsEmpty(plan, state)) {
+      state.pot.isEmpty = true;
+      restart();
+      yield { event: "empty", step };
     }
+    const answer = yield { event: lands ? "stop" : "step", step };
+    if (answer === "restart") restart();
   }
   return undefined;
+}
+
+/** Whether the step has used up the water of a pot that still had some. */
+function runsEmpty({ remaining, emptyWithin }: March, state: FlowState): boolean {
+  return !state.pot.isEmpty && (remaining(state) ?? Number.POSITIVE_INFINITY) <= emptyWithin;
+}
+
+/** The last try of a step. */
+interface Tried {
+  isGood: boolean;
+  size: number;
+  /** The size it would have had without a stop near by. */
+  asked: number;
+  /** Whether it ends on the stop. */
+  lands: boolean;
+  result: StepResult;
+}
+
+/** Tries a step of size `dt` towards `stop`, then shorter ones until one is good, or no shorter one is worth a try. */
+function goodStep(state: FlowState, stepper: Stepper, plan: March, stop: number, dt: number): Tried {
+  const overdrawn: Overdrawn[] = [];
+  for (let [asked, tries] = [dt, 1]; ; tries++) {
+    const { size, lands } = landing(state.t, stop, asked);
+    const tolerance = plan.toleranceAt(state, lands && stop === plan.stops.at(-1));
+    const result = stepper.attempt(state, size, tolerance, plan.levelLaw(state));
+    const shorter = shorterStep(plan, state, stepper.next, size, result, overdrawn);
+    if (shorter === undefined) return { isGood: true, size, asked, lands, result };
+    if (!result.isSolved) stepper.forget();
+    if (shorter < SMALLEST_STEP || tries > MOST_TRIES) return { isGood: false, size, asked, lands, result };
+    asked = shorter;
+  }
 }
 
 const reasonOf = ({ misfit }: StepResult) =>

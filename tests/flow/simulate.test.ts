@@ -74,6 +74,12 @@ describe("a run", () => {
     expect(value).toMatchObject({ status: "stopped", steps: 5 });
   });
 
+  it("is refused where no edge of wet soil is named", () => {
+    expect(() => simulateToEnd(live({ edges: [] }))).toThrow(
+      new RangeError("A problem must name at least one edge of wet soil to follow."),
+    );
+  });
+
   it("tells of progress after every step, the day growing to the last", () => {
     const days: number[] = [];
     for (const { day, lastDay } of simulate(live({ days: [2] }))) {

@@ -8,7 +8,7 @@ import type { Spell } from "../../model/flow/problem.ts";
 import { sparseLU } from "../../model/flow/sparseLU.ts";
 import { spellAt } from "../../model/flow/spells.ts";
 import { stageSolver } from "../../model/flow/stage.ts";
-import { flowState, stepper } from "../../model/flow/timeStep.ts";
+import { type FlowState, flowState, stepper } from "../../model/flow/timeStep.ts";
 import { march } from "../../model/flow/timeStepping.ts";
 import { waterBalance } from "../../model/flow/waterBalance.ts";
 import type { SoilTable } from "../../model/soil/soilTable.ts";
@@ -64,9 +64,8 @@ export function solveSystem(input: SystemInput): { states: SystemState[]; steps:
   const stepped = stepper(system, stageSolver(system, lu), (t) => spellAt(weather, t));
   const asked = new Set(stops);
   const lastStop = stops.at(-1)!;
-  const marks = fixedStep === undefined ? stops : evenTimes(fixedStep, lastStop);
   const course = march(state, stepped, {
-    stops: marks,
+    stops: marksOf(input, lastStop),
     firstStep: fixedStep ?? firstStep,
     restartStep: fixedStep ?? firstStep,
     toleranceAt: () => ({ step, newton: newtonError * pores }),
@@ -79,11 +78,7 @@ export function solveSystem(input: SystemInput): { states: SystemState[]; steps:
   for (let next = course.next(); ; next = course.next()) {
     if (next.done) {
       if (next.value) throw new Error(`${next.value.reason} at ${next.value.day}, cell ${next.value.cell}`);
-      const balanceError = balance.at(state).error;
-      // Of soil at rest nothing moves but rounding.
-      const hasMoved = state.entered.some((volume) => Math.abs(volume) > 1e-9 * pores);
-      if (hasMoved && !(balanceError < 1e-6)) throw new Error(`water balance open by ${balanceError}`);
-      return { states, steps, balanceError };
+      return { states, steps, balanceError: closedError(balance.at(state).error, state, pores) };
     }
     steps = next.value.step;
     if (next.value.event !== "stop" || !(asked.has(state.t) || state.t === lastStop)) continue;
@@ -98,11 +93,21 @@ export function solveSystem(input: SystemInput): { states: SystemState[]; steps:
   }
 }
 
+/** The balance's error; throws where it is large. Of soil at rest nothing moves but rounding. */
+function closedError(balanceError: number, { entered }: FlowState, pores: number): number {
+  const hasMoved = entered.some((volume) => Math.abs(volume) > 1e-9 * pores);
+  if (hasMoved && !(balanceError < 1e-6)) throw new Error(`water balance open by ${balanceError}`);
+  return balanceError;
+}
+
 /** The cell whose centre is nearest to a place. */
 export function cellNearest({ rCell, dCell }: Mesh, r: number, d: number): number {
   const distance = (i: number) => Math.hypot(rCell[i]! - r, dCell[i]! - d);
   return rCell.reduce((best, _, i) => (distance(i) < distance(best) ? i : best), 0);
 }
+
+const marksOf = ({ stops, fixedStep }: SystemInput, lastStop: number) =>
+  fixedStep === undefined ? stops : evenTimes(fixedStep, lastStop);
 
 function evenTimes(size: number, last: number): number[] {
   return Array.from({ length: Math.round(last / size) }, (_, k) =>

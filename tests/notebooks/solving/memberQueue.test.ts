@@ -34,6 +34,13 @@ interface Bench {
   isEnded: boolean;
 }
 
+function post(own: Bench, order: MemberOrder) {
+  if (order.kind === "solve") own.waiting.push(order);
+  else if (order.kind !== "giveBack") own.isPaused = order.kind === "pause";
+  // The first is under way.
+  else for (const { id } of own.waiting.splice(order.isUseless ? 0 : 1)) own.events.replied({ id, outcome: null });
+}
+
 /** Workers that do one member at a time when told to, under a clock that is moved by hand. */
 function bench(options: Partial<MemberQueueOptions> = {}) {
   let time = 0;
@@ -49,13 +56,7 @@ function bench(options: Partial<MemberQueueOptions> = {}) {
     start(events) {
       const own: Bench = { events, waiting: [], isPaused: false, isEnded: false };
       benches.push(own);
-      const post = (order: MemberOrder) => {
-        if (order.kind === "solve") own.waiting.push(order);
-        else if (order.kind !== "giveBack") own.isPaused = order.kind === "pause";
-        // The first is under way.
-        else for (const { id } of own.waiting.splice(order.isUseless ? 0 : 1)) events.replied({ id, outcome: null });
-      };
-      return { post, end: () => (own.isEnded = true) };
+      return { post: (order) => post(own, order), end: () => (own.isEnded = true) };
     },
     ...options,
   });

@@ -1,7 +1,8 @@
 /** All that the season page tells, gathered from what the other notebooks work out. */
 
-import { MONTHS, type Month } from "../calendar/months.ts";
+import type { Month } from "../calendar/months.ts";
 import { middleDay } from "../calendar/yearDays.ts";
+import { entry } from "../input/lists.ts";
 import type { Plan } from "../plan/plan.ts";
 import { usableShare } from "../plan/planSupply.ts";
 import { potLitres } from "../pot/buildPot.ts";
@@ -54,14 +55,13 @@ function monthsOf({ plan, asked, release }: BedWithSupply, outlook: Outlook): Mo
   const capacity = potLitres(plan.pot);
   const sums = monthSums(asked);
   return seasonOf(plan).months.map(({ month, age }) => {
-    const k = MONTHS.indexOf(month);
-    const { refills, drawn } = sums[k]!;
+    const { refills, drawn } = sums[month];
     return {
       month,
       refills,
       litres: refills > 0 ? Math.min(drawn / refills, capacity) : 0,
       met: releaseAt(release, age).met,
-      shortShare: outlook.shortMonths[k] ?? 0,
+      shortShare: outlook.shortMonths[month] ?? 0,
     };
   });
 }
@@ -95,7 +95,7 @@ export function* bedWater(gathered: WholeBed): Generator<void, BedWater> {
   const full = fullness(supplied.years, usableOf(plan));
   for (const { month, litres } of months) {
     yield;
-    const tankShare = shareOfTank(plan, full[middleDay(month) - 1]!.middle / 100);
+    const tankShare = shareOfTank(plan, entry(full, middleDay(month) - 1).middle / 100);
     const filled = isLined && litres > 0 && tankShare > 0 ? filledLine(plan, { litresEach: litres, tankShare }) : null;
     minutes.push(filled?.filling.valveMinutes ?? null);
   }

@@ -14,3 +14,6 @@ export const MONTHS = [
 ] as const;
 
 export type Month = (typeof MONTHS)[number];
+
+export const byMonth = <T>(make: (month: Month) => T): Record<Month, T> =>
+  Object.fromEntries(MONTHS.map((month) => [month, make(month)])) as Record<Month, T>;

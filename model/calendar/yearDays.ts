@@ -1,4 +1,5 @@
 /** Days of the year, 1 to 365: a year without a leap day stands for every year. */
+import { range } from "d3-array";
 import { entry } from "../input/lists.ts";
 import { MS_PER_DAY } from "./dates.ts";
 import { MONTHS, type Month } from "./months.ts";
@@ -18,6 +19,9 @@ export const middleDay = (month: Month): number => dayOfYear(month, 15);
 
 /** Number of days of a month, 28 in February. */
 export const daysOfMonth = (month: Month): number => dateOf(MONTHS.indexOf(month) + 1, 0).getUTCDate();
+
+/** A month's days of the year. */
+export const daysOf = (month: Month): number[] => range(dayOfYear(month, 1), dayOfYear(month, 1) + daysOfMonth(month));
 
 /** The month's place in `MONTHS`. */
 export const monthIndexOf = (dayOfYear: number): number => dateOf(0, dayOfYear).getUTCMonth();

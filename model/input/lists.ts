@@ -13,6 +13,12 @@ export function entry<T>(list: ArrayLike<T>, index: number): T {
   return value;
 }
 
+/** The entry before an index, and the one at it; a RangeError where either is missing. */
+export const pairAt = <T>(list: ArrayLike<T>, index: number): [before: T, at: T] => [
+  entry(list, index - 1),
+  entry(list, index),
+];
+
 /** For values that may be absent in general, but not here; `what` names the value. */
 export function present<T>(value: T | null | undefined, what: string): T {
   if (value === undefined || value === null) throw new TypeError(`There is no ${what}.`);

@@ -1,7 +1,7 @@
 /** The living bed of a plan, resolved: its mix, its weather, its plants, and the water it gets by hand. */
 
 import { exampleWeather, rowNamed, textureClasses } from "../../reference-data/load.ts";
-import { MONTHS, type Month } from "../calendar/months.ts";
+import { byMonth, type Month } from "../calendar/months.ts";
 import { soundValue } from "../input/faults.ts";
 import type { NamedStage } from "../plants/growthStages.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
@@ -135,8 +135,4 @@ function invented(): Weather {
     return { high, low, rainMm, rainDays, air: null };
   });
   return { isExample: true, latitude: example.latitude, altitudeMetres: 0, months, years: null };
-}
-
-function byMonth<T>(make: (month: Month) => T): Record<Month, T> {
-  return Object.fromEntries(MONTHS.map((month) => [month, make(month)])) as Record<Month, T>;
 }

@@ -23,7 +23,8 @@ export { potJoints } from "../advice/line/potJoints.ts";
 export { type Alternative, alternatives, scaledPot } from "../advice/pot/alternatives.ts";
 export { type BedLayout, bedLayout, wetRadiusOf } from "../advice/pot/bedLayout.ts";
 export { type BedSpacings, type Beds, bedSpacings, spacingProblems } from "../advice/pot/bedSpacings.ts";
-export { firstDayAtLeast, isAtSide, onDay, type Series } from "../advice/pot/history.ts";
+export { hardGroundCause } from "../advice/pot/hardGround.ts";
+export { firstDayAtLeast, isAtSide, onDay, type Series, seriesOn } from "../advice/pot/history.ts";
 export {
   carryingFor,
   ENOUGH,
@@ -48,6 +49,7 @@ export {
   intervalName,
   intervalShares,
   ownShare,
+  runOfInterval,
   shareAt,
   type Verdict,
   verdictOf,
@@ -59,7 +61,6 @@ export {
   demandProblem,
   emptyPotProblem,
   HARDLY,
-  hardGroundCause,
   headFromWall,
   isBetterAtEnd,
   isFillingShort,

@@ -34,7 +34,7 @@ export {
   readJson,
   soundValue,
 } from "../input/faults.ts";
-export { entry, first, last, present } from "../input/lists.ts";
+export { entry, first, last, pairAt, present } from "../input/lists.ts";
 export { type Plan, readPlan, resolvePlan, serializePlan } from "../plan/plan.ts";
 export { atSpacing, potPlacesOf } from "../plan/planBed.ts";
 export type { PlanCrop } from "../plan/planCrop.ts";

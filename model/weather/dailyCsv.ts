@@ -52,7 +52,7 @@ interface Line {
 
 /** Of the headings. */
 function separatorOf(text: string): string {
-  const head = text.trimStart().split(/[\r\n]/, 1)[0]!;
+  const [head = ""] = text.trimStart().split(/[\r\n]/, 1);
   return ["\t", ";"].find((sign) => head.includes(sign)) ?? ",";
 }
 
@@ -84,12 +84,13 @@ interface ReadLine {
 function readLine({ line, cells }: Line, headings: string[], read: RowReader): ReadLine {
   const stray = cells.filter((cell, i) => cell !== "" && !headings[i]).map(strayFault);
   const known = headings.flatMap((heading, i) => (heading ? [[heading, cells[i] ?? ""] as const] : []));
-  const row = read(Object.fromEntries(known));
+  const byHeading: Readonly<Record<string, string>> = Object.fromEntries(known);
+  const row = read(byHeading);
   const faults = [...stray, ...(row.ok ? [] : row.faults)];
   const isDated = !faults.some(({ field }) => field === "date");
   return {
     line,
-    date: isDated ? cells[headings.indexOf("date")]! : null,
+    date: isDated ? (byHeading.date ?? null) : null,
     day: row.ok ? row.value : null,
     faults: faults.map((one) => ({ ...one, path: "", message: `line ${line}: ${one.message}` })),
   };

@@ -9,6 +9,7 @@
 import { range } from "d3-array";
 import { randomGamma, randomNormal } from "d3-random";
 import { daysOfMonth, monthOfDay } from "../calendar/yearDays.ts";
+import { present } from "../input/lists.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
 import { randomStreams, type Uniform } from "../random/randomStreams.ts";
 import type { DayWeather } from "./dayWeather.ts";
@@ -28,18 +29,18 @@ export interface YearsAsked {
  */
 export function weatherYears(months: MonthMeans, { years, seed }: YearsAsked): DayWeather[][] {
   const normals = dayMeans(months).map((means, i) => dayNormal(months, means, i + 1));
-  const named = range(years).flatMap((year) => QUANTITIES.map((quantity) => `${quantity} of year ${year}`));
+  const named = range(years).flatMap((year) => QUANTITIES.map((quantity) => nameOf(quantity, year)));
   const streams = randomStreams(seed, named);
-  return range(years).map((year) => {
-    const own = QUANTITIES.map((quantity) => [quantity, streams[`${quantity} of year ${year}`]!]);
-    return weatherYear(normals, Object.fromEntries(own) as Streams);
-  });
+  return range(years).map((year) =>
+    weatherYear(normals, (quantity) => present(streams[nameOf(quantity, year)], nameOf(quantity, year))),
+  );
 }
 
+/** Each has random numbers of its own, so that a month's other rain leaves the temperatures alone. */
 const QUANTITIES = ["wet", "rain", "temperature"] as const;
+type Quantity = (typeof QUANTITIES)[number];
 
-/** Random numbers of its own for each quantity, so that a month's other rain leaves the temperatures alone. */
-type Streams = Record<(typeof QUANTITIES)[number], Uniform>;
+const nameOf = (quantity: Quantity, year: number) => `${quantity} of year ${year}`;
 
 /** What a day of the year is drawn from. */
 interface DayNormal extends DayMeans {
@@ -57,30 +58,31 @@ function dayNormal(months: MonthMeans, means: DayMeans, dayOfYear: number): DayN
   return { ...means, wetShare: rainDays / daysOfMonth(month), wetMm, air };
 }
 
-function weatherYear(normals: DayNormal[], streams: Streams): DayWeather[] {
-  const isWet = wetDays(normals, streams.wet);
-  const gamma = randomGamma.source(streams.rain);
-  const deviation = deviations(streams.temperature);
-  return normals.map((normal, day) => {
+function weatherYear(normals: DayNormal[], streamOf: (quantity: Quantity) => Uniform): DayWeather[] {
+  const nextIsWet = wetDays(streamOf("wet"));
+  const gamma = randomGamma.source(streamOf("rain"));
+  const deviation = deviations(streamOf("temperature"));
+  return normals.map((normal) => {
+    const isWet = nextIsWet(normal);
     const lowC = normal.low + deviation();
     return {
-      highC: lowC + rangeOf(normal, isWet[day]!),
+      highC: lowC + rangeOf(normal, isWet),
       lowC,
-      rainMm: isWet[day] ? gamma(...gammaOf(normal.wetMm))() : 0,
+      rainMm: isWet ? gamma(...gammaOf(normal.wetMm))() : 0,
       air: normal.air,
     };
   });
 }
 
-function wetDays(normals: DayNormal[], uniform: Uniform): boolean[] {
+function wetDays(uniform: Uniform): (normal: DayNormal) => boolean {
   // A day before that is dry in every year tells nothing: the first day's chance is its share.
   let before = 0;
   let isWet = false;
-  return normals.map(({ wetShare }) => {
+  return ({ wetShare }) => {
     isWet = uniform() < wetChance(wetShare, before, isWet);
     before = wetShare;
     return isWet;
-  });
+  };
 }
 
 /** How much likelier a day is wet after a wet day than after a dry one; Geng et al. (1986), from memory. */

@@ -29,12 +29,11 @@ function unknown(line: number, heading: string): Fault {
 }
 
 function airFaults(headings: readonly string[], line: number): Fault[] {
-  const [given, lacking] = [true, false].map((isGiven) =>
-    AIR_HEADINGS.filter((heading) => headings.includes(heading) === isGiven),
-  );
-  if (given!.length === 0 || lacking!.length === 0) return [];
-  const words = `given without ${lacking!.join(" and ")}; give ${AIR_HEADINGS.join(", ")} together, or none of them`;
-  return [headingFault(line, given!.join(" and "), `${given!.length === 1 ? "is" : "are"} ${words}`)];
+  const given = AIR_HEADINGS.filter((heading) => headings.includes(heading));
+  const lacking = AIR_HEADINGS.filter((heading) => !headings.includes(heading));
+  if (given.length === 0 || lacking.length === 0) return [];
+  const words = `given without ${lacking.join(" and ")}; give ${AIR_HEADINGS.join(", ")} together, or none of them`;
+  return [headingFault(line, given.join(" and "), `${given.length === 1 ? "is" : "are"} ${words}`)];
 }
 
 function headingFault(line: number, heading: string, trouble: string): Fault {

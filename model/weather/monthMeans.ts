@@ -1,6 +1,7 @@
-import { group, mean, range, sum } from "d3-array";
-import { MONTHS, type Month } from "../calendar/months.ts";
-import { DAYS_OF_YEAR, monthOfDay } from "../calendar/yearDays.ts";
+import { sum } from "d3-array";
+import { byMonth } from "../calendar/months.ts";
+import { daysOf } from "../calendar/yearDays.ts";
+import { entry } from "../input/lists.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
 import type { DayWeather } from "./dayWeather.ts";
 import type { MonthMeans, MonthWeather } from "./monthTable.ts";
@@ -10,16 +11,21 @@ const RAIN_DAY_MM = 1;
 
 /** The month table of whole years of 365 days, at least one; all their rain, and the days with 1 mm or more. */
 export function monthMeans(years: readonly DayWeather[][]): MonthMeans {
-  const dayNumbers = group(range(DAYS_OF_YEAR), (i) => monthOfDay(i + 1));
-  const daysOf = (month: Month) => years.flatMap((days) => dayNumbers.get(month)!.map((i) => days[i]!));
-  const entries = MONTHS.map((month) => [month, monthWeather(daysOf(month), years.length)]);
-  return Object.fromEntries(entries) as MonthMeans;
+  return byMonth((month) => {
+    const days = daysOf(month);
+    return monthWeather(
+      years.flatMap((year) => days.map((day) => entry(year, day - 1))),
+      years.length,
+    );
+  });
 }
+
+const meanOf = <T>(list: readonly T[], value: (each: T) => number): number => sum(list, value) / list.length;
 
 function monthWeather(days: DayWeather[], years: number): MonthWeather {
   return {
-    high: mean(days, ({ highC }) => highC)!,
-    low: mean(days, ({ lowC }) => lowC)!,
+    high: meanOf(days, ({ highC }) => highC),
+    low: meanOf(days, ({ lowC }) => lowC),
     rainMm: sum(days, ({ rainMm }) => rainMm) / years,
     rainDays: rainDays(days) / years,
     air: meanAir(days),
@@ -37,8 +43,8 @@ function meanAir(days: DayWeather[]): Air | null {
   const known = days.map(({ air }) => air).filter((air) => air !== null);
   if (known.length === 0) return null;
   return {
-    humidity: mean(known, ({ humidity }) => humidity)!,
-    wind: mean(known, ({ wind }) => wind)!,
-    sunHours: mean(known, ({ sunHours }) => sunHours)!,
+    humidity: meanOf(known, ({ humidity }) => humidity),
+    wind: meanOf(known, ({ wind }) => wind),
+    sunHours: meanOf(known, ({ sunHours }) => sunHours),
   };
 }

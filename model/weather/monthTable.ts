@@ -2,6 +2,7 @@ import { range } from "d3-array";
 import { Matrix, solve } from "ml-matrix";
 import { MONTHS, type Month } from "../calendar/months.ts";
 import { DAYS_OF_YEAR, daysOfMonth, daysUntil, middleDay, monthOfDay } from "../calendar/yearDays.ts";
+import { entry } from "../input/lists.ts";
 import type { Air } from "../plants/referenceEvapotranspiration.ts";
 
 /** Means of the days' highs and lows, °C; rain and days with rain of the whole month. */
@@ -30,7 +31,7 @@ export interface DayMeans {
 export function dayMeans(months: MonthMeans): DayMeans[] {
   const weights = range(1, DAYS_OF_YEAR + 1).map(weightsOnDay);
   const [high, low] = [lines(months, "high", weights), lines(months, "low", weights)];
-  return weights.map((_, i) => ({ high: Math.max(high[i]!, low[i]!), low: low[i]! }));
+  return low.map((lowest, i) => ({ high: Math.max(entry(high, i), lowest), low: lowest }));
 }
 
 /** Each day's value on the lines. */
@@ -57,7 +58,7 @@ function monthWeights(weights: number[][]): Matrix {
 function weightsOnDay(dayOfYear: number): number[] {
   const after = MONTHS.filter((month) => middleDay(month) <= dayOfYear).length % MONTHS.length;
   const before = (after + MONTHS.length - 1) % MONTHS.length;
-  const since = (day: number) => daysUntil(middleDay(MONTHS[before]!), day);
-  const share = since(dayOfYear) / since(middleDay(MONTHS[after]!));
+  const since = (day: number) => daysUntil(middleDay(entry(MONTHS, before)), day);
+  const share = since(dayOfYear) / since(middleDay(entry(MONTHS, after)));
   return MONTHS.map((_, month) => (month === before ? 1 - share : month === after ? share : 0));
 }

@@ -77,7 +77,9 @@ export function spanFaults(dates: readonly string[]): Fault[] {
   const lastYear = Number(last.slice(0, 4)) - (last.endsWith("-12-31") ? 0 : 1);
   if (firstYear <= lastYear) return [];
   const known = new Set(dates.map((date) => Number(date.slice(5, 7))));
-  const absent = MONTHS.filter((_, i) => !known.has(i + 1)).map((month) => month[0]!.toUpperCase() + month.slice(1));
+  const absent = MONTHS.filter((_, i) => !known.has(i + 1)).map(
+    (month) => month.charAt(0).toUpperCase() + month.slice(1),
+  );
   const months = absent.length > 0 ? ` (no day of ${absent.join(", ")})` : "";
   return [spanFault(`the days go from ${first} to ${last}${months}`)];
 }

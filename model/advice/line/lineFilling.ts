@@ -1,7 +1,8 @@
 /** Whether the gravity line of a bed fills every pot: how long it takes, how evenly, and who never fills. */
 
-import { greatest, max, min, sum } from "d3-array";
+import { max, maxIndex, min, sum } from "d3-array";
 import type { Place } from "../../bed/outline.ts";
+import { entry, first, last, present } from "../../input/lists.ts";
 import { uniformityCoefficient } from "../../line/evenness.ts";
 import { type Fill, fillPots } from "../../line/filling.ts";
 import type { FilledPot, FillProblem } from "../../line/fillRates.ts";
@@ -82,13 +83,13 @@ export function lineFilling(plan: FlowingBed, pots: readonly Place[], start: Fil
   return {
     bedLine: laid,
     pots: filled,
-    valveMinutes: minutes.length === pots.length ? max(minutes)! : null,
+    valveMinutes: minutes.length === pots.length ? (max(minutes) ?? null) : null,
     firstMinutes: min(minutes) ?? null,
     slowest,
     overflowLitres: sum(filled, ({ overflowLitres }) => overflowLitres),
     evenness: evennessOf(filling, fill, filled),
     way: wayTo(filling, slowest),
-    flows: fill.history[0]!.flow.map((flow) => flow * LITRES_PER_M3 * SECONDS_PER_HOUR),
+    flows: first(fill.history).flow.map((flow) => flow * LITRES_PER_M3 * SECONDS_PER_HOUR),
     course: fill.history.map((row) => ({
       minute: row.second / SECONDS_PER_MINUTE,
       tankLitres: (row.tankHead - filling.tank.bottom) * filling.tank.area * LITRES_PER_M3,
@@ -130,7 +131,7 @@ export function* outletHeightSearch(bed: HeightlessBed, pots: readonly Place[]):
   if (found.height !== null) return { height: found.height / M_PER_CM };
   const fill = solved(found.fill);
   const whys = pots.map((_, pot) => potFilling(filling, fill, pot).why);
-  return { height: null, why: whys.find((why) => why !== null)! };
+  return { height: null, why: present(whys.find(Boolean), "pot that is never full") };
 }
 
 function solved(fill: Fill): Fill {
@@ -175,13 +176,13 @@ function filledPot(plan: FlowingBed): FilledPot {
 }
 
 function potFilling({ line }: FillProblem, fill: Fill, pot: number): PotFilling {
-  const { secondsToFull, gained, overflow } = fill.pots[pot]!;
+  const { secondsToFull, gained, overflow } = entry(fill.pots, pot);
   return {
     minutes: secondsToFull === null ? null : secondsToFull / SECONDS_PER_MINUTE,
     why: secondsToFull === null ? whyNever(line, fill, pot) : null,
     litres: gained * LITRES_PER_M3,
     overflowLitres: overflow * LITRES_PER_M3,
-    startFlow: fill.history[0]!.flow[tubeOf(line, pot)]! * LITRES_PER_M3 * SECONDS_PER_HOUR,
+    startFlow: entry(first(fill.history).flow, tubeOf(line, pot)) * LITRES_PER_M3 * SECONDS_PER_HOUR,
   };
 }
 
@@ -191,8 +192,8 @@ const tubeOf = ({ pieces }: Line, pot: number): number => pieces.findIndex(({ ou
 const LEVEL = 0.001;
 
 function whyNever(line: Line, { status, pots, history }: Fill, pot: number): NeverFull {
-  const end = line.pieces[tubeOf(line, pot)]!.height;
-  if (pots[pot]!.secondsToAir !== null) return history.at(-1)!.tankHead > end + LEVEL ? "air" : "low";
+  const end = entry(line.pieces, tubeOf(line, pot)).height;
+  if (entry(pots, pot).secondsToAir !== null) return last(history).tankHead > end + LEVEL ? "air" : "low";
   if (status === "tank empty") return "dry";
   return status === "time is up" ? "slow" : "low";
 }
@@ -200,8 +201,8 @@ function whyNever(line: Line, { status, pots, history }: Fill, pot: number): Nev
 function slowestOf(pots: readonly PotFilling[]): number {
   const never = pots.some(({ minutes }) => minutes === null);
   const slowness = ({ minutes, litres }: PotFilling) =>
-    never ? (minutes === null ? -litres : Number.NEGATIVE_INFINITY) : minutes!;
-  return pots.indexOf(greatest(pots, slowness)!);
+    minutes === null ? -litres : never ? Number.NEGATIVE_INFINITY : minutes;
+  return maxIndex(pots, slowness);
 }
 
 function evennessOf(
@@ -210,16 +211,16 @@ function evennessOf(
   pots: readonly PotFilling[],
 ): LineFilling["evenness"] {
   const flows = pots.map(({ startFlow }) => startFlow);
-  const first = min(pots, ({ minutes }) => minutes ?? Number.POSITIVE_INFINITY)!;
-  const row = history.find(({ second }) => second >= first * SECONDS_PER_MINUTE - 1e-6) ?? history.at(-1)!;
-  const got = Array.from(row.potVolumes, (volume, pot) => volume - startVolumes[pot]!);
+  const firstFull = min(pots, ({ minutes }) => minutes) ?? Number.POSITIVE_INFINITY;
+  const row = history.find(({ second }) => second >= firstFull * SECONDS_PER_MINUTE - 1e-6) ?? last(history);
+  const got = Array.from(row.potVolumes, (volume, pot) => volume - entry(startVolumes, pot));
   const coefficient = (values: number[]) => (sum(values) > 0 ? uniformityCoefficient(values) : null);
   return { ofFlows: coefficient(flows), ofWater: coefficient(got) };
 }
 
 function wayTo({ line, tank, pots, startVolumes }: FillProblem, pot: number): LineFilling["way"] {
   const tankHead = tank.bottom + tank.volume / tank.area;
-  const potHeads = pots.map(({ levelAt }, k) => levelAt(startVolumes[k]!));
+  const potHeads = pots.map(({ levelAt }, k) => levelAt(entry(startVolumes, k)));
   const flows = solveLine(line, { tankHead, potHeads, closed: pots.map(() => false) });
   if (flows.kind === "trouble") throw noFlows(flows);
   const piece = tubeOf(line, pot);

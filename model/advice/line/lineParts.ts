@@ -2,6 +2,7 @@
 
 import { group, sum } from "d3-array";
 import type { Place } from "../../bed/outline.ts";
+import { entry, first } from "../../input/lists.ts";
 import { type Line, PIECE_KINDS, type Piece, type PieceKind } from "../../line/network.ts";
 import { bedLine, type LinedBed } from "../../problems/linedBed.ts";
 import { CM_PER_M, MM_PER_CM, MM_PER_M } from "../../units/factors.ts";
@@ -57,12 +58,14 @@ type Single = Omit<Cut, "count">;
 
 function pipeCuts({ pieces }: Line): Single[] {
   const starts: number[] = [];
-  for (const [p, { kind, parent }] of pieces.entries())
-    starts.push(kind === "row pipe" && pieces[parent!]!.kind === kind ? starts[parent!]! : p);
+  for (const [p, { kind, parent }] of pieces.entries()) {
+    const isStart = parent === null || kind !== "row pipe" || entry(pieces, parent).kind !== kind;
+    starts.push(isStart ? p : entry(starts, parent));
+  }
   const runs = [...group(pieces, (_, p) => starts[p]).values()];
   return runs.map((run) => ({
-    kind: run[0]!.kind,
-    bore: run[0]!.innerDiameter * MM_PER_M,
+    kind: first(run).kind,
+    bore: first(run).innerDiameter * MM_PER_M,
     length: CM_PER_M * sum(run, ({ length }) => length),
   }));
 }
@@ -82,7 +85,7 @@ function alike(cuts: readonly Single[]): Cut[] {
       ({ length }) => Math.round(MM_PER_CM * length),
     );
     return [...groups.values()]
-      .map((same) => ({ ...same[0]!, count: same.length }))
+      .map((same) => ({ ...first(same), count: same.length }))
       .sort((a, b) => b.length - a.length);
   });
 }
@@ -90,7 +93,7 @@ function alike(cuts: readonly Single[]): Cut[] {
 function totals(cuts: readonly Cut[]): LineParts["tubes"] {
   return [...group(cuts, ({ kind }) => kind)].map(([kind, own]) => ({
     kind,
-    bore: own[0]!.bore,
+    bore: first(own).bore,
     pieces: sum(own, ({ count }) => count),
     length: sum(own, ({ count, length }) => count * length),
   }));
@@ -119,8 +122,8 @@ const goingOn = (pieces: readonly Piece[], p: number) =>
   pieces.filter(({ parent, kind }) => parent === p && kind !== "tube");
 
 /** What stands where a pipe ends; nothing where a row's pipe runs on. */
-function endFitting({ kind }: Piece, next: readonly Piece[]): Fitting["name"] | null {
-  if (next.length === 0) return "end stop";
-  if (next.length > 1) return "tee";
-  return next[0]!.kind === kind ? null : "elbow";
+function endFitting({ kind }: Piece, [next, ...others]: readonly Piece[]): Fitting["name"] | null {
+  if (!next) return "end stop";
+  if (others.length > 0) return "tee";
+  return next.kind === kind ? null : "elbow";
 }

@@ -1,6 +1,8 @@
 /** Tubes low in the walls through which the pots of a row settle to one level. */
 
+import { pairs } from "d3-array";
 import { distanceBetween, type Place } from "../../bed/outline.ts";
+import { entry } from "../../input/lists.ts";
 import type { Joint } from "../../line/fillRates.ts";
 import { LOSS, PLASTIC_ROUGHNESS } from "../../line/fittings.ts";
 import { wallRadiusAt } from "../../pot/potOutline.ts";
@@ -21,11 +23,10 @@ export function potJoints({ line, pot }: FlowingBed, pots: readonly Place[], row
   const { joints } = line;
   if (!joints) return [];
   const walls = 2 * (wallRadiusAt(pot, joints.depth) - pot.wallThickness);
-  return neighboursOf(rows).map(([a, b]) => ({ a, b, length: distanceBetween(pots[a]!, pots[b]!) - walls }));
+  return rows
+    .flatMap((row) => pairs(row))
+    .map(([a, b]) => ({ a, b, length: distanceBetween(entry(pots, a), entry(pots, b)) - walls }));
 }
-
-const neighboursOf = (rows: readonly number[][]): [number, number][] =>
-  rows.flatMap((row) => row.slice(1).map((pot, k): [number, number] => [row[k]!, pot]));
 
 /** The same as the line's room has them, in m. */
 export function jointsOf(plan: FlowingBed, pots: readonly Place[], rows: readonly number[][]): Joint[] {

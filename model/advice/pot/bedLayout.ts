@@ -8,6 +8,7 @@ import { farthestGround } from "../../bed/potGrid.ts";
 import { type Pegs, pegsOf } from "../../bed/strings.ts";
 import { wettedShare } from "../../bed/wetted.ts";
 import type { Run } from "../../flow/run.ts";
+import { entry } from "../../input/lists.ts";
 import type { Plan } from "../../plan/plan.ts";
 import type { PottedGround } from "../../plan/planPart.ts";
 import { wallRadiusAt } from "../../pot/potOutline.ts";
@@ -71,7 +72,7 @@ function bandOf(sowing: SowingAdvice, halfWay: number): BedLayout["band"] {
  * ground of a pot is moist to its side, to its farthest corner.
  */
 export function wetRadiusOf(plan: PottedGround, run: Run): number {
-  const { radius } = run.history.edges[edgeIndex(plan, "easyWater")]!;
+  const { radius } = entry(run.history.edges, edgeIndex(plan, "easyWater"));
   const reach = onDay(run, radius, readingDay(plan));
   return isAtSide(run, reach) ? farthestGround(plan.bed.grid, plan.bed.spacing) : reach;
 }

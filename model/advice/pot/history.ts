@@ -1,5 +1,6 @@
-import { bisectLeft, pairs, sum } from "d3-array";
+import { bisectLeft, bisectRight, pairs, sum } from "d3-array";
 import type { Run } from "../../flow/run.ts";
+import { first, last, pairAt } from "../../input/lists.ts";
 
 /** Values against time, as a run's history has them; at a refill one day stands twice. */
 export interface Series {
@@ -13,18 +14,19 @@ export function onDay({ history }: Run, values: readonly number[], day: number):
 }
 
 export function seriesOn({ day: days, value }: Series, day: number): number {
-  if (days.length === 1) return value[0]!;
+  if (days.length === 1) return first(value);
   const after = Math.min(Math.max(bisectLeft(days, day), 1), days.length - 1);
-  const [from, to] = [days[after - 1]!, days[after]!];
+  const [from, to] = pairAt(days, after);
+  const [before, then] = pairAt(value, after);
   const share = Math.min(Math.max((day - from) / (to - from), 0), 1);
   // Exact at both ends: else rounding could let a longer span vary less than one within it.
-  return (1 - share) * value[after - 1]! + share * value[after]!;
+  return (1 - share) * before + share * then;
 }
 
 /** Least and greatest value between two days: between two steps the value runs straight, so the ends and steps decide. */
 export function rangeBetween(series: Series, from: number, to: number): { least: number; greatest: number } {
   const { day, value } = series;
-  const within = value.filter((_, k) => day[k]! > from && day[k]! < to);
+  const within = value.slice(bisectRight(day, from), bisectLeft(day, to));
   const all = [seriesOn(series, from), ...within, seriesOn(series, to)];
   return { least: Math.min(...all), greatest: Math.max(...all) };
 }
@@ -34,16 +36,17 @@ export function rangeBetween(series: Series, from: number, to: number): { least:
  * known.
  */
 export function isAtSide({ grid }: Run, radius: number): boolean {
-  return radius >= (grid.sectors?.reach ?? grid.rEdges.at(-1)!) - 1e-6;
+  return radius >= (grid.sectors?.reach ?? last(grid.rEdges)) - 1e-6;
 }
 
 /** First day on which the value is at least `limit`, in the values' own unit; null when it never is. */
 export function firstDayAtLeast({ day, value }: Series, limit: number): number | null {
   const k = value.findIndex((v) => v >= limit);
   if (k < 0) return null;
-  if (k === 0) return day[0]!;
-  const share = (limit - value[k - 1]!) / (value[k]! - value[k - 1]!);
-  return day[k - 1]! + share * (day[k]! - day[k - 1]!);
+  if (k === 0) return first(day);
+  const [low, high] = pairAt(value, k);
+  const [from, to] = pairAt(day, k);
+  return from + ((limit - low) / (high - low)) * (to - from);
 }
 
 /** First day from which the value stays at least `limit` to the end; null when it ends below. */
@@ -55,7 +58,10 @@ export function lastingFrom({ day, value }: Series, limit: number): number | nul
 
 /** Days in all on which the value is at least `limit`. */
 export function daysAtLeast({ day, value }: Series, limit: number): number {
-  return sum(pairs(value), ([from, to], k) => (day[k + 1]! - day[k]!) * shareAtLeast(from, to, limit));
+  return sum(pairs(value), ([from, to], k) => {
+    const [start, end] = pairAt(day, k + 1);
+    return (end - start) * shareAtLeast(from, to, limit);
+  });
 }
 
 function shareAtLeast(from: number, to: number, limit: number): number {

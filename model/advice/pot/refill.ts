@@ -1,11 +1,13 @@
-import { least, range, sum } from "d3-array";
+import { least, range } from "d3-array";
 import type { Filling, Problem } from "../../flow/problem.ts";
 import type { Run } from "../../flow/run.ts";
+import { entry, present } from "../../input/lists.ts";
 import { type PlanPart, POTTED_GROUND, type PottedGround, planPart } from "../../plan/planPart.ts";
 import { START_MOISTURE } from "../../plan/typed/startMoisture.ts";
 import { buildPot } from "../../pot/buildPot.ts";
 import { type LivingOptions, livingProblem } from "../../problems/livingProblem.ts";
 import { headOfSuction } from "../../units/units.ts";
+import { hardGroundCause } from "./hardGround.ts";
 import { firstDayAtLeast, onDay } from "./history.ts";
 
 /** Plants suffer where they get less than this share of the water they want: our own choice. */
@@ -88,7 +90,7 @@ export function watchedOutcome(plan: PottedGround, run: Run): WatchedFilling {
     quarterDays: isHeld ? null : since(usedUp(0.75)),
     emptyDays: isHeld ? null : since(usedUp(1 - 1e-9)),
     sufferDays: since(suffers),
-    sufferCause: suffers === null ? null : causeOn(plan, run, suffers),
+    sufferCause: suffers === null ? null : hardGroundCause(plan, run, frameNear(run, suffers)),
     metBefore: fromDay > 0 ? metShare(run, before, fromDay) : metShare(run, 0, 1),
   };
 }
@@ -121,25 +123,18 @@ function lastCycle(every: number): { from: number; to: number } {
 function sufferDay({ history }: Run, fromDay: number): number | null {
   const { day, uptakeLitres, wantedLitres } = history;
   const k = day.findIndex((to, i) => {
-    const wanted = wantedLitres[i]! - (wantedLitres[i - 1] ?? 0);
-    const got = uptakeLitres[i]! - (uptakeLitres[i - 1] ?? 0);
+    const gained = (litres: readonly number[]) => entry(litres, i) - (litres[i - 1] ?? 0);
+    const [wanted, got] = [gained(wantedLitres), gained(uptakeLitres)];
     return to > fromDay && wanted > 0 && got < ENOUGH * wanted;
   });
-  return k < 0 ? null : Math.max(day[k - 1]!, fromDay);
+  return k < 0 ? null : Math.max(entry(day, k - 1), fromDay);
 }
 
-/** By the soil as deep as the crop's roots go, in the kept field nearest to a day. */
-function causeOn({ crop }: PottedGround, { frames, grid }: Run, day: number): "dry" | "wet" {
-  const { h } = least(frames, (frame) => Math.abs(frame.day - day))!;
-  const { h2, h3 } = crop.uptake;
-  const columns = grid.rEdges.length - 1;
-  const cells = new Set(
-    grid.cellAt.filter((cell, k) => cell >= 0 && grid.dCentre[Math.floor(k / columns)]! < crop.deepestRoots),
+const frameNear = ({ frames }: Run, day: number) =>
+  present(
+    least(frames, (frame) => Math.abs(frame.day - day)),
+    "kept field",
   );
-  const volumeWhere = (isMeant: (head: number) => boolean) =>
-    sum(cells, (cell) => (isMeant(h[cell]!) ? grid.V[cell]! : 0));
-  return volumeWhere((head) => head > h2) > volumeWhere((head) => head < h3.highDemand) ? "wet" : "dry";
-}
 
 function pouredBetween(run: Run, from: number, to: number): number {
   const { pouredLitres } = run.history;
@@ -149,8 +144,8 @@ function pouredBetween(run: Run, from: number, to: number): number {
 /** Poured by the refill whose row is `k`: the first row of that day is the one before it. */
 function pouredAt({ history }: Run, k: number): number {
   const { day, pouredLitres } = history;
-  const before = day.indexOf(day[k]!);
-  return pouredLitres[k]! - (before < k ? pouredLitres[before]! : 0);
+  const before = day.indexOf(entry(day, k));
+  return entry(pouredLitres, k) - (before < k ? entry(pouredLitres, before) : 0);
 }
 
 /** Carrying the water of one filling by hand. */

@@ -1,6 +1,7 @@
 /** Which days between refills carry the crop, and how the plan's own way of filling fares. */
 
 import type { Run } from "../../flow/run.ts";
+import { first, last, present } from "../../input/lists.ts";
 import type { PottedGround } from "../../plan/planPart.ts";
 import { ENOUGH, metByInterval, metShare, TRIED_INTERVALS, type WatchedFilling } from "./refill.ts";
 
@@ -19,16 +20,19 @@ export interface IntervalRange {
 /** The names under which the runs of the tried intervals are solved and found again. */
 export const intervalName = (days: number): string => `${days} days`;
 
+/** An Error where it is not among the runs. */
+export const runOfInterval = (runs: Readonly<Record<string, Run>>, days: number): Run =>
+  present(runs[intervalName(days)], `run of ${intervalName(days)}`);
+
 /** What the runs of `intervalProblem` come to, by `intervalName`; one for each of `TRIED_INTERVALS`. */
 export const intervalShares = (runs: Readonly<Record<string, Run>>): IntervalShare[] =>
-  TRIED_INTERVALS.map((days) => ({ days, share: metByInterval(runs[intervalName(days)]!, days) }));
+  TRIED_INTERVALS.map((days) => ({ days, share: metByInterval(runOfInterval(runs, days), days) }));
 
 /** Days between refills that carry the crop, by shares in the order of `TRIED_INTERVALS`; null where none does. */
 export function enoughIntervals(tried: IntervalShare[]): IntervalRange | null {
-  const last = tried.findLastIndex(({ share }) => share >= ENOUGH);
-  if (last < 0) return null;
-  const gap = tried.slice(0, last).findLastIndex(({ share }) => share < ENOUGH);
-  return { shortest: tried[gap + 1]!.days, longest: tried[last]!.days };
+  const upTo = tried.slice(0, tried.findLastIndex(({ share }) => share >= ENOUGH) + 1);
+  const carrying = upTo.slice(upTo.findLastIndex(({ share }) => share < ENOUGH) + 1);
+  return carrying.length > 0 ? { shortest: first(carrying).days, longest: last(carrying).days } : null;
 }
 
 /** The interval (days) with the largest share; the first of several. */
@@ -37,14 +41,17 @@ export const bestOf = (tried: IntervalShare[]): IntervalShare =>
 
 /** The share, 0 to 1, at an interval that was tried, days. */
 export const shareAt = (tried: IntervalShare[], days: number): number =>
-  tried.find((each) => each.days === days)!.share;
+  present(
+    tried.find((each) => each.days === days),
+    `interval of ${days} days`,
+  ).share;
 
 /**
  * Share of what plants want, 0 to 1, that they get by the plan's own filling: from one refill to the next after a
  * fortnight; where there are none, the fortnight after the filling.
  */
 export function ownShare({ filling }: PottedGround, run: Run, { metBefore }: WatchedFilling): number {
-  const isRepeated = filling.kind === "float" || (filling.kind === "every" && filling.days <= TRIED_INTERVALS.at(-1)!);
+  const isRepeated = filling.kind === "float" || (filling.kind === "every" && filling.days <= last(TRIED_INTERVALS));
   return isRepeated ? metBefore : metShare(run, 0, FORTNIGHT);
 }
 
@@ -74,7 +81,8 @@ export function verdictOf(
   tried: IntervalShare[],
 ): Verdict {
   const isEnough = share >= ENOUGH;
-  if (days > tried.at(-1)!.days) return carrying.longest === tried.at(-1)!.days ? "untried" : "fails";
+  const { days: longestTried } = last(tried);
+  if (days > longestTried) return carrying.longest === longestTried ? "untried" : "fails";
   if (isWithin(days, carrying, tried)) {
     if (isEnough) return "carries";
     return cause === "wet" ? "fails" : "catching up";
@@ -85,7 +93,7 @@ export function verdictOf(
 
 /** Shorter than any tried counts as the shortest. */
 function isWithin(days: number, { shortest, longest }: IntervalRange, tried: IntervalShare[]): boolean {
-  return days <= longest && (days >= shortest || shortest === tried[0]!.days);
+  return days <= longest && (days >= shortest || shortest === first(tried).days);
 }
 
 /** Whether a tried interval lies between what carries and `days`, or at it. */

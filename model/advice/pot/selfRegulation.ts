@@ -1,6 +1,6 @@
 /** Whether a pot gives more where plants take more. */
 
-import { mean, range, sum } from "d3-array";
+import { range, sum } from "d3-array";
 import { sampleField } from "../../flow/field.ts";
 import type { Problem } from "../../flow/problem.ts";
 import type { Frame, Run } from "../../flow/run.ts";
@@ -56,19 +56,17 @@ export interface PotWaterUse {
 export function potWaterUse(plan: PottedGround, run: Run): PotWaterUse {
   const { history } = run;
   // Without the −0 of roots that are not there.
-  const daily = (values: readonly number[]) => values.at(-1)! / COMPARED_DAYS + 0;
+  const daily = (values: readonly number[]) => last(values) / COMPARED_DAYS + 0;
   const byDay = (values: readonly number[]) =>
     range(COMPARED_DAYS).map((day) => onDay(run, values, day + 1) - onDay(run, values, day));
-  const [given, taken, rained] = [history.seepageLitres, history.uptakeLitres, history.rainLitres].map(daily);
-  const [evaporated, drained] = [history.evaporationLitres, history.drainageLitres].map(daily);
+  const given = daily(history.seepageLitres);
+  const taken = daily(history.uptakeLitres);
+  const rained = daily(history.rainLitres);
+  const evaporated = daily(history.evaporationLitres);
+  const drained = daily(history.drainageLitres);
   return {
-    given: given!,
-    wanted: daily(history.wantedLitres),
-    taken: taken!,
-    rained: rained!,
-    evaporated: evaporated!,
-    drained: drained!,
-    kept: given! + rained! - taken! - evaporated! - drained!,
+    ...{ given, taken, rained, evaporated, drained, wanted: daily(history.wantedLitres) },
+    kept: given + rained - taken - evaporated - drained,
     givenByDay: byDay(history.seepageLitres),
     wantedByDay: byDay(history.wantedLitres),
     takenByDay: byDay(history.uptakeLitres),
@@ -91,24 +89,6 @@ function emptyDays({ emptyDepth }: Pot, { history }: Run): number {
  */
 export function shareByPot(filled: Pick<PotWaterUse, "taken">, empty: Pick<PotWaterUse, "taken">): number {
   return filled.taken > 0 ? Math.max(1 - empty.taken / filled.taken, 0) : 0;
-}
-
-/** Shares of the ground, as deep as the crop's deepest roots, that stand too wet and too dry for roots to drink freely. */
-export function hardGround({ crop }: PottedGround, { grid }: Run, { h }: Frame): { tooWet: number; tooDry: number } {
-  const { h2, h3 } = crop.uptake;
-  const columns = grid.rEdges.length - 1;
-  const isRooted = (k: number) => grid.dCentre[Math.floor(k / columns)]! < crop.deepestRoots;
-  const cells = [...new Set(grid.cellAt.filter((cell, k) => cell >= 0 && isRooted(k)))];
-  const whole = sum(cells, (cell) => grid.V[cell]!);
-  const share = (isMeant: (head: number) => boolean) =>
-    sum(cells, (cell) => (isMeant(h[cell]!) ? grid.V[cell]! : 0)) / whole;
-  return { tooWet: share((head) => head > h2), tooDry: share((head) => head < h3.highDemand) };
-}
-
-/** What most of the ground that is hard to drink from suffers from at the end of a run. */
-export function hardGroundCause(plan: PottedGround, run: Run): "wet" | "dry" {
-  const { tooWet, tooDry } = hardGround(plan, run, last(run.frames));
-  return tooWet > tooDry ? "wet" : "dry";
 }
 
 /** Rises in what the pot gives, full-grown plants against none, up to which the answer is “hardly” and “a little”: our own choice. */
@@ -181,7 +161,7 @@ export interface StraightLine {
 
 /** The line with the least squared misfits in y through at least two different x. */
 export function straightLine(points: readonly { x: number; y: number }[]): StraightLine {
-  const [xMean, yMean] = [mean(points, ({ x }) => x)!, mean(points, ({ y }) => y)!];
+  const [xMean, yMean] = [sum(points, ({ x }) => x) / points.length, sum(points, ({ y }) => y) / points.length];
   const slope = sum(points, ({ x, y }) => (x - xMean) * (y - yMean)) / sum(points, ({ x }) => (x - xMean) ** 2);
   const intercept = yMean - slope * xMean;
   const spread = sum(points, ({ y }) => (y - yMean) ** 2);

@@ -1,5 +1,6 @@
 import { greatest, range } from "d3-array";
 import type { Run } from "../../flow/run.ts";
+import { entry, first, last, present } from "../../input/lists.ts";
 import type { PottedGround } from "../../plan/planPart.ts";
 import type { PotShape } from "../../pot/pot.ts";
 import { outlineOf, wallRadiusAt } from "../../pot/potOutline.ts";
@@ -70,7 +71,7 @@ export interface RulerMark {
  */
 export function sowingAdvice(plan: PottedGround, run: Run): SowingAdvice {
   const needed = establishmentDays(plan);
-  const lastSowingDay = run.history.day.at(-1)! - needed;
+  const lastSowingDay = last(run.history.day) - needed;
   if (lastSowingDay < (plan.sowingDay ?? 0) - 1e-9) throw tooShort(plan, run);
   if (plan.sowingDay !== null) return adviceFor(plan, run, plan.sowingDay);
   const all = range(0, lastSowingDay + 1e-9, 0.5).map((day) => adviceFor(plan, run, day));
@@ -91,7 +92,8 @@ function tooShort(plan: PottedGround, { history, status }: Run): RangeError {
 function widestOf(all: SowingAdvice[]): SowingAdvice {
   const bands = all.filter((advice) => advice.kind === "band");
   const nowhere = all.filter((advice) => advice.kind === "nowhere");
-  return greatest(bands, ({ band }) => band.outer - band.inner) ?? greatest(nowhere, ({ outer }) => outer)!;
+  const widest = greatest(bands, ({ band }) => band.outer - band.inner) ?? greatest(nowhere, ({ outer }) => outer);
+  return present(widest, "day to sow on");
 }
 
 function adviceFor(plan: PottedGround, run: Run, sowingDay: number): SowingAdvice {
@@ -169,11 +171,11 @@ export function sowingRuler(plan: PottedGround, run: Run, distances: readonly nu
 
 /** The radius of one of the plan's edges through the run, cm by day. */
 export function edgeSeries(plan: PottedGround, run: Run, name: EdgeName): Series {
-  return { day: run.history.day, value: run.history.edges[edgeIndex(plan, name)]!.radius };
+  return { day: run.history.day, value: entry(run.history.edges, edgeIndex(plan, name)).radius };
 }
 
 function isMoistFromStart(plan: PottedGround, run: Run): boolean {
-  return isAtSide(run, edgeSeries(plan, run, "sprouting").value[0]!);
+  return isAtSide(run, first(edgeSeries(plan, run, "sprouting").value));
 }
 
 /** Radius from which the ruler counts, cm: the pot's wall at the soil surface, or the rim of a pot sunk below it. */

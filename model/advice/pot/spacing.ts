@@ -4,6 +4,7 @@ import { LEAST_SPACING } from "../../bed/potGrid.ts";
 import { sampleField } from "../../flow/field.ts";
 import type { Accuracy, Problem } from "../../flow/problem.ts";
 import type { Run } from "../../flow/run.ts";
+import { entry, first, last } from "../../input/lists.ts";
 import type { Plan } from "../../plan/plan.ts";
 import { atSpacing, type BedPlan, type EdgeOfPots, edgeDistanceAt, widestRadius } from "../../plan/planBed.ts";
 import type { UnspacedGround } from "../../plan/planPart.ts";
@@ -79,9 +80,9 @@ export function spacingProblem(
 /** Reads a run of `spacingProblem` that came to its end; spacing and depths in cm. */
 export function spacingReading(plan: UnspacedGround, run: Run, spacing: number): SpacingReading {
   const rooted = activeRootDepth(plan);
-  const wet = onDay(run, run.history.edges[edgeIndex(plan, "easyWater")]!.wettedDepth, readingDay(plan));
+  const wet = onDay(run, entry(run.history.edges, edgeIndex(plan, "easyWater")).wettedDepth, readingDay(plan));
   const depth = wet > 0 ? Math.min(rooted, wet) : rooted;
-  const midwayHead = sampleField(run.grid, run.frames.at(-1)!.h, spacing / 2, depth);
+  const midwayHead = sampleField(run.grid, last(run.frames).h, spacing / 2, depth);
   return { spacing, midwayHead, depth, isCapped: wet < rooted };
 }
 
@@ -97,8 +98,8 @@ export function spacingAdvice(plan: Pick<Plan, "crop">, readings: readonly Spaci
   const { easyWaterHead, tooWetHead } = plan.crop;
   const soakedUntil = wetUntil(sorted, tooWetHead);
   const spacing = wetUntil(sorted, easyWaterHead);
-  if (spacing === null) return { kind: "none", spacing: sorted[0]!.spacing, soakedUntil };
-  return { kind: spacing === sorted.at(-1)!.spacing ? "beyond" : "found", spacing, soakedUntil };
+  if (spacing === null) return { kind: "none", spacing: first(sorted).spacing, soakedUntil };
+  return { kind: spacing === last(sorted).spacing ? "beyond" : "found", spacing, soakedUntil };
 }
 
 /**
@@ -106,9 +107,9 @@ export function spacingAdvice(plan: Pick<Plan, "crop">, readings: readonly Spaci
  * of suction between two readings; the largest spacing where it is wetter in all of them, null where in none.
  */
 function wetUntil(sorted: readonly SpacingReading[], head: number): number | null {
-  if (sorted[0]!.midwayHead < head) return null;
+  if (first(sorted).midwayHead < head) return null;
   const [wet, dry] = pairs(sorted).find(([, next]) => next.midwayHead < head) ?? [];
-  if (!wet || !dry) return sorted.at(-1)!.spacing;
+  if (!wet || !dry) return last(sorted).spacing;
   const [from, to, at] = [wet.midwayHead, dry.midwayHead, head].map(lnSuction) as [number, number, number];
   return wet.spacing + ((at - from) / (to - from)) * (dry.spacing - wet.spacing);
 }

@@ -1,5 +1,6 @@
 import { pairs, range, sum } from "d3-array";
 import type { Run } from "../../flow/run.ts";
+import { entry, last, pairAt, present } from "../../input/lists.ts";
 import type { PottedGround } from "../../plan/planPart.ts";
 import { CM3_PER_LITRE } from "../../units/factors.ts";
 import { onDay } from "./history.ts";
@@ -16,7 +17,7 @@ export interface WaterGiven {
 }
 
 /** How the water given by a kept day, the run's end unless named, was spread over days and depths; litres. */
-export function waterGiven(plan: PottedGround, run: Run, lastDay = run.frames.at(-1)!.day): WaterGiven {
+export function waterGiven(plan: PottedGround, run: Run, lastDay = last(run.frames).day): WaterGiven {
   const givenBy = (day: number) => onDay(run, run.history.seepageLitres, day);
   const total = givenBy(lastDay);
   const kept = litresAbove(run, plan.crop.deepestRoots, lastDay);
@@ -36,17 +37,18 @@ export function waterGiven(plan: PottedGround, run: Run, lastDay = run.frames.at
  */
 function litresAbove({ grid, frames }: Run, depth: number, keptDay: number): number {
   const { rEdges, dEdges, cellAt, V } = grid;
-  const { theta } = frames.find(({ day }) => day === keptDay)!;
+  const kept = frames.find(({ day }) => day === keptDay);
+  const { theta } = present(kept, `field kept on day ${keptDay}`);
   const columns = rEdges.length - 1;
   const counted = new Set([-1]);
   const volume = sum(cellAt, (cell, k) => {
     if (counted.has(cell)) return 0;
     counted.add(cell);
     const row = Math.floor(k / columns);
-    const [top, bottom] = [dEdges[row]!, dEdges[row + 1]!];
+    const [top, bottom] = pairAt(dEdges, row + 1);
     const share = Math.min(Math.max((depth - top) / (bottom - top), 0), 1);
-    const outOfReach = theta[cellAt[(row + 1) * columns - 1]!]!;
-    return share * V[cell]! * (theta[cell]! - outOfReach);
+    const outOfReach = entry(theta, entry(cellAt, (row + 1) * columns - 1));
+    return share * entry(V, cell) * (entry(theta, cell) - outOfReach);
   });
   return volume / CM3_PER_LITRE;
 }
@@ -62,7 +64,7 @@ export type FillingLasts =
 /** The day on which the pot runs empty, or the share of its water left at the next refill or the run's end. */
 export function fillingLasts({ filling }: PottedGround, run: Run, capacityLitres: number): FillingLasts {
   if (filling.kind === "float") return { kind: "held" };
-  const lastDay = run.history.day.at(-1)!;
+  const lastDay = last(run.history.day);
   const day = filling.kind === "every" ? Math.min(filling.days, lastDay) : lastDay;
   if (run.firstEmptyDay !== null && run.firstEmptyDay <= day) return { kind: "empty", day: run.firstEmptyDay };
   return { kind: "notEmpty", day, shareLeft: 1 - onDay(run, run.history.seepageLitres, day) / capacityLitres };

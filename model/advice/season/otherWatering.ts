@@ -3,6 +3,7 @@
 import { sum } from "d3-array";
 import { otherWatering, rowNamed } from "../../../reference-data/load.ts";
 import { DAYS_OF_YEAR } from "../../calendar/yearDays.ts";
+import { entry } from "../../input/lists.ts";
 import type { PottedGround } from "../../plan/planPart.ts";
 import { layerLitres } from "../../units/factors.ts";
 import { ENOUGH } from "../pot/refill.ts";
@@ -31,7 +32,7 @@ export interface SeasonWater {
 export function seasonWater(plan: PottedGround, days: BedDays, pots: number): SeasonWater {
   const years = days.age.length / DAYS_OF_YEAR;
   const litres = (mm: number) => layerLitres(mm, pots * plan.areaPerPot) / years;
-  const net = litres(sum(days.watered, (mm, t) => Math.max(mm - days.fromRain[t]!, 0)));
+  const net = litres(sum(days.watered, (mm, t) => Math.max(mm - entry(days.fromRain, t), 0)));
   return {
     pots: (sum(days.drawnLitres) * pots) / years,
     wanted: litres(sum(days.wanted)),
@@ -73,11 +74,11 @@ export function dripHelp(
   { pots, shortDays }: { pots: number; shortDays: number },
 ): DripHelp {
   const years = days.age.length / DAYS_OF_YEAR;
-  const isShort = (t: number) => days.lacking[t]! > (1 - ENOUGH) * days.wanted[t]! + 1e-9;
-  const lackingMm = sum(days.lacking, (mm, t) => (isShort(t) ? mm : 0));
+  const isShort = (mm: number, t: number) => mm > (1 - ENOUGH) * entry(days.wanted, t) + 1e-9;
+  const lackingMm = sum(days.lacking, (mm, t) => (isShort(mm, t) ? mm : 0));
   const litres = layerLitres(lackingMm, pots * plan.areaPerPot) / years;
   return {
-    potDays: sum(days.lacking, (_, t) => (isShort(t) ? 1 : 0)) / years,
+    potDays: days.lacking.filter(isShort).length / years,
     tankDays: shortDays,
     forPots: applied(litres, "drip"),
   };

@@ -2,6 +2,7 @@
 import { bisectRight } from "d3-array";
 import type { Month } from "../../calendar/months.ts";
 import type { Run } from "../../flow/run.ts";
+import { entry, present } from "../../input/lists.ts";
 import type { PottedGround } from "../../plan/planPart.ts";
 import { demandOf } from "../../problems/demand.ts";
 import { layerLitres } from "../../units/factors.ts";
@@ -19,9 +20,10 @@ export interface Release {
 
 /** What a pot gives at every age of the plants, litres a day, from the runs of `seasonProblems`. */
 export function releaseOf(plan: PottedGround, runs: Readonly<Record<string, Run>>): Release {
-  const base = givenDaily(plan, runs[NO_THIRST]!);
+  const runOf = (name: string) => present(runs[name], `run of ${name}`);
+  const base = givenDaily(plan, runOf(NO_THIRST));
   const knots = runMonths(plan).map(({ month, age }) => {
-    const run = runs[month]!;
+    const run = runOf(month);
     const { from, to } = countedDays(plan);
     const daily = (values: number[]) => (onDay(run, values, to) - onDay(run, values, from)) / (to - from);
     const [given, wanted, taken] = [
@@ -60,7 +62,7 @@ export function releaseAt({ base, knots }: Release, age: number): { base: number
     knots.map((knot) => knot.age),
     age,
   );
-  const [from, to] = [knots[Math.max(after - 1, 0)]!, knots[Math.min(after, knots.length - 1)]!];
+  const [from, to] = [entry(knots, Math.max(after - 1, 0)), entry(knots, Math.min(after, knots.length - 1))];
   const share = to.age > from.age ? Math.min(Math.max((age - from.age) / (to.age - from.age), 0), 1) : 0;
   const mix = (key: "perLitre" | "met") => from[key] + share * (to[key] - from[key]);
   return { base, perLitre: mix("perLitre"), met: mix("met") };

@@ -4,6 +4,7 @@ import { range } from "d3-array";
 import type { Month } from "../../calendar/months.ts";
 import { DAYS_OF_YEAR, laterDay, monthOfDay } from "../../calendar/yearDays.ts";
 import type { Problem } from "../../flow/problem.ts";
+import { entry } from "../../input/lists.ts";
 import type { Plan } from "../../plan/plan.ts";
 import type { PottedGround } from "../../plan/planPart.ts";
 import { START_MOISTURE } from "../../plan/typed/startMoisture.ts";
@@ -32,9 +33,11 @@ export function seasonOf({ plantingDay, crop }: Pick<Plan, "plantingDay" | "crop
     const month = monthOfDay(laterDay(plantingDay, age));
     ages.set(month, [...(ages.get(month) ?? []), age]);
   }
-  const months = [...ages].map(([month, own]) => ({ month, age: own[Math.floor(own.length / 2)]! }));
+  const months = [...ages].map(([month, own]) => ({ month, age: middleOf(own) }));
   return { plantingDay, days, months: months.sort((a, b) => a.age - b.age) };
 }
+
+const middleOf = <T>(list: readonly T[]): T => entry(list, Math.floor(list.length / 2));
 
 /**
  * Days of each run, and from when on its release counts: the ground about the pot has been wetted by then. A week more takes
@@ -52,7 +55,7 @@ const MOST_MONTHS = 4;
 export function runMonths(plan: PottedGround): SeasonMonth[] {
   const { months } = seasonOf(plan);
   if (months.length <= MOST_MONTHS) return months;
-  return range(MOST_MONTHS).map((k) => months[Math.round((k * (months.length - 1)) / (MOST_MONTHS - 1))]!);
+  return range(MOST_MONTHS).map((k) => entry(months, Math.round((k * (months.length - 1)) / (MOST_MONTHS - 1))));
 }
 
 /**
@@ -67,7 +70,7 @@ export function seasonProblems(plan: PottedGround): Record<string, Problem> {
       startHead: Math.min(plan.startHead, headOfSuction(START_MOISTURE.dry)),
       ...(ETo !== undefined && { ETo }),
     });
-  const middle = months[Math.floor(months.length / 2)]!;
+  const middle = middleOf(months);
   return {
     [NO_THIRST]: problem(middle.month, middle.age, 0),
     ...Object.fromEntries(months.map(({ month, age }) => [month, problem(month, age)])),

@@ -1,4 +1,7 @@
-/** What a bed asks of its pots day by day, in whatever weather. */
+/**
+ * What a bed asks of its pots day by day, in whatever weather. The loop over days goes through 60 years of them again at
+ * every change of the bed: it reads its series with `!`, each as long as the weather.
+ */
 
 import { DAYS_OF_YEAR, daysUntil } from "../../calendar/yearDays.ts";
 import type { PottedGround } from "../../plan/planPart.ts";

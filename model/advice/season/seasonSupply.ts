@@ -2,6 +2,7 @@
 
 import { range, sum } from "d3-array";
 import { DAYS_OF_YEAR, monthIndexOf } from "../../calendar/yearDays.ts";
+import { entry } from "../../input/lists.ts";
 import type { PlanPart } from "../../plan/planPart.ts";
 import { usableShare, waterSurface } from "../../plan/planSupply.ts";
 import { referenceETo } from "../../plants/referenceEvapotranspiration.ts";
@@ -23,7 +24,7 @@ export function bedWeather(
   const days = years.flat();
   return {
     rainMm: Float64Array.from(days, ({ rainMm }) => rainMm),
-    EToMm: Float64Array.from(days, (day, t) => referenceETo({ ...day, ...sun[t % DAYS_OF_YEAR]! }).EToMm),
+    EToMm: Float64Array.from(days, (day, t) => referenceETo({ ...day, ...entry(sun, t % DAYS_OF_YEAR) }).EToMm),
   };
 }
 
@@ -64,7 +65,7 @@ export function seasonSupply(
   });
   const open = tank.lid ? 0 : waterSurface(own) / CM2_PER_M2;
   const series: SupplyDays = {
-    inflow: open > 0 ? rainOnRoof.map((litres, t) => litres + open * weather.rainMm[t]!) : rainOnRoof,
+    inflow: open > 0 ? rainOnRoof.map((litres, t) => litres + open * entry(weather.rainMm, t)) : rainOnRoof,
     evaporation:
       open > 0
         ? Float64Array.from(weather.EToMm, (ETo) => OPEN_WATER * open * ETo)
@@ -84,11 +85,11 @@ const OPEN_WATER = 1.05;
  * comes after, and finds less: our own choice.
  */
 export function tanksOf(plan: PotSupply, litres: number, useComes: Tanks["useComes"] = "after spilling"): Tanks {
-  const { spareTanks, topUp } = plan;
+  const { count, litres: spare, transferLitres } = plan.spareTanks ?? { count: 0, litres: 0, transferLitres: 0 };
   return {
-    capacity: [usableShare(plan) * litres, ...Array.from({ length: spareTanks?.count ?? 0 }, () => spareTanks!.litres)],
-    transfer: spareTanks?.transferLitres ?? 0,
-    topUp,
+    capacity: [usableShare(plan) * litres, ...new Array<number>(count).fill(spare)],
+    transfer: transferLitres,
+    topUp: plan.topUp,
     useComes,
   };
 }
@@ -113,7 +114,7 @@ export function supplyYears(supply: BedSupply, firstCounted = 1): SupplyYear[] {
   return range(firstCounted, years).map((year) => {
     const of = (values: Float64Array) => values.subarray(year * DAYS_OF_YEAR, (year + 1) * DAYS_OF_YEAR);
     const short = of(supply.short);
-    const shortOn = range(DAYS_OF_YEAR).filter((day) => short[day]! > 0);
+    const shortOn = range(DAYS_OF_YEAR).filter((day) => entry(short, day) > 0);
     return {
       asked: sum(of(supply.asked)),
       supplied: sum(of(supply.supplied)),

@@ -1,7 +1,7 @@
 /** What roof and tank come to, read from years of days. */
 
-import { mean, range, sum } from "d3-array";
-import { MONTHS } from "../../calendar/months.ts";
+import { range, sum } from "d3-array";
+import { byMonth, MONTHS, type Month } from "../../calendar/months.ts";
 import { DAYS_OF_YEAR, monthIndexOf } from "../../calendar/yearDays.ts";
 import type { PlanPart } from "../../plan/planPart.ts";
 import { usableShare } from "../../plan/planSupply.ts";
@@ -23,8 +23,8 @@ export interface Outlook {
   supplied: number;
   short: number;
   shortDays: number;
-  /** By month, January first: share of years with days on which pots go short; null outside the season. */
-  shortMonths: (number | null)[];
+  /** Share of years with days on which pots go short; null outside the season. */
+  shortMonths: Record<Month, number | null>;
   /** The month in which most of the years that go short do so first, 0 to 11; null where none does. */
   firstShortMonth: number | null;
   /** Brought by the roof, and lost over the brim, litres a year. */
@@ -69,8 +69,8 @@ export function outlookOf(bed: BedWithSupply, isRecorded: boolean): Outlook {
     ...{ plan, isRecorded, carried, season: seasonOf(plan), pots: asked.pots, yearCount: years.length },
     asked: perYear(sum(supply.asked)),
     supplied: perYear(totals.supplied),
-    short: mean(years, (year) => year.short)!,
-    shortDays: mean(years, (year) => year.shortDays)!,
+    short: sum(years, (year) => year.short) / years.length,
+    shortDays: sum(years, (year) => year.shortDays) / years.length,
     ...shortMonths(bed),
     inflow: perYear(totals.inflow),
     spilled: perYear(totals.spilled),
@@ -80,10 +80,9 @@ export function outlookOf(bed: BedWithSupply, isRecorded: boolean): Outlook {
 }
 
 function shortMonths({ plan, years }: BedWithSupply): Pick<Outlook, "shortMonths" | "firstShortMonth"> {
-  const grown = new Set(seasonOf(plan).months.map(({ month }) => MONTHS.indexOf(month)));
-  const shares = range(12).map((month) =>
-    grown.has(month) ? years.filter(({ shortMonths }) => shortMonths.has(month)).length / years.length : null,
-  );
+  const grown = new Set(seasonOf(plan).months.map(({ month }) => month));
+  const shareIn = (k: number) => years.filter(({ shortMonths }) => shortMonths.has(k)).length / years.length;
+  const shares = byMonth((month) => (grown.has(month) ? shareIn(MONTHS.indexOf(month)) : null));
   const firsts = years.flatMap((year) => firstShortMonth(plan, year.shortMonths));
   const counts = range(12).map((month) => sum(firsts, (first) => (first === month ? 1 : 0)));
   const most = Math.max(...counts);

@@ -10,7 +10,7 @@ import {
   riseVerdict,
   riseWithPlants,
 } from "../../../model/public/advice.ts";
-import { monthName } from "../../../model/public/plan.ts";
+import { last, monthName } from "../../../model/public/plan.ts";
 import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { dayWords, soilName } from "../../words/planWords.ts";
 import { type Bed, type BedPair, plantsOf } from "./stages.ts";
@@ -42,7 +42,7 @@ function metWords(bed: Bed): string {
   if (share === "100 %") return "all of it";
   if (met >= ENOUGH) return `${share} of it`;
   if (isBetterAtEnd(bed.use)) return `${share} of it, ${allOr(metAtEnd)} in the last ${LAST_DAYS} days`;
-  return `${share} of it, for much of their ground stands too ${hardGroundCause(bed.plan, bed.run)}`;
+  return `${share} of it, for much of their ground stands too ${hardGroundCause(bed.plan, bed.run, last(bed.run.frames))}`;
 }
 
 const allOr = (share: number) => (percent(share) === "100 %" ? "all of it" : percent(share));

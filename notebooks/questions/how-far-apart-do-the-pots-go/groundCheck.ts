@@ -1,7 +1,7 @@
 /** The circle of the same area held against the ground that the grid really gives a pot, in three dimensions. */
 
 import { drawMembers, dryGround, type GroundOutcome, type Member } from "../../../model/public/ensemble.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { entry, first, type Plan, present } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction, suctionKPa, type UnitSystem } from "../../../model/public/units.ts";
 import { comparedSoils, meanOf } from "../../notebook/comparedSoils.ts";
 import type { Block, Table } from "../../notebook/notebook.ts";
@@ -10,9 +10,9 @@ import { soilName } from "../../words/planWords.ts";
 
 /** The plan's own soil, then the three that every answer is told for, as far as they are others. */
 export function checkedMembers(plan: Plan): Member[] {
-  const [own] = drawMembers(plan, { count: 1, seed: 1, varied: [] });
+  const own = first(drawMembers(plan, { count: 1, seed: 1, varied: [] }));
   const others = plan.bedMix ? [] : comparedSoils.filter((name) => name !== plan.soil.className);
-  return [own!, ...others.map((name, k) => ({ ...own!, index: k + 1, className: name, soil: meanOf(name) }))];
+  return [own, ...others.map((name, k) => ({ ...own, index: k + 1, className: name, soil: meanOf(name) }))];
 }
 
 export interface GroundCheck {
@@ -33,7 +33,7 @@ export function checkBlocks({ plan, members, outcomes }: GroundCheck, units: Uni
 }
 
 const labelOf = (plan: Plan, members: readonly Member[], index: number) =>
-  index === 0 ? soilName(plan) : members[index]!.className!;
+  index === 0 ? soilName(plan) : present(entry(members, index).className, "name of a soil");
 
 /** "between four pots" on a square grid, "between three" on a triangular one. */
 const middle = ({ bed }: Plan) => (bed.grid === "square" ? "between four pots" : "between three pots");

@@ -75,6 +75,8 @@ function sowWords({ plan, bed }: WholeBed, units: UnitSystem): string {
   return `${cropName(plan)}, ${placeWords(bed.band, units)} from the wall of the pots; ${count}, ${formatBoth(plan.bed.plantSpacing, "length", units)} apart`;
 }
 
+const openWords = (minutes: number | null) => (minutes === null ? "–" : minutesWords(minutes));
+
 export function seasonTable({ of: { months, plan, bed }, minutes }: BedWater, units: UnitSystem): Table {
   const volume = unitOf("volume", units);
   const isHeld = plan.filling.kind === "float";
@@ -84,7 +86,7 @@ export function seasonTable({ of: { months, plan, bed }, minutes }: BedWater, un
     ["fillings", ({ refills }) => refills, 0],
     [`each pot takes (${volume})`, ({ litres }) => fromModel(litres, "volume", units), 1],
     [`the bed takes (${volume})`, ({ litres }) => fromModel(litres * bed.pots.length, "volume", units), 0],
-    ["valve open for", (_, k) => (minutes[k] === null ? "–" : minutesWords(minutes[k]!))],
+    ["valve open for", (_, k) => openWords(minutes[k] ?? null)],
     ["thirst met by full pots (%)", ({ met }) => 100 * met, 0],
     ["years with pots short (%)", ({ shortShare }) => 100 * shortShare, 0],
   ]);

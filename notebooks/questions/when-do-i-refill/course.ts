@@ -2,7 +2,7 @@
 
 import { watchedOutcome } from "../../../model/public/advice.ts";
 import { buildPot, type Run } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { entry, type Plan, pairAt } from "../../../model/public/plan.ts";
 import { CM3_PER_LITRE } from "../../../model/public/units.ts";
 
 /** One filling, in days since it; water in litres, the share met from each day on until the next. */
@@ -29,12 +29,12 @@ export function courseOf(plan: Plan, run: Run): FillingCourse {
   const { day, waterLevelDepth, uptakeLitres, wantedLitres } = run.history;
   const start = day.lastIndexOf(fromDay);
   const rows = Array.from({ length: day.length - start }, (_, i) => start + i);
-  const since = (k: number) => day[k]! - fromDay;
+  const since = (k: number) => entry(day, k) - fromDay;
   const share = (k: number) => shareBetween(uptakeLitres, wantedLitres, k);
   return {
     since: sinceWords[plan.filling.kind],
     capacity: pot.capacity / CM3_PER_LITRE,
-    left: rows.map((k) => ({ day: since(k), litres: pot.volumeAt(waterLevelDepth[k]!) / CM3_PER_LITRE })),
+    left: rows.map((k) => ({ day: since(k), litres: pot.volumeAt(entry(waterLevelDepth, k)) / CM3_PER_LITRE })),
     // A step's share holds from its start; the last one is repeated at its end.
     met: rows.map((k) => ({ day: since(k), share: share(Math.min(k + 1, day.length - 1)) })),
     quarterDays,
@@ -54,6 +54,10 @@ const sinceWords = {
 
 /** Between a row of the history and the one before; 1 where plants want nothing. */
 function shareBetween(got: number[], wanted: number[], k: number): number {
-  const want = wanted[k]! - wanted[k - 1]!;
-  return want > 0 ? (got[k]! - got[k - 1]!) / want : 1;
+  const gain = (litres: number[]) => {
+    const [before, then] = pairAt(litres, k);
+    return then - before;
+  };
+  const want = gain(wanted);
+  return want > 0 ? gain(got) / want : 1;
 }

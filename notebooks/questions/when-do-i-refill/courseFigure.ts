@@ -52,7 +52,7 @@ export function drawCourse(course: FillingCourse, units: UnitSystem, label: stri
 /** A round number that stays put while the size of a pot changes a little. */
 function roundAbove(value: number): number {
   const power = 10 ** Math.floor(Math.log10(value));
-  return [1, 1.5, 2, 3, 4, 5, 6, 8, 10].map((digit) => digit * power).find((round) => round >= value - 1e-9)!;
+  return power * ([1, 1.5, 2, 3, 4, 5, 6, 8].find((digit) => digit * power >= value - 1e-9) ?? 10);
 }
 
 function panelMarks(panel: Panel, ticks: number[], name: string): Plot.Markish[] {

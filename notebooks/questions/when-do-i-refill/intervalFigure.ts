@@ -54,7 +54,7 @@ function carryingMarks(carrying: IntervalRange | null): Plot.Markish[] {
 /** Named above the falling line, or below it where the star's name stands there. */
 function weeklyMarks(points: { days: number; share: number }[], own: IntervalShare | null): Plot.Markish[] {
   const weekly = points.filter(({ days }) => days === 7);
-  const isBelow = weekly[0]!.share > 80 || (own !== null && own.days > 5.5 && own.days < 9);
+  const isBelow = weekly.some(({ share }) => share > 80) || (own !== null && own.days > 5.5 && own.days < 9);
   return [
     Plot.text(weekly, {
       x: "days",

@@ -15,7 +15,7 @@ import {
   watchedProblem,
 } from "../../../model/public/advice.ts";
 import type { Run } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { type Plan, present } from "../../../model/public/plan.ts";
 import { formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import * as groups from "../../form/planControls.ts";
 import { potSize } from "../../form/potSize.ts";
@@ -64,7 +64,7 @@ const answer = derive({ own, intervals, changes, units }, ({ own, intervals, cha
 function helpingOf(plan: Plan, runs: Readonly<Record<string, Run>>) {
   const isEnough = (changed: Plan, run: Run) => ownShare(changed, run, watchedOutcome(changed, run)) >= ENOUGH;
   return alternatives(plan)
-    .filter((each) => isEnough(each.plan, runs[each.name]!))
+    .filter((each) => isEnough(each.plan, present(runs[each.name], each.name)))
     .map(({ name }) => name);
 }
 
@@ -146,16 +146,14 @@ const changesCells = derive({ changes, units }, ({ changes: { of, runs }, units 
 ]);
 
 const thirst = derive({ plan, units }, ({ plan, units }): Block[] => {
-  const [first, ...rest] = thirstWords(plan, units);
-  return [first!, thirstTable(plan, units), ...rest];
+  return thirstWords(plan, units).toSpliced(1, 0, thirstTable(plan, units));
 });
 
 const salts = derive({ own, units }, ({ own: { of, runs }, units }): Block[] => {
   const { litres } = watchedOutcome(of, runs.own);
   const perWeek = { float: 7, once: 1, every: of.filling.kind === "every" ? 7 / of.filling.days : 1 }[of.filling.kind];
   const span = of.filling.kind === "once" ? "of the one filling" : "that your pot takes in a week";
-  const [first, ...rest] = saltWords(of, litres * perWeek, span, units);
-  return [first!, waterTable(), ...rest];
+  return saltWords(of, litres * perWeek, span, units).toSpliced(1, 0, waterTable());
 });
 
 const workings = derive({ own }, ({ own: { of, runs, accuracy } }): Block[] => [runSentence(of, runs.own, accuracy)]);

@@ -17,7 +17,7 @@ import {
   watchedOutcome,
 } from "../../../model/public/advice.ts";
 import { buildPot, type Run } from "../../../model/public/flow.ts";
-import { monthName, type Plan, type PlanPart } from "../../../model/public/plan.ts";
+import { first, last, monthName, type Plan, type PlanPart } from "../../../model/public/plan.ts";
 import { CM3_PER_LITRE, formatBoth, type UnitSystem } from "../../../model/public/units.ts";
 import { soilName } from "../../words/planWords.ts";
 import { listed, sentenceCase } from "../../words/words.ts";
@@ -85,12 +85,12 @@ export const everyDays = (days: number): string => (days === 1 ? "every day" : `
 
 /** "every 4 days or sooner". */
 export function adviceWords({ shortest, longest }: IntervalRange, tried: IntervalShare[]): string {
-  if (shortest > tried[0]!.days)
+  if (shortest > first(tried).days)
     return shortest === longest
       ? `every ${longest} days, neither sooner nor later`
       : `every ${shortest} to ${longest} days, not sooner`;
-  if (longest === tried.at(-1)!.days) return `every ${longest} days or sooner (no longer wait was tried)`;
-  return longest === tried[0]!.days ? "every day" : `every ${longest} days or sooner`;
+  if (longest === last(tried).days) return `every ${longest} days or sooner (no longer wait was tried)`;
+  return longest === first(tried).days ? "every day" : `every ${longest} days or sooner`;
 }
 
 const WEEK = 7;
@@ -144,7 +144,7 @@ function whyWords({ outcome: { sufferCause, emptyDays } }: RefillReading, days: 
 function courseWords({ plan, run, outcome, units }: RefillReading, filling: string): string {
   const { sufferDays, sufferCause, fromDay } = outcome;
   if (sufferDays === null) {
-    const weeks = Math.floor((run.history.day.at(-1)! - fromDay) / WEEK);
+    const weeks = Math.floor((last(run.history.day) - fromDay) / WEEK);
     return `does not suffer within ${["", "one", "two", "three", "four"][weeks]} weeks of ${filling}${restWords(outcome)}`;
   }
   if (sufferDays < 0.25)
@@ -212,7 +212,7 @@ function helpWords(plan: Plan, helping: RefillAnswer["helping"]): string {
 function onceSentence(read: RefillReading): string {
   const { plan, run, tried, carrying, outcome } = read;
   const who = `${monthBriefly(plan)}, filled once, ${plantsThere(plan)}`;
-  if (outcome.sufferDays === null || metShare(run, FORTNIGHT, run.history.day.at(-1)!) >= ENOUGH)
+  if (outcome.sufferDays === null || metShare(run, FORTNIGHT, last(run.history.day)) >= ENOUGH)
     return `One filling is enough for the four weeks looked at: ${who} ${fourWeeks(read)}.`;
   const share = ownShare(plan, run, outcome);
   const own =
@@ -229,7 +229,7 @@ const FORTNIGHT = 14;
 function fourWeeks(read: RefillReading): string {
   const { run, outcome } = read;
   if (outcome.sufferDays === null) return courseWords(read, "it");
-  return `gets ${wanted(metShare(run, 0, run.history.day.at(-1)!))}`;
+  return `gets ${wanted(metShare(run, 0, last(run.history.day)))}`;
 }
 
 /** A float's pot is never refilled by hand: litres a week instead, and what it would take without the float. */

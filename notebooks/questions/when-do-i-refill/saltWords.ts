@@ -1,10 +1,11 @@
 /** Salt: what is published, and what a gardener does about it. Nothing of it is worked out by the flow model. */
-import type { Plan } from "../../../model/public/plan.ts";
+import { first, type Plan } from "../../../model/public/plan.ts";
 import { formatBoth, MG_PER_G, type UnitSystem } from "../../../model/public/units.ts";
 import { rowNamed, type SaltRow, salt, sourceOf } from "../../../reference-data/load.ts";
 import type { Block, Table } from "../../notebook/notebook.ts";
 import { tableOf } from "../../notebook/tables.ts";
 import { cropName } from "../../words/planWords.ts";
+import { sentenceCase } from "../../words/words.ts";
 
 type RowOf<S extends SaltRow["source"]> = Extract<SaltRow, { source: S }>;
 
@@ -18,7 +19,7 @@ function cited(name: string, column: string): string {
 
 export function waterTable(): Table {
   const rows = rowsOf("ayersWestcot1985");
-  const caption = `Salt in water, by its electrical conductivity (${cited(rows[0]!.name, "waterDSm")})`;
+  const caption = `Salt in water, by its electrical conductivity (${cited(first(rows).name, "waterDSm")})`;
   return tableOf("water-classes", caption, rows, [
     ["use on beds", ({ name }) => name],
     ["from (dS/m)", ({ waterDSm }) => waterDSm.min, 1],
@@ -28,11 +29,11 @@ export function waterTable(): Table {
 
 /** Grams of salt that litres of water of some conductivity (dS/m) bring. */
 export const saltGrams = (litres: number, dSm = 1): number =>
-  (litres * dSm * rowsOf("dissolvedSalt")[0]!.saltMgPerLitre) / MG_PER_G;
+  (litres * dSm * first(rowsOf("dissolvedSalt")).saltMgPerLitre) / MG_PER_G;
 
 export function saltWords(plan: Plan, litres: number, span: string, units: UnitSystem): Block[] {
-  const dissolved = rowsOf("dissolvedSalt")[0]!;
-  const saline = rowsOf("siyal2015")[0]!;
+  const dissolved = first(rowsOf("dissolvedSalt"));
+  const saline = first(rowsOf("siyal2015"));
   return [
     `Water takes its salt along through the wall and as far as it spreads. Where it goes off into air and roots the salt stays behind: with hard or salty water it gathers at the wetting front and in the wall. No movement of salt is worked out here. Water of 1 dS/m holds about ${dissolved.saltMgPerLitre} mg in a litre (${cited(dissolved.name, "saltMgPerLitre")}), so the ${formatBoth(litres, "volume", units)} ${span} would bring ${saltGrams(litres).toPrecision(2)} g of salt.`,
     thresholdWords(plan),
@@ -44,5 +45,5 @@ export function saltWords(plan: Plan, litres: number, span: string, units: UnitS
 function thresholdWords(plan: Plan): string {
   const row = rowsOf("maasHoffman1977").find(({ name }) => name === plan.crop.name);
   if (!row) return `At how much salt in the soil ${cropName(plan)} begins to suffer is not in our list.`;
-  return `${plan.crop.name[0]!.toUpperCase()}${plan.crop.name.slice(1)} yields less once the water drawn from a soaked sample of its soil measures more than ${row.thresholdDSm} dS/m (${cited(row.name, "thresholdDSm")}).`;
+  return `${sentenceCase(row.name)} yields less once the water drawn from a soaked sample of its soil measures more than ${row.thresholdDSm} dS/m (${cited(row.name, "thresholdDSm")}).`;
 }

@@ -7,13 +7,14 @@ import {
   carryingFor,
   type IntervalRange,
   type IntervalShare,
-  intervalName,
   litresByInterval,
   ownShare,
+  runOfInterval,
+  seriesOn,
   watchedOutcome,
 } from "../../../model/public/advice.ts";
 import { potLitres, type Run } from "../../../model/public/flow.ts";
-import type { Plan } from "../../../model/public/plan.ts";
+import { first, last, type Plan, present } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import type { Table } from "../../notebook/notebook.ts";
 import { tableOf } from "../../notebook/tables.ts";
@@ -23,22 +24,16 @@ import { changeNames, everyDays, fillingWords, percent, wholePercent } from "./r
 const WEEK = 7;
 
 export function courseTable({ left, met, since }: FillingCourse, units: UnitSystem): Table {
-  const points = left.map((each) => [each.day, each.litres] as const);
+  const levels = { day: left.map((each) => each.day), value: left.map(({ litres }) => litres) };
   return tableOf("one-filling", "The same day by day", range(15), [
     [since, (day) => day, 0],
-    [`water left (${unitOf("volume", units)})`, (day) => fromModel(interpolated(points, day), "volume", units), 1],
-    ["thirst met from then on (%)", (day) => 100 * met.findLast((each) => each.day <= day + 1e-9)!.share, 0],
+    [`water left (${unitOf("volume", units)})`, (day) => fromModel(seriesOn(levels, day), "volume", units), 1],
+    [
+      "thirst met from then on (%)",
+      (day) => 100 * (met.findLast((each) => each.day <= day + 1e-9) ?? first(met)).share,
+      0,
+    ],
   ]);
-}
-
-/** Straight between two points, which go up in x. */
-function interpolated(points: (readonly [number, number])[], x: number): number {
-  const k = Math.max(
-    points.findIndex((point) => point[0] >= x - 1e-9),
-    1,
-  );
-  const [from, to] = [points[k - 1]!, points[k]!];
-  return from[1] + ((to[1] - from[1]) * (x - from[0])) / (to[0] - from[0]);
 }
 
 /** What a refill and a week of them come to. */
@@ -107,7 +102,7 @@ export function intervalTable(
 ): Table {
   const volume = unitOf("volume", units);
   const intervals = tried.map(({ days, share }) => {
-    const litres = litresByInterval(runs[intervalName(days)]!, days);
+    const litres = litresByInterval(runOfInterval(runs, days), days);
     return { days, share, litres, perWeek: (litres * WEEK) / days };
   });
   return tableOf("intervals", "Days between refills, each in the long run from a dry bed", intervals, [
@@ -123,8 +118,10 @@ export function changesTable(plan: Plan, runs: Readonly<Record<string, Run>>, un
   const isFloat = plan.filling.kind === "float";
   const caption = `The same bed with one thing changed, ${fillingWords(plan)}; days count from ${plan.filling.kind === "once" ? "the filling" : "a refill"}`;
   const beds = [
-    changedBed("as it is", plan, runs.own!),
-    ...alternatives(plan).map((each) => changedBed(changeWords(each, units), each.plan, runs[each.name]!)),
+    changedBed("as it is", plan, present(runs.own, "run of the bed as it is")),
+    ...alternatives(plan).map((each) =>
+      changedBed(changeWords(each, units), each.plan, present(runs[each.name], each.name)),
+    ),
   ];
   return tableOf("changes", caption, beds, [
     ["bed", ({ name }) => name],
@@ -143,7 +140,7 @@ export function changesTable(plan: Plan, runs: Readonly<Record<string, Run>>, un
 function changedBed(name: string, plan: Plan, run: Run) {
   const outcome = watchedOutcome(plan, run);
   const { sufferDays, sufferCause, fromDay } = outcome;
-  const never = `not in ${(run.history.day.at(-1)! - fromDay).toFixed(0)}`;
+  const never = `not in ${(last(run.history.day) - fromDay).toFixed(0)}`;
   const suffer = sufferDays === null ? null : `${sufferDays.toFixed(1)}, too ${sufferCause}`;
   return { ...outcome, name, never, suffer, met: ownShare(plan, run, outcome) };
 }
@@ -166,4 +163,4 @@ export function leftOutWords(plan: Plan): string[] {
 
 /** The longest interval that carries the crop, with its run. */
 export const advisedOf = (carrying: IntervalRange | null, runs: Readonly<Record<string, Run>>) =>
-  carrying && { days: carrying.longest, run: runs[intervalName(carrying.longest)]! };
+  carrying && { days: carrying.longest, run: runOfInterval(runs, carrying.longest) };

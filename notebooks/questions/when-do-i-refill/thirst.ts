@@ -5,7 +5,9 @@ import { buildPot } from "../../../model/public/flow.ts";
 import {
   daysUntilStress,
   depletionShare,
+  first,
   type Plan,
+  present,
   readilyAvailableMm,
   totalAvailableMm,
 } from "../../../model/public/plan.ts";
@@ -52,7 +54,8 @@ export function thirstWords(plan: Plan, units: UnitSystem): Block[] {
 }
 
 /** Of the root zone that the runs begin with. */
-export const rootZoneAtStart = (plan: Plan) => rootZone(plan, watchedProblem(plan).roots!.growth[0]!.depth);
+export const rootZoneAtStart = (plan: Plan) =>
+  rootZone(plan, first(present(watchedProblem(plan).roots, "roots").growth).depth);
 
 function withoutPotWords(plan: Plan, units: UnitSystem): string {
   const ETcMm = demandNow(plan).transpiration;

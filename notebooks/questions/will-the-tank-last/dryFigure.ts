@@ -1,14 +1,18 @@
 /** The chance that the pots go short of the tank's water, month by month. */
 import * as Plot from "@observablehq/plot";
+import type { Outlook } from "../../../model/public/advice.ts";
 import { MONTHS, monthName } from "../../../model/public/plan.ts";
 import { ink, terracotta } from "../../figures/look.ts";
 import { chart, margins } from "../../figures/plotting.ts";
 import type { Stage } from "../../notebook/notebook.ts";
 
-/** Shares of years by month, January first; null outside the season. */
-export function drawDryMonths(shares: readonly (number | null)[], label: string, stage: Stage): SVGElement {
+/** Shares of years by month; null outside the season. */
+export function drawDryMonths(shares: Outlook["shortMonths"], label: string, stage: Stage): SVGElement {
   const isNarrow = stage.width < 500;
-  const months = shares.flatMap((share, k) => (share === null ? [] : [{ month: MONTHS[k]!, percent: 100 * share }]));
+  const months = MONTHS.flatMap((month) => {
+    const share = shares[month];
+    return share === null ? [] : [{ month, percent: 100 * share }];
+  });
   return chart(label, stage, {
     height: 230,
     ...margins(26, 8, 34, 48),

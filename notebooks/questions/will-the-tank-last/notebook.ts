@@ -14,7 +14,7 @@ import {
   unsizedSupply,
   usableOf,
 } from "../../../model/public/advice.ts";
-import { DAYS_OF_YEAR, MONTHS, monthName } from "../../../model/public/plan.ts";
+import { DAYS_OF_YEAR, entry, MONTHS, type Month, monthName } from "../../../model/public/plan.ts";
 import { formatBoth, fromModel, unitOf } from "../../../model/public/units.ts";
 import { crops } from "../../../reference-data/load.ts";
 import { drawTank } from "../../figures/tankFigure.ts";
@@ -69,12 +69,12 @@ const picture = derive({ outlook, suppliedBed, units }, ({ outlook, suppliedBed:
 
 const dryPicture = derive({ outlook }, ({ outlook }): Figure => {
   const { shortMonths, plan } = outlook;
-  const worst = Math.max(...shortMonths.map((share) => share ?? 0));
-  const month = MONTHS[shortMonths.indexOf(worst)]!;
+  const shareIn = (month: Month) => shortMonths[month] ?? 0;
+  const worst = MONTHS.reduce((worst, month) => (shareIn(month) > shareIn(worst) ? month : worst));
   return {
     kind: "figure",
     name: "chance-of-running-dry",
-    caption: `In what share of ${weatherWords(outlook)} the pots of ${cropName(plan)} go short of the tank’s water on a day or more of each month: ${worst === 0 ? "in none, in any month" : `most often in ${monthName(month)}`}.`,
+    caption: `In what share of ${weatherWords(outlook)} the pots of ${cropName(plan)} go short of the tank’s water on a day or more of each month: ${shareIn(worst) === 0 ? "in none, in any month" : `most often in ${monthName(worst)}`}.`,
     draw: (stage) => drawDryMonths(shortMonths, "Share of years in which the pots go short, by month", stage),
   };
 });
@@ -110,7 +110,7 @@ const sizesTable = derive({ sizes, units }, ({ sizes: { roofs, tanks, share }, u
   const caption = "Years of 100 in which the bed is carried: a row for each tank, a column for each roof";
   const roofColumn = (roof: number, column: number): Column<number> => [
     formatBoth(Number(roof.toPrecision(2)), "area", units),
-    (_, row) => 100 * share[row * roofs.length + column]!,
+    (_, row) => 100 * entry(share, row * roofs.length + column),
     0,
   ];
   return tableOf("roof-and-tank", caption, tanks, [
@@ -127,13 +127,13 @@ const months = derive({ askingBed, outlook, units }, ({ askingBed, outlook, unit
 const orderWords = derive(
   {
     order: rested(suppliedBed, function* ({ plan, asked, supply }) {
-      const early = seasonSupply(plan, asked, { useComes: "before spilling" });
-      return [early, supply].map(({ totals, stored }) => totals.supplied / (stored.length / DAYS_OF_YEAR));
+      const perYear = ({ totals, stored }: typeof supply) => totals.supplied / (stored.length / DAYS_OF_YEAR);
+      return { early: perYear(seasonSupply(plan, asked, { useComes: "before spilling" })), late: perYear(supply) };
     }),
     units,
   },
-  ({ order: [early, late], units }) =>
-    `Within a day nobody knows whether the pots are filled before it rains or after. Here they are filled from what stood in the tank that morning; the other order gives them ${litresWords(early!, units)} a year in place of ${litresWords(late!, units)}. In monthly steps the two differ by a third in the example of our tests, which is why the reckoning goes day by day.`,
+  ({ order: { early, late }, units }) =>
+    `Within a day nobody knows whether the pots are filled before it rains or after. Here they are filled from what stood in the tank that morning; the other order gives them ${litresWords(early, units)} a year in place of ${litresWords(late, units)}. In monthly steps the two differ by a third in the example of our tests, which is why the reckoning goes day by day.`,
 );
 
 const changed = rested(

@@ -2,6 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import { range } from "d3-array";
 import type { ReliabilityGrid } from "../../../model/public/advice.ts";
+import { entry, first, last, pairAt } from "../../../model/public/plan.ts";
 import { fromModel, type UnitSystem } from "../../../model/public/units.ts";
 import { ink, moistureColours, paper } from "../../figures/look.ts";
 import { axisLabel, chart, margins } from "../../figures/plotting.ts";
@@ -52,7 +53,7 @@ export function drawSizes({ grid, own, units }: SizesFigure, label: string, stag
 
 /** An axis of logarithms. Each sample of a contour stands in the middle of its cell, so half a step lies beyond either end. */
 function axisOf(samples: number[]) {
-  const [from, to] = [samples[0]!, samples.at(-1)!];
+  const [from, to] = [first(samples), last(samples)];
   const half = (to - from) / (samples.length - 1) / 2;
   const powers = range(Math.floor(from), Math.ceil(to) + 1);
   const round = powers.flatMap((power) => [1, 2, 5].map((digit) => power + Math.log10(digit)));
@@ -75,12 +76,12 @@ interface LineEnd {
 
 /** Where lines meet the right side, the largest roof; those that meet it too near another go unnamed. */
 function lineEnds({ roofs, tanks, share }: ReliabilityGrid): LineEnd[] {
-  const last = tanks.map((_, row) => share[(row + 1) * roofs.length - 1]!);
+  const atSide = tanks.map((_, row) => entry(share, (row + 1) * roofs.length - 1));
   const ends = LINES.flatMap((line) => {
-    const k = last.findIndex((value) => value >= line);
+    const k = atSide.findIndex((value) => value >= line);
     if (k <= 0) return [];
-    const part = (line - last[k - 1]!) / (last[k]! - last[k - 1]!);
-    return [{ share: line, litres: tanks[k - 1]! * (tanks[k]! / tanks[k - 1]!) ** part }];
+    const [[below, above], [small, large]] = [pairAt(atSide, k), pairAt(tanks, k)];
+    return [{ share: line, litres: small * (large / small) ** ((line - below) / (above - below)) }];
   });
   return ends.filter((end, k) => ends.slice(k + 1).every((next) => next.litres / end.litres > APART));
 }

@@ -10,7 +10,7 @@ import {
   type Span,
   savedBeside,
 } from "../../../model/public/advice.ts";
-import { daysOfMonth, MONTHS, monthName } from "../../../model/public/plan.ts";
+import { daysOfMonth, monthName } from "../../../model/public/plan.ts";
 import { fromModel, layerLitres, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { otherWatering } from "../../../reference-data/load.ts";
 import type { Table } from "../../notebook/notebook.ts";
@@ -23,10 +23,9 @@ export function monthTable({ plan, asked }: SeasonBed, outlook: Outlook, units: 
   const rain = unitOf("rain", units);
   const daily = monthSums(asked);
   const months = outlook.season.months.map(({ month }) => {
-    const k = MONTHS.indexOf(month);
-    const sums = daily[k]!;
+    const sums = daily[month];
     const mean = (sum: number) => (sums.grown > 0 ? sum / sums.grown : 0);
-    return { month, short: outlook.shortMonths[k] ?? 0, mean, ...sums };
+    return { month, short: outlook.shortMonths[month] ?? 0, mean, ...sums };
   });
   type SeasonMonth = (typeof months)[number];
   const litres = (mm: number) => layerLitres(mm, plan.areaPerPot);

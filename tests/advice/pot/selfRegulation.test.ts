@@ -1,11 +1,11 @@
 import { range } from "d3-array";
 import { describe, expect, it } from "vitest";
+import { hardGround } from "../../../model/advice/pot/hardGround.ts";
 import { onDay } from "../../../model/advice/pot/history.ts";
 import {
   demandOutcome,
   demandProblem,
   emptyPotProblem,
-  hardGround,
   headFromWall,
   potWaterUse,
   releaseIntoStandingWater,

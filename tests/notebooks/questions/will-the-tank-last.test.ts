@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { byMonth } from "../../../model/calendar/months.ts";
 import { fullness, type Needs, type Outlook, seasonOf } from "../../../model/public/advice.ts";
-import { DAYS_OF_YEAR, MONTHS, type Plan } from "../../../model/public/plan.ts";
+import { DAYS_OF_YEAR, type Plan } from "../../../model/public/plan.ts";
 import { evaluate } from "../../../notebooks/notebook/evaluate.ts";
 import type { Block, Table } from "../../../notebooks/notebook/notebook.ts";
 import { notebook } from "../../../notebooks/questions/will-the-tank-last/notebook.ts";
@@ -41,7 +42,7 @@ describe("the answer", { timeout: 60_000 }, () => {
   const outlook: Outlook = {
     ...{ plan, season: seasonOf(plan), pots: 3, isRecorded: false, yearCount: 60, carried: 0.6 },
     ...{ asked: 900, supplied: 700, short: 200, shortDays: 12.4, inflow: 5000, spilled: 4000, topUp: 0, evaporated: 0 },
-    shortMonths: MONTHS.map(() => null),
+    shortMonths: byMonth(() => null),
     firstShortMonth: 6,
   };
   const said = (changes: Partial<Outlook>, needs: Partial<Needs> = {}, units: "metric" | "us" = "metric") =>

@@ -3,6 +3,7 @@
 export {
   type FilledLine,
   filledLine,
+  isSoonEnough,
   type KnownLeast,
   knownLeast,
   MOST_LINED_POTS,
@@ -64,11 +65,13 @@ export {
   headFromWall,
   isBetterAtEnd,
   isFillingShort,
+  isStraight,
   LAST_DAYS,
   type PotWaterUse,
   potWaterUse,
   releaseIntoStandingWater,
   riseVerdict,
+  riseWithDemand,
   riseWithPlants,
   type StraightLine,
   shareByPot,
@@ -86,6 +89,7 @@ export {
   sowingAdvice,
   sowingRuler,
 } from "../advice/pot/sowing.ts";
+export { driesOut, handRule, holdsLater, SAME, sowingDays } from "../advice/pot/sowingVerdicts.ts";
 export {
   activeRootDepth,
   type CountedBed,

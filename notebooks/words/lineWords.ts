@@ -1,6 +1,7 @@
 /** A line that fills in words. */
 import {
   type FilledLine,
+  isSoonEnough,
   type LeastOutletHeight,
   MOST_OUTLET_HEIGHT,
   type NeverFull,
@@ -64,15 +65,14 @@ function shortWords({ pots, slowest }: FilledLine["filling"], units: UnitSystem)
   return `pot ${slowest + 1} gets only ${formatBoth(litres, "volume", units)}, for ${whyNever(why)}`;
 }
 
-function leastWords({ plan, filling }: FilledLine, least: LeastOutletHeight, units: UnitSystem): string {
-  const within = `within ${minutesWords(plan.line.wantedMinutes)}`;
+function leastWords(filled: FilledLine, least: LeastOutletHeight, units: UnitSystem): string {
+  const within = `within ${minutesWords(filled.plan.line.wantedMinutes)}`;
   if (least.height === null)
     return `no tank up to ${formatBoth(MOST_OUTLET_HEIGHT, "length", units)} above the soil would fill all of them ${within}`;
   const height = heightWords(least.height, units);
-  const isSoonEnough = filling.valveMinutes !== null && filling.valveMinutes <= plan.line.wantedMinutes;
-  if (isSoonEnough && least.height <= 0)
+  if (isSoonEnough(filled) && least.height <= 0)
     return `its outlet could even lie level with the soil and still fill them ${within}`;
-  return isSoonEnough
+  return isSoonEnough(filled)
     ? `its outlet could stand as low as ${height} and still fill them ${within}`
     : `to fill them ${within} its outlet must stand at least ${height}`;
 }
@@ -94,11 +94,11 @@ export function overflowWords({ plan, filling }: FilledLine, units: UnitSystem):
 }
 
 /** Which pot to look into before the valve is closed. */
-export function valveWords({ filling, plan }: FilledLine): string {
-  const { valveMinutes, slowest } = filling;
+export function valveWords(filled: FilledLine): string {
+  const { valveMinutes, slowest } = filled.filling;
   if (valveMinutes === null) return "Not every pot gets full, so that there is no time after which to close the valve.";
-  const wanted = plan.line.wantedMinutes;
-  const late = valveMinutes > wanted ? `, later than the ${minutesWords(wanted)} that you want` : "";
+  const wanted = minutesWords(filled.plan.line.wantedMinutes);
+  const late = isSoonEnough(filled) ? "" : `, later than the ${wanted} that you want`;
   return `Close the valve after ${minutesWords(valveMinutes)}${late}. Pot ${slowest + 1} is full last: look into that one.`;
 }
 

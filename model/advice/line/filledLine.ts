@@ -19,6 +19,10 @@ export interface FilledLine {
   filling: LineFilling;
 }
 
+/** Whether every pot is full within the minutes wanted. */
+export const isSoonEnough = ({ plan, filling: { valveMinutes } }: FilledLine): boolean =>
+  valveMinutes !== null && valveMinutes <= plan.line.wantedMinutes;
+
 /** More pots on one line take longer to work out than a person waits: our own choice. */
 export const MOST_LINED_POTS = 120;
 

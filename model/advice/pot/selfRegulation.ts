@@ -4,7 +4,7 @@ import { range, sum } from "d3-array";
 import { sampleField } from "../../flow/field.ts";
 import type { Problem } from "../../flow/problem.ts";
 import type { Frame, Run } from "../../flow/run.ts";
-import { last } from "../../input/lists.ts";
+import { first, last } from "../../input/lists.ts";
 import type { PottedGround } from "../../plan/planPart.ts";
 import type { NamedStage } from "../../plants/growthStages.ts";
 import { buildPot } from "../../pot/buildPot.ts";
@@ -152,12 +152,21 @@ export function demandOutcome(run: Run): { given: number; taken: number } {
   return { given: daily(run.history.seepageLitres), taken: daily(run.history.uptakeLitres) };
 }
 
+/** How much more is given under the last of some demands than under the first, as a share; 0 where nothing is given there. */
+export function riseWithDemand(given: readonly number[]): number {
+  return first(given) > 0 ? last(given) / first(given) - 1 : 0;
+}
+
 export interface StraightLine {
   slope: number;
   intercept: number;
   /** Share of the spread of y that the line accounts for (R²); 1 where there is no spread. */
   explained: number;
 }
+
+/** A line that accounts for at least this share describes the relation well: our own choice. */
+const STRAIGHT = 0.9;
+export const isStraight = ({ explained }: StraightLine): boolean => explained >= STRAIGHT;
 
 /** The line with the least squared misfits in y through at least two different x. */
 export function straightLine(points: readonly { x: number; y: number }[]): StraightLine {

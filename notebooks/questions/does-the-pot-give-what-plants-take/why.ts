@@ -1,6 +1,13 @@
 /** Why a pot's release hardly knows of the plants, in words. */
 
-import { HARDLY, headFromWall, releaseIntoStandingWater, TRIED_DEMANDS } from "../../../model/public/advice.ts";
+import {
+  HARDLY,
+  headFromWall,
+  isStraight,
+  releaseIntoStandingWater,
+  riseWithDemand,
+  TRIED_DEMANDS,
+} from "../../../model/public/advice.ts";
 import { buildPot, releaseIntoSuction } from "../../../model/public/flow.ts";
 import { first, last } from "../../../model/public/plan.ts";
 import { formatBoth, formatSuction, type UnitSystem } from "../../../model/public/units.ts";
@@ -51,11 +58,7 @@ export function demandWords({ spread, gathered }: Demands, soil: string, units: 
   return `In ${soil} the pot gives ${rise(spread)} where the air asks for ${most} a day than where it asks for ${least} and roots are spread; where they gather at the wall, ${rise(gathered)}. ${straightness({ spread, gathered })}`;
 }
 
-/** How much more is given at the highest demand than at the lowest. */
-function riseOf({ points }: DemandLine): number {
-  const [least, most] = [first(points).given, last(points).given];
-  return least > 0 ? most / least - 1 : 0;
-}
+const riseOf = ({ points }: DemandLine) => riseWithDemand(points.map(({ given }) => given));
 
 function rise(demands: DemandLine): string {
   const words = moreWords(riseOf(demands));
@@ -64,8 +67,8 @@ function rise(demands: DemandLine): string {
 
 function straightness({ spread, gathered }: Demands): string {
   const [ofSpread, ofGathered] = [spread.line.explained, gathered.line.explained];
-  const isStraight = Math.min(ofSpread, ofGathered) >= 0.9;
-  return `A straight line accounts for ${ofSpread.toFixed(2)} and ${ofGathered.toFixed(2)} of the differences (R²), so ${isStraight ? "the model’s release is close to linear in the thirst of the air" : "the model’s release is not well told by a straight line"}${flatness({ spread, gathered })}.`;
+  const areStraight = isStraight(spread.line) && isStraight(gathered.line);
+  return `A straight line accounts for ${ofSpread.toFixed(2)} and ${ofGathered.toFixed(2)} of the differences (R²), so ${areStraight ? "the model’s release is close to linear in the thirst of the air" : "the model’s release is not well told by a straight line"}${flatness({ spread, gathered })}.`;
 }
 
 function flatness({ spread, gathered }: Demands): string {

@@ -1,16 +1,17 @@
 /** What the outcomes say matters, and the words for it. */
-import { greatest, sort } from "d3-array";
 import {
+  byShare,
   type Importance,
+  type ImportanceShares,
   importanceOf,
-  MEMBER_GROUPS,
+  type Leading,
+  leadingOf,
   type Member,
   type MemberGroup,
   memberColumns,
   type Outcome,
-  rankCorrelation,
 } from "../../../model/public/ensemble.ts";
-import { entry, type Plan, present } from "../../../model/public/plan.ts";
+import { entry, type Plan } from "../../../model/public/plan.ts";
 import { soilName } from "../../words/planWords.ts";
 import { listed } from "../../words/words.ts";
 import { groupWords, type Input } from "./inputs.ts";
@@ -36,21 +37,11 @@ export interface Finding {
   leading: Leading | null;
 }
 
-export interface Leading {
-  /** With the largest share first: one where it is clear, two where they are too close to call. */
-  groups: MemberGroup[];
-  /** Of the first group, the number that goes with the answer most. */
-  input: Input;
-}
-
 /** Fixed, so that the same settings give the same beds and ranges. */
 const seed = 1;
 
 /** Coarser while beds arrive several times a second. */
 const earlyResamples = 40;
-
-/** Where a group leads in fewer of the resamples, it is too close to call (own choice: four of five). */
-const clearly = 0.8;
 
 interface FindingInputs {
   plan: Plan;
@@ -78,22 +69,8 @@ export function findingOf({ plan, at, members, outcomes, isArriving }: FindingIn
   };
 }
 
-type Shares = Extract<Importance<MemberGroup>, { kind: "shares" }>;
-
-function leadingOf(importance: Shares, columns: ReturnType<typeof memberColumns>, answers: readonly number[]): Leading {
-  const [first, second] = ordered(importance) as [MemberGroup, MemberGroup];
-  const tied = groupWords[first].inputs.map((input, i) => ({
-    input,
-    strength: Math.abs(rankCorrelation(entry(columns[first], i), answers)),
-  }));
-  const { input } = present(
-    greatest(tied, ({ strength }) => strength),
-    "number drawn",
-  );
-  return { groups: importance.leads[first] >= clearly ? [first] : [first, second], input };
-}
-
-const ordered = ({ shares }: Shares): MemberGroup[] => sort(MEMBER_GROUPS, (name) => -shares[name].share);
+/** The number that goes with the answer most. */
+export const leadingInput = ({ groups: [group], column }: Leading): Input => entry(groupWords[group].inputs, column);
 
 const inSoil = (plan: Plan): string => (plan.soil.className === null ? "In your soil" : `In ${soilName(plan)}`);
 
@@ -116,15 +93,15 @@ export function answerSentence(finding: Finding): string {
   }
 }
 
-function clearWords(importance: Shares, { words }: LookedAt): string {
-  const [first, second] = ordered(importance) as [MemberGroup, MemberGroup];
+function clearWords(importance: ImportanceShares, { words }: LookedAt): string {
+  const [first, second] = byShare(importance);
   const next = importance.shares[second].share;
   const others = next < 0.05 ? "" : `, and ${groupWords[second].what} ${tenths(next)}`;
   return `${groupWords[first].what} makes ${tenths(importance.shares[first].share)} of the spread in ${words}${others}: ${groupWords[first].measure} before anything else`;
 }
 
-function closeWords(importance: Shares, { words }: LookedAt): string {
-  const close = ordered(importance).slice(0, 2);
+function closeWords(importance: ImportanceShares, { words }: LookedAt): string {
+  const close = byShare(importance).slice(0, 2);
   const whats = listed(close.map((name) => groupWords[name].what));
   const shares = [...new Set(close.map((name) => tenths(importance.shares[name].share)))];
   const each = shares.length === 1 ? `${shares[0]} each` : `${shares.join(" and ")}`;

@@ -1,7 +1,12 @@
 /** How much narrower an answer is among beds that are alike in the number that it goes with most. */
-import { range, sort } from "d3-array";
-import { type Band, bandOf, type Member } from "../../../model/public/ensemble.ts";
-import { first, last } from "../../../model/public/plan.ts";
+import {
+  type Band,
+  bandOf,
+  type Fifth,
+  fifthsOf,
+  type Member,
+  type NumberedAnswer,
+} from "../../../model/public/ensemble.ts";
 import type { UnitSystem } from "../../../model/public/units.ts";
 import type { Scatter } from "./bedsFigure.ts";
 import type { Finding } from "./finding.ts";
@@ -11,20 +16,12 @@ import { inUnits, type LookedAt, unitLookedAt } from "./lookedAt.ts";
 /** Numbers that were drawn are in the person's units, answers in the model's. */
 export interface Narrowing {
   input: Input;
-  dots: { x: number; answer: number }[];
+  dots: NumberedAnswer[];
   all: Band;
   fifths: Fifth[];
   /** Of all members, those still to come included. */
   drawn: number[];
 }
-
-/** Beds alike in one number. */
-export interface Fifth extends Band {
-  from: number;
-  to: number;
-}
-
-const FIFTHS = 5;
 
 export function narrowingOf(
   { beds, plan }: Finding,
@@ -41,16 +38,6 @@ export function narrowingOf(
     fifths: fifthsOf(dots),
     drawn: members.map(numberOf),
   };
-}
-
-/** In order of the number, in parts as equal as can be. */
-function fifthsOf(dots: Narrowing["dots"]): Fifth[] {
-  const inOrder = sort(dots, ({ x }) => x);
-  const place = (k: number) => Math.round((k * dots.length) / FIFTHS);
-  return range(FIFTHS).map((k) => {
-    const part = inOrder.slice(place(k), place(k + 1));
-    return { ...bandOf(part.map(({ answer }) => answer)), from: first(part).x, to: last(part).x };
-  });
 }
 
 export function scatterOf({ input, dots, all, fifths, drawn }: Narrowing, at: LookedAt, units: UnitSystem): Scatter {

@@ -25,7 +25,7 @@ import { isSameData } from "../../runtime/sameData.ts";
 import { plan, units } from "../../runtime/sources.ts";
 import { cautions, explained, flowEquation, listed, modelLimits, sentenceCase } from "../../words/words.ts";
 import { drawBeds } from "./bedsFigure.ts";
-import { answerSentence, type Finding, findingOf, outdatedSentence } from "./finding.ts";
+import { answerSentence, type Finding, findingOf, leadingInput, outdatedSentence } from "./finding.ts";
 import { groupWords } from "./inputs.ts";
 import { inUnits, isBeyond, type Look, lastDay, lookedAt, planLookedAt, rangeWords, unitLookedAt } from "./lookedAt.ts";
 import { type Narrowing, narrowingOf, scatterOf } from "./narrowing.ts";
@@ -158,7 +158,7 @@ const sharesTable = derive({ finding }, ({ finding }): Table => {
 
 const narrowing = derive({ finding, gathered, units }, ({ finding, gathered, units }) => {
   const { leading } = finding;
-  return leading ? narrowingOf(finding, leading.input, gathered.of.members, units) : null;
+  return leading ? narrowingOf(finding, leadingInput(leading), gathered.of.members, units) : null;
 });
 
 const worth = derive({ finding, narrowing, units }, ({ finding, narrowing, units }): Block[] =>

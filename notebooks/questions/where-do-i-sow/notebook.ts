@@ -1,5 +1,6 @@
 import { range } from "d3-array";
 import {
+  driesOut,
   edgeSeries,
   HAND,
   type RulerMark,
@@ -7,6 +8,7 @@ import {
   type Series,
   type SowingAdvice,
   sowingAdvice,
+  sowingDays,
   sowingRuler,
 } from "../../../model/public/advice.ts";
 import { planEdges, planToProblem, plantedDepth, type Run, soilAt } from "../../../model/public/flow.ts";
@@ -33,7 +35,7 @@ import { plan, units } from "../../runtime/sources.ts";
 import { cropName, dayWords, soilName } from "../../words/planWords.ts";
 import { cautions, explained, meanSoil, modelLimits } from "../../words/words.ts";
 import { drawRuler, rulerDistances } from "./rulerFigure.ts";
-import { answerSentence, barWords, driesOut, handVerdict, sowingDays } from "./sowingWords.ts";
+import { answerSentence, barWords, handVerdict } from "./sowingWords.ts";
 import { drawTime } from "./timeFigure.ts";
 
 const own = solution(derive({ plan }, ({ plan }) => ({ of: plan, problems: { own: planToProblem(plan) } })));

@@ -1,17 +1,16 @@
 /** Sowing advice in words. */
-import { range } from "d3-array";
 import {
-  edgeSeries,
-  HAND,
-  onDay,
-  rulerOrigin,
+  driesOut,
+  handRule,
+  holdsLater,
+  SAME,
   type SowingAdvice,
   type SowingBand,
   sowingAdvice,
   sowingRuler,
 } from "../../../model/public/advice.ts";
-import { establishmentDays, plantedDepth, type Run } from "../../../model/public/flow.ts";
-import { first, last, type Plan } from "../../../model/public/plan.ts";
+import { plantedDepth, type Run } from "../../../model/public/flow.ts";
+import { first, type Plan } from "../../../model/public/plan.ts";
 import { format, formatBoth, type UnitSystem, unitOf } from "../../../model/public/units.ts";
 import { placeWords, rulerNumbers } from "../../words/placeWords.ts";
 import { actWords, cropName, soilName } from "../../words/planWords.ts";
@@ -45,24 +44,6 @@ function whenWords(plan: Plan, run: Run, band: SowingBand): string {
     : `${when}, when the band is at its widest though narrower than a hand`;
 }
 
-/** Bands that differ by less than this are the same to a gardener, cm. */
-const SAME = 0.5;
-
-/** Whether the band is also good for every later whole day that the run was followed for. */
-function holdsLater(plan: Plan, run: Run, band: SowingBand): boolean {
-  const laterDays = sowingDays(plan, run).filter((day) => day > band.sowingDay);
-  const isAsGood = (sowingDay: number) => {
-    const later = sowingAdvice({ ...plan, sowingDay }, run);
-    return later.kind === "band" && later.band.inner <= band.inner + SAME && later.band.outer >= band.outer - SAME;
-  };
-  return laterDays.length > 0 && laterDays.every(isAsGood);
-}
-
-/** Whole days on which one could sow and still see the end of emergence, or of rooting, within the run. */
-export function sowingDays(plan: Plan, run: Run): number[] {
-  return range(0, last(run.history.day) - establishmentDays(plan) + 1e-9);
-}
-
 function nearerWords({ sowing }: Plan, band: SowingBand, units: UnitSystem): string {
   const [from, to] = rulerNumbers(band.inner, band.outer, units);
   if (Number(from) === 0 || from === to) return "";
@@ -82,14 +63,6 @@ function fartherWords(plan: Plan, run: Run, band: SowingBand, units: UnitSystem)
   return isSeed
     ? `${farther} is not yet moist enough on that day`
     : `${farther} is still too dry when watering by hand ends`;
-}
-
-/** Whether the outer limit comes from moist soil drawing back after planting, rather than from not having come so far. */
-export function driesOut(plan: Plan, run: Run, { sowingDay, outer }: SowingBand): boolean {
-  const { sowing } = plan;
-  const onItsOwn = sowing.kind === "starter" ? sowingDay + sowing.handWateringDays : sowingDay;
-  const reached = onDay(run, edgeSeries(plan, run, "sprouting").value, onItsOwn) - rulerOrigin(plan.pot);
-  return reached > outer + SAME;
 }
 
 function everywhereSentence(plan: Plan, innerLimit: number, units: UnitSystem): string {
@@ -144,15 +117,16 @@ export function barWords(advice: SowingAdvice, units: UnitSystem): string {
 /** What the model makes of the rule to sow within about a hand's width of the wall, for one soil. */
 export function handVerdict(name: string, advice: SowingAdvice, units: UnitSystem): string {
   const length = (cm: number) => format(cm, "length", units);
-  if (advice.kind === "nowhere")
-    return `In ${name} the model does not agree: ${advice.reason === "dry" ? "the soil dries out even there" : "the soil there is soaked"}.`;
-  const inner = advice.kind === "band" ? advice.band.inner : advice.innerLimit;
-  const outer = advice.kind === "band" ? advice.band.outer : Number.POSITIVE_INFINITY;
-  if (inner >= HAND - SAME)
-    return `In ${name} the model does not agree: nearer than ${length(inner)} it is too close to the pot, and that takes up the hand’s width.`;
-  const near = inner >= SAME ? `, but not nearer than ${length(inner)}` : "";
-  if (outer < HAND - SAME)
-    return `In ${name} the model agrees in part: ${near ? `from ${length(inner)} ` : ""}only up to ${length(outer)} stays moist.`;
+  const rule = handRule(advice);
+  if (rule.kind === "fails")
+    return `In ${name} the model does not agree: ${rule.reason === "dry" ? "the soil dries out even there" : "the soil there is soaked"}.`;
+  if (rule.kind === "taken up")
+    return `In ${name} the model does not agree: nearer than ${length(rule.inner)} it is too close to the pot, and that takes up the hand’s width.`;
+  const { kind, inner, outer } = rule;
+  if (kind === "falls short")
+    return `In ${name} the model agrees in part: ${inner === null ? "" : `from ${length(inner)} `}only up to ${length(outer)} stays moist.`;
   const reach = Number.isFinite(outer) ? `up to ${length(outer)}` : "anywhere";
-  return `In ${name} the model agrees${near ? " in part" : ""}: ${reach} is moist enough${near}.`;
+  return inner === null
+    ? `In ${name} the model agrees: ${reach} is moist enough.`
+    : `In ${name} the model agrees in part: ${reach} is moist enough, but not nearer than ${length(inner)}.`;
 }

@@ -1,6 +1,8 @@
+import { readingDay } from "../../model/advice/pot/spacing.ts";
 import { emptyHistory } from "../../model/flow/recorder.ts";
 import type { GridLines, Run } from "../../model/flow/run.ts";
 import { soundValue } from "../../model/input/faults.ts";
+import { last } from "../../model/input/lists.ts";
 import { type Plan, resolvePlan } from "../../model/plan/plan.ts";
 import { planEdges } from "../../model/problems/bareProblem.ts";
 
@@ -68,4 +70,12 @@ export function handMade(plan: Plan, { day, firstEmptyDay, theta = [0.1, 0.1, 0.
       edges: Object.keys(planEdges(plan)).map((name) => ({ radius: radius[name] ?? zeros, wettedDepth: zeros })),
     },
   };
+}
+
+/** A run in which the soil is as wet as a head everywhere. */
+export function evenRun(plan: Plan, midwayHead: number, wettedDepth = 1000): Run {
+  const run = handMade(plan, { day: [0, readingDay(plan)] });
+  const frame = { ...last(run.frames), h: new Float64Array(4).fill(midwayHead) };
+  const edges = run.history.edges.map((edge) => ({ ...edge, wettedDepth: [wettedDepth, wettedDepth] }));
+  return { ...run, frames: [frame], history: { ...run.history, edges } };
 }

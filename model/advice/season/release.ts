@@ -4,8 +4,6 @@ import type { Month } from "../../calendar/months.ts";
 import type { Run } from "../../flow/run.ts";
 import { entry, present } from "../../input/lists.ts";
 import type { PottedGround } from "../../plan/planPart.ts";
-import { demandOf } from "../../problems/demand.ts";
-import { layerLitres } from "../../units/factors.ts";
 import { onDay } from "../pot/history.ts";
 import { metShare } from "../pot/refill.ts";
 import { COUNTED_FROM, NO_THIRST, RUN_DAYS, runMonths } from "./season.ts";
@@ -66,10 +64,4 @@ export function releaseAt({ base, knots }: Release, age: number): { base: number
   const share = to.age > from.age ? Math.min(Math.max((age - from.age) / (to.age - from.age), 0), 1) : 0;
   const mix = (key: "perLitre" | "met") => from[key] + share * (to[key] - from[key]);
   return { base, perLitre: mix("perLitre"), met: mix("met") };
-}
-
-/** What plants of an age want of the ground of one pot under an ETo, litres a day. */
-export function wantedLitres(plan: PottedGround, age: number, ETo: number): number {
-  const { transpiration } = demandOf(plan, age, 0, ETo);
-  return layerLitres(transpiration, plan.areaPerPot);
 }

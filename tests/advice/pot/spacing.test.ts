@@ -13,12 +13,10 @@ import {
   triedSpacings,
 } from "../../../model/advice/pot/spacing.ts";
 import type { Problem } from "../../../model/flow/problem.ts";
-import type { Run } from "../../../model/flow/run.ts";
 import { simulateToEnd } from "../../../model/flow/simulate.ts";
-import type { Plan } from "../../../model/plan/plan.ts";
 import { headOfSuction } from "../../../model/units/units.ts";
 import { expectClose } from "../../support/close.ts";
-import { handMade, planned } from "../handMade.ts";
+import { evenRun, planned } from "../handMade.ts";
 
 const plan = planned();
 const { easyWaterHead, tooWetHead } = plan.crop;
@@ -32,14 +30,6 @@ const reading = (spacing: number, midwayHead: number): SpacingReading => ({
 
 /** Suction that grows by a factor from each centimetre to the next, and is the crop's limit at `limit`. */
 const growing = (limit: number) => (spacing: number) => easyWaterHead * Math.exp(0.1 * (spacing - limit));
-
-/** A run in which the soil is as wet as a head everywhere. */
-function evenRun(plan: Plan, midwayHead: number, wettedDepth = 1000): Run {
-  const run = handMade(plan, { day: [0, readingDay(plan)] });
-  const frame = { ...run.frames.at(-1)!, h: new Float64Array(4).fill(midwayHead) };
-  const edges = run.history.edges.map((edge) => ({ ...edge, wettedDepth: [wettedDepth, wettedDepth] }));
-  return { ...run, frames: [frame], history: { ...run.history, edges } };
-}
 
 /** The advice of a search in ground whose wetness midway is known, and the spacings it asked for. */
 function searched(headAt: (spacing: number) => number, near?: number) {

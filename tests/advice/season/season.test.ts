@@ -1,11 +1,13 @@
 import { range, sum } from "d3-array";
 import { describe, expect, it } from "vitest";
-import { type Release, releaseAt, releaseOf, wantedLitres } from "../../../model/advice/season/release.ts";
+import { type Release, releaseAt, releaseOf } from "../../../model/advice/season/release.ts";
 import { seasonOf, seasonProblems } from "../../../model/advice/season/season.ts";
 import { MONTHS } from "../../../model/calendar/months.ts";
 import { monthOfDay } from "../../../model/calendar/yearDays.ts";
 import type { Run } from "../../../model/flow/run.ts";
 import type { Plan } from "../../../model/plan/plan.ts";
+import { demandOf } from "../../../model/problems/demand.ts";
+import { layerLitres } from "../../../model/units/factors.ts";
 import { expectClose } from "../../support/close.ts";
 import { plan } from "../../support/livingPlan.ts";
 import { handMade } from "../handMade.ts";
@@ -188,5 +190,11 @@ describe("what a pot gives in a season", () => {
 
 // Tomato full grown: Kcb 1.15 − 0.05; 70 cm by 70 cm.
 it("plants want of a pot's ground as many litres as mm over its area", () => {
-  expectClose(wantedLitres(plan(), 80, 10), 1.1 * 10 * 0.49, { tolerance: 1e-9, unit: "L/day", what: "wanted" });
+  const bed = plan();
+  const { transpiration } = demandOf(bed, 80, 0, 10);
+  expectClose(layerLitres(transpiration, bed.areaPerPot), 1.1 * 10 * 0.49, {
+    tolerance: 1e-9,
+    unit: "L/day",
+    what: "wanted",
+  });
 });

@@ -19,6 +19,7 @@ export interface Leading {
   column: number;
 }
 
+/** The groups that lead, from `importanceOf` and the columns and answers that it was given. */
 export function leadingOf(
   importance: ImportanceShares,
   columns: Groups<MemberGroup>,

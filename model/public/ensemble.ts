@@ -17,6 +17,7 @@ export type { Member } from "../ensemble/member.ts";
 export { type Drawing, drawMembers, MEMBER_GROUPS, type MemberGroup, SOIL_GROUPS } from "../ensemble/members.ts";
 export { ensembleSowingDay, memberPlan, OUTCOME_DAYS, type Outcome } from "../ensemble/outcome.ts";
 export { mergeParts, type NamedPart, readPart, type Shard, serializePart, shardMembers } from "../ensemble/parts.ts";
+export { rankCorrelation } from "../ensemble/regressionShares.ts";
 export { AGREED_SHARE, type SowingAgreement, type Stretch } from "../ensemble/sowingAgreement.ts";
 export { type SpacingBand, spacingBand } from "../ensemble/spacingOutcome.ts";
 export { type MemberTask, type OutcomeOf, solveMember } from "../ensemble/task.ts";

@@ -13,6 +13,7 @@ export function onDay({ history }: Run, values: readonly number[], day: number):
   return seriesOn({ day: history.day, value: values }, day);
 }
 
+/** A value of a series on a day: `onDay` without a run. */
 export function seriesOn({ day: days, value }: Series, day: number): number {
   if (days.length === 1) return first(value);
   const after = Math.min(Math.max(bisectLeft(days, day), 1), days.length - 1);

@@ -164,8 +164,10 @@ export interface StraightLine {
   explained: number;
 }
 
-/** A line that accounts for at least this share describes the relation well: our own choice. */
+/** Share of the spread from which on a line describes a relation well: our own choice. */
 const STRAIGHT = 0.9;
+
+/** Whether the points lie close enough to their line for the relation to be called linear. */
 export const isStraight = ({ explained }: StraightLine): boolean => explained >= STRAIGHT;
 
 /** The line with the least squared misfits in y through at least two different x. */

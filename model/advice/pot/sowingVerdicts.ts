@@ -42,6 +42,7 @@ export type HandRule =
   /** `inner`: not nearer than this; null where nothing need be kept. `outer`: Infinity where no limit was found. */
   | { kind: "falls short" | "holds"; inner: number | null; outer: number };
 
+/** What the advice for the plan's soil, cm, makes of that rule. */
 export function handRule(advice: SowingAdvice): HandRule {
   if (advice.kind === "nowhere") return { kind: "fails", reason: advice.reason };
   const { inner, outer } =

@@ -1,5 +1,6 @@
 import { readFile } from "node:fs/promises";
 import { setImmediate } from "node:timers/promises";
+import { pathToFileURL } from "node:url";
 import { type Answer, answerOf, type Problem, type Progress, readProblem, simulate } from "../../model/public/flow.ts";
 import { faultLines, figures } from "../../model/public/plan.ts";
 
@@ -54,7 +55,7 @@ function atMostEvery<A extends unknown[], R>(ms: number, act: (...args: A) => R)
   };
 }
 
-async function solve(problem: Problem): Promise<number> {
+async function printSolution(problem: Problem): Promise<number> {
   let isStopped = false;
   process.on("SIGINT", () => {
     isStopped = true;
@@ -70,8 +71,8 @@ function refuse(message: string): number {
   return EXIT.badInput;
 }
 
-/** Runs the command with its arguments and gives the exit code. */
-async function main(args: string[]): Promise<number> {
+/** Solves the one problem file that `args` name, prints the answer, and gives the exit code. */
+export async function solve(args: string[]): Promise<number> {
   const [file, ...others] = args;
   if (args.includes("--help")) {
     process.stderr.write(HELP);
@@ -82,8 +83,9 @@ async function main(args: string[]): Promise<number> {
   const text = await readFile(file, "utf8").catch((error: Error) => error);
   if (text instanceof Error) return refuse(`Cannot read ${file}: ${text.message}`);
   const problem = readProblem(text);
-  return problem.ok ? solve(problem.value) : refuse(`${file} cannot be solved:\n${faultLines(problem.faults)}`);
+  return problem.ok ? printSolution(problem.value) : refuse(`${file} cannot be solved:\n${faultLines(problem.faults)}`);
 }
 
 // The exit code is set, not called for: a pipe may still be taking the answer.
-process.exitCode = await main(process.argv.slice(2));
+if (import.meta.url === pathToFileURL(process.argv[1] ?? "").href)
+  process.exitCode = await solve(process.argv.slice(2));

@@ -96,7 +96,9 @@ export const isFocused = (locator: Locator) => locator.evaluate((node) => node =
 /** Serious and critical ones, in words. */
 export async function axeFaults(page: Page): Promise<string[]> {
   await page.addScriptTag({ path: axeScript });
-  const found = await page.evaluate(() => (window as unknown as { axe: typeof import("axe-core") }).axe.run());
+  const found = await page.evaluate(() =>
+    (window as unknown as { axe: typeof import("axe-core") }).axe.run({ resultTypes: ["violations"], preload: false }),
+  );
   return found.violations
     .filter(({ impact }) => impact === "serious" || impact === "critical")
     .map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`);

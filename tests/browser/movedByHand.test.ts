@@ -1,6 +1,7 @@
 /** Pots moved by hand on the page of a bed. */
 import type { Page } from "playwright-core";
 import { expect } from "vitest";
+import { oneIn } from "../support/deep.ts";
 import { answerOf, axeFaults, it, worked } from "./pages.ts";
 
 const NAME = "where-does-each-pot-go";
@@ -11,7 +12,7 @@ const names = (page: Page) =>
 const stringRow = (page: Page, k: number) =>
   page.locator("section.on-paper table").first().locator("tbody tr").nth(k).textContent();
 
-it.for([1280, 380])(
+it.for(oneIn(2, [1280, 380]))(
   "a pot is dragged at %i pixels: name, strings and answer follow, and a reload keeps it",
   async (width, { open }) => {
     const { page, messages } = await open(NAME, { width });

@@ -10,6 +10,9 @@ export const seed = seedOf(env.SEED ?? "1");
 /** How many random cases a property is tried on. */
 export const numRuns = (short: number, deep: number): number => (isDeep ? deep : short);
 
+/** Of cases that are much alike, one in so many; all of them in a deep run. */
+export const oneIn = <T>(many: number, cases: readonly T[]): T[] => cases.filter((_, i) => isDeep || i % many === 0);
+
 function seedOf(text: string): number {
   const value = Number(text);
   if (!Number.isSafeInteger(value)) throw new Error(`SEED is "${text}"; it must be a whole number`);

@@ -13,7 +13,7 @@ import { writePrint } from "../../../notebooks/print/printFiles.ts";
 import { notebooks } from "../../../notebooks/questions/list.ts";
 import { directEnsembles, directSolver } from "../../../notebooks/solving/solvers.ts";
 import { inProcess, launch } from "../../support/commands.ts";
-import { isDeep } from "../../support/deep.ts";
+import { oneIn } from "../../support/deep.ts";
 
 const name = "how-far-does-water-spread";
 let folder: string;
@@ -93,9 +93,7 @@ describe("print", () => {
 });
 
 /** In the short run every third notebook: printing is the same for all of them. */
-const printed = notebooks.filter((_, i) => isDeep || i % 3 === 0);
-
-describe.each(printed)("the print of $name", (notebook) => {
+describe.each(oneIn(3, notebooks))("the print of $name", (notebook) => {
   const solver = directSolver({ accuracy: "live" });
 
   it("holds the answer, every drawing and every number", async () => {

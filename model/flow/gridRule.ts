@@ -1,4 +1,4 @@
-import { pairs, sum } from "d3-array";
+import { pairs, sort, sum } from "d3-array";
 import { entry, first, last } from "../input/lists.ts";
 import type { OutlinePoint, Pot } from "../pot/pot.ts";
 import { gradedEdges, joinEdges } from "./gridSpacing.ts";
@@ -95,34 +95,51 @@ export interface SoilBlock {
   neighbours?: Neighbours;
 }
 
+/** Most cells of one size in a row: a pot that is small for its block, or flat, is not followed more finely. */
+const MOST_EVEN = 200;
+
 /**
  * Edges of the tensor grid for a pot in its block of soil: finest at the corner of side and base, from where the cells grow
  * away from the wall and, faster, along it. The pot's size is the geometric mean of its largest radius and its depth in
- * the soil.
+ * the soil. Between pots that stand close a whole column fits at least, to which cut ones can belong.
  */
 export function gridLines(pot: Pot, block: SoilBlock, fineness: Fineness) {
   const { atWall, leaning, thickest, out, down, along, tallest, atSurface } = fineness;
-  const wall = sideInSoil(pot.outline);
-  const radii = wall.map(({ r }) => r);
+  const side = sideInSoil(pot.outline);
+  const radii = side.flatMap(([from, to]) => [from.r, to.r]);
   const [narrowest, widest] = [Math.min(...radii), Math.max(...radii)];
   const base = last(pot.outline).d;
   const top = Math.max(first(pot.outline).d, 0);
   const size = Math.sqrt(widest * (base - top));
-  const fine = atWall * size;
+  const gap = block.neighbours ? block.neighbours.spacing / 2 - widest : block.radius;
+  const fine = Math.min(atWall * size, gap);
   const run = (from: number, to: number, finest: "from" | "to", ratio: number, largest = block.depth) =>
-    gradedEdges(from, to, finest, fine, ratio, largest);
-  const across = widest - narrowest > fine / 2 ? [gradedEdges(narrowest, widest, "to", leaning * fine, 1, fine)] : [];
-  const above = top > fine / 2 ? [run(0, top, "to", along)] : [];
+    gradedEdges(from, to, finest, fine, ratio, Math.max(largest, (to - from) / MOST_EVEN));
+  const width = Math.max(leaning * fine, (widest - narrowest) / MOST_EVEN);
+  const across = widest - narrowest > fine / 2 ? [gradedEdges(narrowest, widest, "to", width, 1, width)] : [];
+  const sunk = top > fine / 2 ? top : 0;
   const rows = joinEdges(
-    ...above,
-    run(top, base, "to", along, tallestBeside(wall, thickest * fine)),
+    run(0, sunk, "to", along),
+    run(sunk, base, "to", along, tallestBeside(side, thickest * fine)),
     run(base, block.depth, "from", down, tallest * size),
   );
+  const fixed = [sunk, base, ...side.map(([, to]) => to.d)];
   const fromSurface = block.isOpen ? lowAtSurface(rows, atSurface, down) : rows;
+  const parted = partedAtBellies(fromSurface, side, width, fixed);
   return {
     rEdges: joinEdges(run(0, narrowest, "to", along), ...across, run(widest, block.radius, "from", out)),
-    dEdges: block.layerDepth === undefined ? fromSurface : withEdge(fromSurface, block.layerDepth, [top, base]),
+    dEdges: block.layerDepth === undefined ? parted : withEdge(parted, block.layerDepth, fixed),
   };
+}
+
+/** An edge at each belly or brim that stands out of one row by more than a column: soil above it and below is not one. */
+function partedAtBellies(rows: Float64Array, side: readonly Chord[], width: number, fixed: number[]): Float64Array {
+  return sort(side.flat(), ({ r }) => -r).reduce((edges, { r, d }) => {
+    const below = edges.findIndex((edge) => edge >= d);
+    const [upper, lower] = [edges[below - 1] ?? d, edges[below] ?? d];
+    const base = Math.max(narrowestBetween(side, upper, d), narrowestBetween(side, d, lower));
+    return r - base > width ? withEdge(edges, d, fixed) : edges;
+  }, rows);
 }
 
 /** Rows that grow from the surface down, as far as they are lower than those there. */
@@ -153,21 +170,31 @@ function withEdge(edges: Float64Array, depth: number, fixed: number[]): Float64A
   return Float64Array.from([...edges.slice(0, below), depth, ...edges.slice(below)]);
 }
 
-/** The pot's side from the soil surface, or from the rim of a pot sunk below it, to the base. */
-function sideInSoil(outline: readonly OutlinePoint[]): OutlinePoint[] {
-  const side = outline.filter(({ r }) => r > 0);
-  return side.flatMap((point, k) => {
-    const below = side[k + 1];
-    if (point.d >= 0) return [point];
-    if (!below || below.d <= 0) return [];
-    return [{ r: point.r + ((below.r - point.r) * -point.d) / (below.d - point.d), d: 0 }];
-  });
+type Chord = [OutlinePoint, OutlinePoint];
+
+/** The pot's side from the soil surface, or from the rim of a pot sunk below it, to the base; level stretches left out. */
+function sideInSoil(outline: readonly OutlinePoint[]): Chord[] {
+  const chords = pairs(outline).filter(([from, to]) => to.d > Math.max(from.d, 0));
+  return chords.map(([from, to]) => [from.d < 0 ? { r: radiusOn([from, to], 0), d: 0 } : from, to]);
+}
+
+function radiusOn([from, to]: Chord, d: number): number {
+  return from.r + ((to.r - from.r) * (d - from.d)) / (to.d - from.d);
+}
+
+/** Infinite where the side does not lie between two depths. */
+function narrowestBetween(side: readonly Chord[], from: number, to: number): number {
+  const within = side.filter(([upper, lower]) => upper.d < to && lower.d > from);
+  const radii = within.flatMap((chord) => [
+    radiusOn(chord, Math.max(from, chord[0].d)),
+    radiusOn(chord, Math.min(to, chord[1].d)),
+  ]);
+  return Math.min(...radii);
 }
 
 /** Rows that a leaning wall crosses are low enough for its cells to be, on average, no thicker than `thickest`, cm. */
-function tallestBeside(wall: readonly OutlinePoint[], thickest: number): number {
-  const chords = pairs(wall).filter(([from, to]) => to.d > from.d);
-  const across = sum(chords, ([from, to]) => Math.abs(to.r - from.r));
-  const along = sum(chords, ([from, to]) => Math.hypot(to.r - from.r, to.d - from.d));
+function tallestBeside(side: readonly Chord[], thickest: number): number {
+  const across = sum(side, ([from, to]) => Math.abs(to.r - from.r));
+  const along = sum(side, ([from, to]) => Math.hypot(to.r - from.r, to.d - from.d));
   return across > 0 ? (thickest * along) / across : Number.POSITIVE_INFINITY;
 }

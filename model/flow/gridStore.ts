@@ -51,8 +51,9 @@ function newGrid(pot: Pot, block: SoilBlock, fineness: Fineness): Grid {
   return { mesh, lu: sparseLU(mesh, minimumDegreeOrder(mesh, distanceFromPot(mesh, pot))) };
 }
 
-function meshOf(pot: Pot, { neighbours, ...block }: SoilBlock, fineness: Fineness): TensorMesh {
+function meshOf(pot: Pot, block: SoilBlock, fineness: Fineness): TensorMesh {
   const { outline } = pot;
+  const { neighbours } = block;
   if (!neighbours) return tensorMesh({ geometry: "axisymmetric", outline, ...gridLines(pot, block, fineness) });
   const corners = sidesOf(neighbours.grid);
   const apothem = neighbours.spacing / 2;

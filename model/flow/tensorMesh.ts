@@ -1,4 +1,4 @@
-import { pairs, rollup, sum } from "d3-array";
+import { pairs, range, rollup, sum } from "d3-array";
 import { entry, first, last, present } from "../input/lists.ts";
 import type { OutlinePoint } from "../pot/pot.ts";
 import { cellCentres } from "./gridSpacing.ts";
@@ -43,7 +43,7 @@ export function tensorMesh({ geometry, rEdges, dEdges, outline = [] }: TensorMes
   const rCentre = cellCentres(rEdges, straightLines(outline, "r"));
   const dCentre = cellCentres(dEdges, straightLines(outline, "d"));
   const boxes = soilBoxes({ rEdges, dEdges, rCentre, dCentre }, cut, measure);
-  const { cellAt, cells } = numberCells(boxes, cut, rEdges.length - 1);
+  const { cellAt, cells } = numberCells(boxes, cut, rEdges);
   const V = Float64Array.from(cells, (cell) => cell.volume);
   const grid = { rEdges, dEdges, rCentre, dCentre, cellAt, V };
   return {
@@ -132,41 +132,56 @@ interface Cell {
   d: number;
 }
 
-/** Numbers the cells; slivers are joined to the neighbour that the wall faces. */
-function numberCells(boxes: Box[], cut: PotCut, columns: number): { cellAt: Int32Array; cells: Cell[] } {
-  const target = sliverTargets(boxes, cut, columns);
+/** Numbers the cells. Slivers then join theirs in an order in which the box that each belongs to has its cell already. */
+function numberCells(boxes: Box[], cut: PotCut, rEdges: Float64Array): { cellAt: Int32Array; cells: Cell[] } {
+  const columns = rEdges.length - 1;
+  const target = sliverTargets(boxes, cut, rEdges);
   const cellAt = new Int32Array(boxes.length).fill(-1);
   const cells: Cell[] = [];
   boxes.forEach((box, k) => {
-    if (box.share === 0 || target[k] !== k) return;
+    if (target[k] !== k) return;
     cellAt[k] = cells.length;
     cells.push({ volume: box.volume, r: box.r, d: box.d });
   });
-  boxes.forEach((box, k) => {
-    if (box.share === 0 || target[k] === k) return;
-    let home = entry(target, k);
-    while (target[home] !== home) home = entry(target, home);
-    const cell = entry(cellAt, home);
+  const column = (k: number) => k % columns;
+  const share = (k: number) => entry(boxes, k).share;
+  const slivers = range(boxes.length).filter((k) => target[k] !== k && target[k] !== -1);
+  for (const k of slivers.sort((p, q) => column(q) - column(p) || share(q) - share(p))) {
+    const cell = entry(cellAt, entry(target, k));
     cellAt[k] = cell;
-    entry(cells, cell).volume += box.volume;
-  });
+    entry(cells, cell).volume += entry(boxes, k).volume;
+  }
   return { cellAt, cells };
 }
 
-/** For each box the box it belongs to: itself, or for a sliver the next one along the wall's normal. */
-function sliverTargets(boxes: Box[], cut: PotCut, columns: number): Int32Array {
-  const normal = boxes.map(() => ({ r: 0, d: 0 }));
-  for (const piece of cut.pieces) {
-    const sum = entry(normal, piece.j * columns + piece.i);
-    sum.r += piece.area * piece.normal.r;
-    sum.d += piece.area * piece.normal.d;
-  }
+/**
+ * For each box the box it belongs to: itself, or for a sliver a neighbour; −1 inside the pot. A sliver at a wall that lies
+ * flatter than 45° belongs to the box across from the wall, if water passes to it and more of it is soil. Any other belongs to
+ * the next box outward, to which water always passes, as the pot goes about the axis. So no chain of slivers turns back.
+ */
+function sliverTargets(boxes: Box[], cut: PotCut, rEdges: Float64Array): Int32Array {
+  const columns = rEdges.length - 1;
+  const normals = wallNormals(cut, columns);
+  const outward = (k: number) => ((k + 1) % columns === 0 ? k : k + 1);
   return Int32Array.from(boxes, ({ share }, k) => {
-    const { r, d } = entry(normal, k);
-    if (share >= SMALLEST_SHARE || share === 0 || (r === 0 && d === 0)) return k;
-    const next = Math.abs(r) > Math.abs(d) ? k + Math.sign(r) : k + columns * Math.sign(d);
-    return boxes[next]?.share ? next : k;
+    const normal = normals.get(k);
+    if (share >= SMALLEST_SHARE) return k;
+    if (!normal) return share > 0 ? outward(k) : -1;
+    const line = Math.floor(k / columns) + (normal.d > 0 ? 1 : 0);
+    const across = k + columns * Math.sign(normal.d);
+    const isOpen = entry(cut.coveredRadius, line) < entry(rEdges, (k % columns) + 1);
+    const isOwnSide = Math.abs(normal.d) >= normal.r && isOpen;
+    return isOwnSide && (boxes[across]?.share ?? 0) > share ? across : outward(k);
   });
+}
+
+/** Of each box that holds wall, the sum of the wall's normals, each times its area. */
+function wallNormals({ pieces }: PotCut, columns: number): Map<number, OutlinePoint> {
+  return rollup(
+    pieces,
+    (inBox) => ({ r: sum(inBox, (p) => p.area * p.normal.r), d: sum(inBox, (p) => p.area * p.normal.d) }),
+    ({ i, j }) => j * columns + i,
+  );
 }
 
 /** Faces between columns. */

@@ -142,13 +142,15 @@ function shorterStep(
 
 /**
  * Size at which nothing is left: in proportion from the last try; once that is near, by inverse interpolation through no
- * step at all and the last two tries.
+ * step at all and the last two tries, unless they lie so close that what Newton's method left over leads it astray.
  */
 function sizeThatEmpties(before: number, tries: readonly Overdrawn[], last: Overdrawn): number {
   const straight = ({ size, left }: Overdrawn) => (size * before) / (before - left);
   const previous = tries.at(-1);
-  if (!previous || last.left < -NEARLY_EMPTY * before) return straight(last);
-  return (straight(last) * previous.left - straight(previous) * last.left) / (previous.left - last.left);
+  const plain = straight(last);
+  if (!previous || last.left < -NEARLY_EMPTY * before) return plain;
+  const size = (plain * previous.left - straight(previous) * last.left) / (previous.left - last.left);
+  return size > plain / 2 && size < last.size ? size : plain;
 }
 
 /** A step no longer than `dt` that lands on `stop`, or leaves a step of like size before it. */

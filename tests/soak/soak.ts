@@ -16,6 +16,7 @@ number: a crash, a run of more than 10 s of CPU (given up after 20), a number th
   --shard i/n   part i of n of them
   --only K      plan K alone; prints it as typed
 
+Ctrl-C ends it after the plan at hand, with the summary so far.
 Exit code 1 when any of it is found, save that fewer than 0.5 % of the plans may have a run that failed.
 `;
 
@@ -30,6 +31,20 @@ function shardOf(text: string): { i: number; n: number } {
   const [i = 0, n = 0] = /^\d+\/\d+$/.test(text) ? text.split("/").map(Number) : [];
   if (i >= 1 && i <= n) return { i, n };
   throw new RangeError(`--shard is "${text}"; it must be i/n, such as 2/3: part i of n`);
+}
+
+/** Until Ctrl-C. */
+function* untilStopped(numbers: readonly number[]): Generator<number> {
+  let isStopped = false;
+  const stop = () => {
+    isStopped = true;
+  };
+  process.once("SIGINT", stop);
+  for (const number of numbers) {
+    if (isStopped) break;
+    yield number;
+  }
+  process.off("SIGINT", stop);
 }
 
 const plansOf = (count: number) => `${count} ${count === 1 ? "plan" : "plans"}`;
@@ -76,7 +91,7 @@ export async function soak(args: string[]): Promise<number> {
     if (found) console.log(`plan ${found.number}, ${found.name}: ${found.kind}: ${found.what}`);
     else if (process.stderr.isTTY) process.stderr.write(`\r\x1b[K${plans} of ${numbers.length}\r`);
   };
-  const tried = await tryPlans(seed, numbers, tell);
+  const tried = await tryPlans(seed, untilStopped(numbers), tell);
   console.log(`Seed ${seed}: ${summary(tried)}`);
   return isSound(tried) ? 0 : 1;
 }

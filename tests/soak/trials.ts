@@ -34,7 +34,7 @@ const LOOK_EVERY_MS = 250;
 /** Tries the plans of these numbers; `tell` hears of each finding, and of each plan that is done. */
 export async function tryPlans(
   seed: number,
-  numbers: readonly number[],
+  numbers: Iterable<number>,
   tell: (found: Found | undefined, tried: Tried) => void,
   { giveUpAfter = 20, thread: file = new URL("./trialThread.mjs", import.meta.url) }: TrialOptions = {},
 ): Promise<Tried> {

@@ -3,6 +3,9 @@
  * the time.
  */
 import { parseArgs } from "node:util";
+import { comparedSections } from "./against/against.ts";
+import { NoComparison } from "./against/checkout.ts";
+import { type ComparedSection, printCompared } from "./against/print.ts";
 import { failuresOf, figuresOf, type Wish } from "./figures.ts";
 import { printFigures } from "./print.ts";
 
@@ -25,6 +28,25 @@ Prints, with the number of cells and time steps, and medians of five warm runs:
   --json     the figures as one JSON object on standard output
 
 Exit code 1 when an error is above its bound, whatever the time.
+
+npm run bench -- --against PATH [--all] [--rounds N] [--only NAME] [--json]
+
+Solves the same cases with another solver in turns, run by run, and prints for each the least time of both, the ratio
+ours over theirs (of the least times, and the median of the rounds with the range of their middle half), the largest
+difference of the two answers, and the error of each where a better answer is known. PATH is one of two:
+  - a folder with another checkout of this project, installed: its code runs in this process beside ours, and 'ms' is
+    the processors' time, in which other programs hardly count. Sections: shared (the test problem, with a kept and with
+    a fresh grid), pots, living, season, sweep, ensemble;
+  - a program, called as PROGRAM FILE.json, which prints one JSON object as 'npm run solve' does. Both run as processes
+    of their own; 'ms' is the solve alone, as the two answers tell it, 'process' all of the process, 'ours warm' our
+    solve in a process that has solved before. Sections: shared, pots, sweep.
+
+  --rounds N   how often each case is solved by either (12, with a program 4); a quarter of it for sweep and ensemble
+  --only NAME  one section alone
+  --all        the sweep over 144 cases, not 24
+  --json       all as one JSON list
+
+Exit code 1 when a case has no whole answer from either side.
 `;
 
 try {
@@ -32,20 +54,53 @@ try {
     options: {
       all: { type: "boolean", default: false },
       browser: { type: "boolean", default: false },
+      against: { type: "string" },
+      rounds: { type: "string" },
+      only: { type: "string" },
       json: { type: "boolean", default: false },
       help: { type: "boolean", default: false },
     },
   });
   if (values.help) process.stdout.write(HELP);
-  else await bench(values);
+  else if (values.against === undefined) await bench(values);
+  else await compare({ ...values, path: values.against });
 } catch (error) {
-  if (!(error instanceof TypeError && "code" in error)) throw error;
-  process.stderr.write(`${error.message}\n\n${HELP}`);
+  if (!(error instanceof NoComparison || (error instanceof TypeError && "code" in error))) throw error;
+  process.stderr.write(`${error.message}\n${error instanceof NoComparison ? "" : `\n${HELP}`}`);
   process.exitCode = 2;
 }
 
-async function bench({ json, ...wish }: Wish & { json: boolean }): Promise<void> {
-  const tell = (what: string) => process.stderr.isTTY && process.stderr.write(`\r\x1b[K${what}`);
+function tell(what: string): void {
+  if (process.stderr.isTTY) process.stderr.write(`\r\x1b[K${what}`);
+}
+
+interface Typed {
+  browser: boolean;
+  json: boolean;
+  rounds?: string;
+  only?: string;
+}
+
+async function compare({ path, all, json, browser, rounds, only }: Typed & { path: string; all: boolean }) {
+  if (browser) throw new NoComparison("--browser does not go with --against.");
+  const sections: ComparedSection[] = [];
+  for await (const section of comparedSections({ path, all, only, rounds: roundsIn(rounds) }, tell)) {
+    tell("");
+    sections.push(section);
+    if (!json) printCompared(section);
+  }
+  if (json) process.stdout.write(`${JSON.stringify(sections, null, 2)}\n`);
+  process.exitCode = sections.some(({ rows }) => rows.some(({ trouble }) => trouble)) ? 1 : 0;
+}
+
+function roundsIn(typed: string | undefined): number | undefined {
+  if (typed === undefined || /^[1-9]\d{0,3}$/.test(typed)) return typed === undefined ? undefined : Number(typed);
+  throw new NoComparison(`--rounds is "${typed}"; it must be a whole number from 1 to 9999.`);
+}
+
+async function bench({ json, rounds, only, ...wish }: Wish & Typed): Promise<void> {
+  if (rounds !== undefined || only !== undefined)
+    throw new NoComparison("--rounds and --only go with --against alone.");
   const figures = await figuresOf(wish, tell);
   tell("");
   if (json) process.stdout.write(`${JSON.stringify(figures, null, 2)}\n`);

@@ -32,7 +32,10 @@ export function knownAnswers(row: ReturnType<typeof buriedCylinder>["rows"][numb
  * Not a number where the run did not come to its end. Radius and depth are compared while the edge goes outward: once
  * the pot is empty it draws back and dissolves, and a share of nothing says nothing.
  */
-export function errorsOf({ status, rows, firstEmptyDay }: Run, known: Known): Errors {
+export function errorsOf(
+  { status, rows, firstEmptyDay }: Pick<Run, "status" | "rows" | "firstEmptyDay">,
+  known: Known,
+): Errors {
   if (status !== "finished") return { seepage: Number.NaN, radius: Number.NaN, depth: Number.NaN };
   const worst = (name: keyof KnownRow) => {
     const farthest = (k: number) => max(known.rows.slice(0, k + 1), (row) => row[name])!;

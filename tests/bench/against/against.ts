@@ -1,5 +1,5 @@
 /** `npm run bench -- --against PATH`: this solver beside another program, or beside another checkout of this project. */
-import { statSync } from "node:fs";
+import { accessSync, constants, statSync } from "node:fs";
 import { resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Run } from "../../../model/public/flow.ts";
@@ -33,26 +33,37 @@ export function comparedSections(wish: Comparison, tell: Tell): AsyncGenerator<C
   const path = resolve(wish.path);
   const kind = statSync(path, { throwIfNoEntry: false });
   if (!kind) throw new NoComparison(`There is nothing at ${path}.`);
+  if (kind.isFile() && !mayRun(path)) throw new NoComparison(`${path} is not a program that may be run (chmod +x).`);
   return kind.isDirectory() ? besideCheckout(path, wish, tell) : besideProgram(path, wish, tell);
+}
+
+function mayRun(path: string): boolean {
+  try {
+    accessSync(path, constants.X_OK);
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 const ROOT = fileURLToPath(new URL("../../../", import.meta.url));
 const ENSEMBLE = "ensemble";
+const GRIDS = ["kept", "fresh"] as const;
 
 async function* besideCheckout(folder: string, { all, only, rounds }: Comparison, tell: Tell) {
-  const filed = filedSections(all);
+  const filed = filedSections(all, GRIDS);
   const sections: Section<Run>[] = [...filed.slice(0, -1), ...livingSections(), ...filed.slice(-1)];
   refuseUnknown(only, [...sections.map(({ name }) => name), ENSEMBLE]);
   const sides = { ours: await checkoutSide(ROOT), theirs: await checkoutSide(folder) };
   const effort = { ...EFFORT.checkout, ...(rounds && { rounds }) };
   tell("warming up");
-  for (const each of sharedRuns()) await compareCase(sides, each, { rounds: 1, warmUp: 3 });
+  for (const each of sharedRuns(GRIDS)) await compareCase(sides, each, { rounds: 1, warmUp: 3 });
   yield* eachOf(sections, sides, { only, effort, tell });
   if (only === undefined || only === ENSEMBLE) yield await ensembles(sides, quarter(effort.rounds), tell);
 }
 
 async function* besideProgram(program: string, { all, only, rounds }: Comparison, tell: Tell) {
-  const sections = filedSections(all);
+  const sections = filedSections(all, ["fresh"]);
   refuseUnknown(
     only,
     sections.map(({ name }) => name),

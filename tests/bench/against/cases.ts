@@ -10,7 +10,7 @@ import { errorsOf, knownAnswers } from "../../support/errors.ts";
 import { livingCylinder, livingErrors } from "../../support/living.ts";
 import { jar, tapered } from "../../support/pots.ts";
 import { cylinderProblem, knownProblem } from "../../support/problems.ts";
-import { allCases, sweepCases } from "../../support/sweep.ts";
+import { allCases, type SweepCase, sweepCases } from "../../support/sweep.ts";
 
 /** What any side tells of a run. */
 export type Answered = Pick<Run, "status" | "rows" | "firstEmptyDay">;
@@ -36,28 +36,29 @@ export interface Section<R = Answered> {
 }
 
 const QUICK = ["live", "standard"] as const;
-const GRIDS = ["kept", "fresh"] as const;
+type Grids = readonly [Case["grid"], ...Case["grid"][]];
 
-/** Those that a problem file can hold, and that any program can be asked. */
-export function filedSections(all: boolean): Section[] {
+/** Those that a problem file can hold, and that any program can be asked; other sections than the first with the first kind of grid. */
+export function filedSections(all: boolean, grids: Grids): Section[] {
+  const [grid] = grids;
   return [
     {
       name: "shared",
       heading: "Test problem 'buried cylinder', errors against the known answers",
       isLong: false,
-      cases: sharedRuns,
+      cases: () => sharedRuns(grids),
     },
     {
       name: "pots",
       heading: "Other pots in loam kept full, errors against our reference setting",
       isLong: false,
-      cases: otherPots,
+      cases: () => otherPots(grid),
     },
     {
       name: "sweep",
       heading: "Every class, errors against our reference setting",
       isLong: true,
-      cases: () => againstReference(all ? allCases() : sweepCases()),
+      cases: () => againstReference(all ? allCases() : sweepCases(), grid),
     },
   ];
 }
@@ -73,8 +74,8 @@ export const livingSections = (): Section<Run>[] => [
   { name: "season", heading: "A season's runs in the demo bed", isLong: false, cases: seasonRuns },
 ];
 
-export function* sharedRuns(): Iterable<Case> {
-  for (const [accuracy, grid] of cross(QUICK, GRIDS))
+export function* sharedRuns(grids: Grids): Iterable<Case> {
+  for (const [accuracy, grid] of cross(QUICK, grids))
     for (const known of buriedCylinder().rows)
       yield {
         name: known.name,
@@ -84,17 +85,20 @@ export function* sharedRuns(): Iterable<Case> {
       };
 }
 
-const otherPots = () =>
-  againstReference([tapered, jar].map((pot) => ({ name: pot.shape, problem: cylinderProblem({ pot }) })));
+const otherPots = (grid: Case["grid"]) =>
+  againstReference(
+    [tapered, jar].map((pot) => ({ name: pot.shape, problem: cylinderProblem({ pot }) })),
+    grid,
+  );
 
-function* againstReference(named: { name: string; problem: Omit<Problem, "accuracy"> }[]): Iterable<Case> {
+function* againstReference(named: readonly SweepCase[], grid: Case["grid"]): Iterable<Case> {
   for (const { name, problem } of named) {
     const reference = simulateToEnd({ ...problem, accuracy: "reference" });
     for (const accuracy of QUICK)
       yield {
         name,
         problem: { ...problem, accuracy },
-        grid: "kept",
+        grid,
         errors: (run) => ({ ...errorsOf(run, reference) }),
       };
   }

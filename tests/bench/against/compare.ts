@@ -11,7 +11,7 @@ export interface Solved<R = Answered> {
   milliseconds: number | null;
   /** From the start of a process to its end. */
   processMilliseconds?: number;
-  /** The solve once more, with code that has run before. */
+  /** The solve once more, by the processors' time, with code that has run before. */
   warmMilliseconds?: number;
 }
 

@@ -24,3 +24,14 @@ export function wallAreaBetween(outline: readonly OutlinePoint[], from: number, 
 export function lengthOf(a: OutlinePoint, b: OutlinePoint): number {
   return Math.hypot(b.r - a.r, b.d - a.d);
 }
+
+/** Least distance from the axis at a depth to the outline. A wall as thick leaves no room for water there. */
+export function roomOnAxis(outline: readonly OutlinePoint[], d: number): number {
+  return Math.min(
+    ...pairs(outline, (a, b) => {
+      const along = ((d - a.d) * (b.d - a.d) - a.r * (b.r - a.r)) / (lengthOf(a, b) ** 2 || 1);
+      const share = Math.min(Math.max(along, 0), 1);
+      return Math.hypot(a.r + share * (b.r - a.r), a.d + share * (b.d - a.d) - d);
+    }),
+  );
+}

@@ -30,7 +30,7 @@ function wallOutline(shape: PotShape): OutlinePoint[] {
     case "tapered":
       return straightSide(shape.rimRadius, shape.baseRadius, shape);
     case "jar":
-      return [...shoulder(shape), ...bowl(shape)];
+      return jarOutline(shape);
     case "profile":
       return shape.points;
   }
@@ -43,7 +43,12 @@ function straightSide(rimRadius: number, baseRadius: number, { rimDepth, outerDe
   ];
 }
 
-type Jar = Extract<PotShape, { shape: "jar" }>;
+type Jar = Omit<Extract<PotShape, { shape: "jar" }>, "shape" | "wallThickness" | "wallConductivity" | "plugLeakLitres">;
+
+/** A jar's outer surface without its flat base. */
+export function jarOutline(jar: Jar): OutlinePoint[] {
+  return [...shoulder(jar), ...bowl(jar)];
+}
 
 /** Half a cosine wave, upright at the neck and at the belly; the belly itself is left to `bowl`. */
 function shoulder({ neckRadius, bellyRadius, bellyDepth, rimDepth }: Jar): OutlinePoint[] {

@@ -4,8 +4,11 @@ import { equalCircle, LEAST_SPACING, POT_GRIDS } from "../bed/potGrid.ts";
 import { heldLevel } from "../flow/potSupply.ts";
 import { BARE_GROUND, type Problem } from "../flow/problem.ts";
 import type { Run } from "../flow/run.ts";
-import { type Checked, checkInput, type Fault, type Reader, type Rule, readJson } from "../input/faults.ts";
+import { type Checked, checkInput, type Fault, type Reader, type Rule, readJson, upperLimit } from "../input/faults.ts";
 import { numberField } from "../input/fields.ts";
+import { roomOnAxis } from "../pot/outerSurface.ts";
+import type { OutlinePoint } from "../pot/pot.ts";
+import { jarOutline } from "../pot/potOutline.ts";
 
 /** Limits wide enough for any soil, pot or experiment, narrow enough to catch a slip of the unit. */
 const head = (title: string, below: number) => numberField(title, { min: -1e7, max: below }, "cm");
@@ -129,6 +132,7 @@ const RULES: Rule[] = [
   depthRules,
   jarRules,
   profileRules,
+  roomRules,
   increasing("filling.atDays"),
   increasing("ask.days"),
 ];
@@ -262,6 +266,37 @@ function profileRules({ number, count, fault }: Reader): (Fault | false)[] {
         fault(`pot.points.${i}.d`, `at least the depth of the point before it, ${depthOf(i - 1)} cm`),
     ),
   ];
+}
+
+/** A jar or a profile that narrows to its end is all wall there. */
+function roomRules(reader: Reader): (Fault | false)[] {
+  const { number, fault } = reader;
+  const [wall, top] = [number("pot.wallThickness"), Math.max(number("pot.rimDepth"), 0)];
+  const isTooThick = wall >= number("pot.outerDepth") - top || widths(reader).some(({ r }) => wall >= r);
+  const room = roomOnAxis(outlineIn(reader), top);
+  return [
+    !isTooThick &&
+      wall >= room &&
+      fault(
+        "pot.wallThickness",
+        `less than ${upperLimit(room)} cm, so that water stands in the pot below the soil surface`,
+      ),
+  ];
+}
+
+/** Empty for shapes that hardly narrow. */
+function outlineIn({ number, count, word }: Reader): OutlinePoint[] {
+  const at = (key: string) => number(`pot.${key}`);
+  const points = range(count("pot.points")).map((i) => ({ r: at(`points.${i}.r`), d: at(`points.${i}.d`) }));
+  if (word("pot.shape") !== "jar") return points;
+  return jarOutline({
+    neckRadius: at("neckRadius"),
+    bellyRadius: at("bellyRadius"),
+    bellyDepth: at("bellyDepth"),
+    baseRadius: at("baseRadius"),
+    rimDepth: at("rimDepth"),
+    outerDepth: at("outerDepth"),
+  });
 }
 
 function increasing(list: string): Rule {

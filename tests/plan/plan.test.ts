@@ -329,6 +329,23 @@ describe("a plan with", () => {
       /27 cm; it must be less than 26.4 cm/,
     ],
     [
+      "a cone whose water would stand above the soil",
+      {
+        pot: {
+          shape: "profile",
+          points: [
+            { diameter: 10, belowRim: 0 },
+            { diameter: 0, belowRim: 20 },
+          ],
+          wallThickness: 1,
+          rimAboveSoil: 17,
+        },
+      },
+      "pot.wallThickness",
+      // At the surface the cone is 3 cm high still; its side is 3 · 5 / √(5² + 20²) cm away from the axis.
+      /^pot wall is 1 cm; it must be thinner than 0\.7276 cm, so that water stands in the pot below the soil surface$/,
+    ],
+    [
       "a drain hole wider than the base",
       { pot: { ...tapered, drainHoleDiameter: 16 } },
       "pot.drainHoleDiameter",

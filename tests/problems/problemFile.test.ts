@@ -215,6 +215,32 @@ describe("a problem file", () => {
     ]);
   });
 
+  it("that is all wall where it ends in a point is refused", () => {
+    const common = { wallThickness: 2, wallConductivity: 0.05 };
+    const points = (rim: number, r: number) => [
+      { r, d: rim },
+      { r: 0, d: rim + 4 },
+    ];
+    const messages = (pot: object) => faultsOf({ pot: { ...common, ...pot } }).map(({ message }) => message);
+    const cone = (rim: number, r: number) => ({
+      shape: "profile",
+      points: points(rim, r),
+      rimDepth: rim,
+      outerDepth: rim + 4,
+    });
+    // From the middle of the rim the side is 3 · 4 / √(3² + 4²) cm away, and 1 cm further down 3 · 3 / 5 cm.
+    expect(messages(cone(0, 3))).toEqual([]);
+    expect(messages(cone(-1, 3))).toEqual([
+      "pot wall is 2 cm; it must be less than 1.8 cm, so that water stands in the pot below the soil surface",
+    ]);
+    expect(messages(cone(5, 2.1))[0]).toMatch(/must be less than 1\.859 cm/);
+    const jar = { shape: "jar", neckRadius: 3, bellyRadius: 3, baseRadius: 0, rimDepth: -30 };
+    expect(messages({ ...jar, bellyDepth: -25, outerDepth: 3 })[0]).toMatch(
+      /^pot wall is 2 cm; it must be less than 1\./,
+    );
+    expect(messages({ ...jar, bellyDepth: -25, outerDepth: 30 })).toEqual([]);
+  });
+
   it("is told every fault at once, those across fields beside those of single fields", () => {
     const faults = faultsOf({
       "soil.retention.n": 0.95,

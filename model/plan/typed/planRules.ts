@@ -1,6 +1,9 @@
 import { least, range } from "d3-array";
 import { MONTHS, type Month } from "../../calendar/months.ts";
 import { type Fault, figures, lowerLimit, type Reader, type Rule, upperLimit } from "../../input/faults.ts";
+import { roomOnAxis } from "../../pot/outerSurface.ts";
+import type { OutlinePoint } from "../../pot/pot.ts";
+import { jarOutline } from "../../pot/potOutline.ts";
 import { UNIT_SYSTEMS, type UnitSystem, unitOf } from "../../units/units.ts";
 import type { RecordReader } from "../../weather/dailyCsv.ts";
 import { bedRules } from "./bedRules.ts";
@@ -20,6 +23,7 @@ export function planRules(units: UnitSystem, readRecord: RecordReader): Rule[] {
     (reader) => heightRules(reader, unit),
     (reader) => jarRules(reader, unit),
     (reader) => profileRules(reader, unit),
+    (reader) => roomRules(reader, unit),
     suctionRules,
     startRules,
     ...MONTHS.map((month) => (reader: Reader) => monthRules(reader, month, units)),
@@ -116,6 +120,41 @@ function profileRules({ number, count, fault }: Reader, unit: string): (Fault | 
         ),
     ),
   ];
+}
+
+/** A jar or a profile that narrows to its end is all wall there. */
+function roomRules(reader: Reader, unit: string): (Fault | false)[] {
+  const { number, fault } = reader;
+  const [wall, above] = [number("pot.wallThickness"), Math.max(number("pot.rimAboveSoil"), 0)];
+  const isTooThick = wall >= heightOf(reader) - above || diameters(reader).some(({ value }) => wall >= value / 2);
+  const room = roomOnAxis(outlineIn(reader), above);
+  return [
+    !isTooThick &&
+      wall >= room &&
+      fault(
+        "pot.wallThickness",
+        `thinner than ${upperLimit(room)} ${unit}, so that water stands in the pot below the soil surface`,
+      ),
+  ];
+}
+
+/** Depths from the rim; empty for shapes that hardly narrow. */
+function outlineIn(reader: Reader): OutlinePoint[] {
+  const { number, count, word } = reader;
+  const radius = (name: string) => number(`pot.${name}`) / 2;
+  const points = range(count("pot.points")).map((i) => ({
+    r: radius(`points.${i}.diameter`),
+    d: number(`pot.points.${i}.belowRim`),
+  }));
+  if (word("pot.shape") !== "jar") return points;
+  return jarOutline({
+    neckRadius: radius("neckDiameter"),
+    bellyRadius: radius("bellyDiameter"),
+    bellyDepth: number("pot.bellyBelowRim"),
+    baseRadius: radius("baseDiameter"),
+    rimDepth: 0,
+    outerDepth: number("pot.height"),
+  });
 }
 
 function suctionRules({ number, fault }: Reader): (Fault | false)[] {

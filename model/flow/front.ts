@@ -47,7 +47,9 @@ const CELLS_AHEAD = 2;
 const GRADUAL = 0.3;
 const SHARP = 1;
 
-export function frontShape(soil: Soil, startHead: number): FrontShape {
+/** Undefined where the soil is so wet at the start that it can take up no water to speak of. */
+export function frontShape(soil: Soil, startHead: number): FrontShape | undefined {
+  if (startHead >= WETTEST_NODE) return undefined;
   const [dry, wet] = [Math.log(-startHead), Math.log(-WETTEST_NODE)];
   const h = Float64Array.from({ length: NODES + 1 }, (_, k) => -Math.exp(dry + ((wet - dry) * k) / NODES));
   const phi = new Float64Array(NODES + 1);
@@ -61,12 +63,13 @@ export function frontShape(soil: Soil, startHead: number): FrontShape {
     phi[k + 1] = sums.phi;
     psi[k + 1] = sums.psi;
   }
-  return { h, phi, psi, soil, startTheta };
+  return Number.isFinite(sums.psi) ? { h, phi, psi, soil, startTheta } : undefined;
 }
 
 /**
  * Largest x with h > `edgeHead` along a line: 0 where no cell is wetter, the line's end where the last one is, unless a
- * sharp front stands within that last cell. Interpolated throughout where the front's shape is not known.
+ * sharp front stands within that last cell. Interpolated throughout where the front's shape is not known, and where no water
+ * has come that could place it.
  */
 export function edgePlace(line: CellLine, edgeHead: number, shape: FrontShape | undefined): number {
   const { end, h } = line;
@@ -77,7 +80,8 @@ export function edgePlace(line: CellLine, edgeHead: number, shape: FrontShape | 
   const jump = isAtEnd ? jumpAfter(h, wet - 1) : jumpAfter(h, wet);
   const share = Math.min(Math.max((jump - GRADUAL) / (SHARP - GRADUAL), 0), 1);
   if (!shape || share === 0 || edgeHead <= first(shape.h)) return plain;
-  return share * fromWater(line, wet, edgeHead, shape, plain) + (1 - share) * plain;
+  const place = fromWater(line, wet, edgeHead, shape, plain);
+  return Number.isFinite(place) ? share * place + (1 - share) * plain : plain;
 }
 
 /** How much ln|h| rises from a cell to the next. */
@@ -85,23 +89,26 @@ const jumpAfter = (h: Float64Array, k: number) => (k < 0 ? 0 : lnSuction(entry(h
 
 const lnSuction = (h: number) => Math.log(Math.max(-h, -WETTEST_NODE));
 
+/** In ln|h|; in h for an edge at saturation, where the logarithm ends. */
 function interpolated({ x, h }: CellLine, k: number, edgeHead: number): number {
-  const [wet, dry] = [lnSuction(entry(h, k)), lnSuction(entry(h, k + 1))];
-  return entry(x, k) + ((entry(x, k + 1) - entry(x, k)) * (lnSuction(edgeHead) - wet)) / (dry - wet);
+  const scale = edgeHead < WETTEST_NODE ? lnSuction : (head: number) => -head;
+  const [wet, dry] = [scale(entry(h, k)), scale(entry(h, k + 1))];
+  return entry(x, k) + ((entry(x, k + 1) - entry(x, k)) * (scale(edgeHead) - wet)) / (dry - wet);
 }
 
 /**
  * From the cell behind the last wet one, if the front no longer reaches it and what lies behind is about as wet, so that
- * the way to the edge is short; else from one cell farther back, and between the two in proportion.
+ * the way to the edge is short; else from one cell farther back, and between the two in proportion. The edge lies between there
+ * and the end of the first dry cell, whatever the water says: soil that is nearly full at the start takes up too little to go by.
  */
 function fromWater(line: CellLine, wet: number, edgeHead: number, shape: FrontShape, plain: number): number {
-  const { theta, end } = line;
+  const { theta, end, x } = line;
   const [near, far] = [Math.max(wet - 1, 0), Math.max(wet - 2, 0)];
   const evenness = (entry(theta, near) - shape.startTheta) / (entry(theta, far) - shape.startTheta);
   const share = Math.min(Math.max((evenness - UNEVEN) / (EVEN - UNEVEN), 0), 1);
   const from = (cell: number) => fromCell(line, cell, wet, edgeHead, shape, plain);
   const place = share * from(near) + (1 - share) * from(far);
-  return Math.min(place, end[wet + 1] ?? last(end));
+  return Math.max(Math.min(place, end[wet + 1] ?? last(end)), entry(x, far));
 }
 
 function fromCell(

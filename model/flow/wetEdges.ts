@@ -23,16 +23,15 @@ export type FrontShapes = (cells: Int32Array) => FrontShape | undefined;
  */
 export function frontShapes({ startHead, weather, roots }: Problem, ground: Ground): FrontShapes {
   if (weather.length > 0 || roots) return () => undefined;
-  const known = new Map<number, FrontShape>();
+  const known = new Map<number, FrontShape | undefined>();
   return (cells) => {
     const soils = cells.filter((cell) => cell >= 0);
     const [first, last] = [soils.at(0), soils.at(-1)];
     if (first === undefined || last === undefined) return undefined;
     const layer = ground.layerOf(first);
     if (ground.layerOf(last) !== layer) return undefined;
-    const shape = known.get(layer) ?? frontShape(ground.tableOf(first).soil, startHead);
-    known.set(layer, shape);
-    return shape;
+    if (!known.has(layer)) known.set(layer, frontShape(ground.tableOf(first).soil, startHead));
+    return known.get(layer);
   };
 }
 

@@ -3,9 +3,10 @@ import { z } from "zod";
 import { equalCircle, LEAST_SPACING, POT_GRIDS } from "../bed/potGrid.ts";
 import { heldLevel } from "../flow/potSupply.ts";
 import { BARE_GROUND, type Problem } from "../flow/problem.ts";
-import type { Run } from "../flow/run.ts";
+import type { Row, Run } from "../flow/run.ts";
 import { type Checked, checkInput, type Fault, type Reader, type Rule, readJson, upperLimit } from "../input/faults.ts";
 import { numberField } from "../input/fields.ts";
+import { last } from "../input/lists.ts";
 import { roomOnAxis } from "../pot/outerSurface.ts";
 import type { OutlinePoint } from "../pot/pot.ts";
 import { jarOutline } from "../pot/potOutline.ts";
@@ -165,14 +166,31 @@ function groundOf(region: ProblemFile["region"]): Pick<Problem, "region" | "neig
   return { region: { radius: equalCircle(grid, spacing), depth }, neighbours: { grid, spacing } };
 }
 
+/** A row of the answer. A reason stands beside a number that is no place of the edge. */
+interface AnswerRow extends Row {
+  radiusReason?: string;
+  depthReason?: string;
+}
+
 /** A run as the answer of a problem file: what is printed, with the keys of `trouble` beside `status`. */
-export type Answer = Omit<Run, "trouble" | "frames" | "grid" | "history" | "startTheta"> &
-  Partial<NonNullable<Run["trouble"]>>;
+export type Answer = Omit<Run, "trouble" | "rows" | "frames" | "grid" | "history" | "startTheta"> &
+  Partial<NonNullable<Run["trouble"]>> & { rows: AnswerRow[] };
 
 /** What is printed of a run: its status, its trouble if any, and its rows (cm, days, litres). */
 export function answerOf(run: Run): Answer {
-  const { status, trouble, cells, steps, milliseconds, balanceError, firstEmptyDay, rows } = run;
-  return { status, ...trouble, cells, steps, milliseconds, balanceError, firstEmptyDay, rows };
+  const { status, trouble, cells, steps, milliseconds, balanceError, firstEmptyDay, rows, grid } = run;
+  const answered = rows.map((row): AnswerRow => {
+    const radiusReason = reasonOf(row.wettedRadius, grid.sectors?.reach ?? last(grid.rEdges), "at this depth");
+    const depthReason = reasonOf(row.wettedDepth, last(grid.dEdges), "below the pot");
+    return { ...row, ...(radiusReason && { radiusReason }), ...(depthReason && { depthReason }) };
+  });
+  return { status, ...trouble, cells, steps, milliseconds, balanceError, firstEmptyDay, rows: answered };
+}
+
+function reasonOf(place: number, end: number, where: string): string | undefined {
+  if (place === 0) return `no edge: no soil ${where} is wetter than the edge head`;
+  if (place >= end) return `no edge: the soil ${where} is wetter than the edge head as far as the region goes`;
+  return undefined;
 }
 
 function soilRules({ number, fault }: Reader): (Fault | false)[] {

@@ -9,7 +9,8 @@ const HELP = `Solves one problem file and prints the answer.
   npm run --silent solve -- FILE.json
 
 Standard output gets one JSON object and nothing else; messages go to standard error. (Without --silent npm itself
-prints two lines about the script first.) Ctrl-C stops the run and prints what was reached.
+prints two lines about the script first.) Ctrl-C stops the run and prints what was reached. In a row without an edge,
+radiusReason and depthReason say why.
 
 Exit code: 0 finished, 1 the run could not finish or was stopped, 2 bad input.
 The file's form: reference-data/schemas/problem.schema.json. Lengths are in cm, times in days.

@@ -1,9 +1,12 @@
 import { range } from "d3-array";
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type CellLine, edgePlace, frontShape } from "../../model/flow/front.ts";
+import { simulateToEnd } from "../../model/flow/simulate.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../support/close.ts";
-import { classMean } from "../support/problems.ts";
+import { numRuns } from "../support/deep.ts";
+import { classMean, cylinderProblem } from "../support/problems.ts";
 
 const START = -1000;
 const EDGE = -330;
@@ -75,5 +78,42 @@ describe("the place of the front", () => {
     const line: CellLine = { x, end: x.map((place) => place + 0.5), h, theta: h.map(soil.theta), direction: "outward" };
     const place = edgePlace(line, EDGE, frontShape(soil, START));
     expectClose(place, 10 * Math.log(3.3), { tolerance: 1e-9, unit: "cm", what: "place of −330 cm" });
+  });
+
+  it("is found between heads above and below 0 where the edge is saturation", () => {
+    const line: CellLine = {
+      x: Float64Array.of(1, 2, 3),
+      end: Float64Array.of(1.5, 2.5, 3.5),
+      h: Float64Array.of(4, 0.003, -0.001),
+      theta: Float64Array.of(0.4, 0.4, 0.4),
+      direction: "down",
+    };
+    expectClose(edgePlace(line, 0, undefined), 2.75, { tolerance: 1e-12, unit: "cm", what: "place of 0 cm" });
+  });
+
+  it("has no shape in soil that starts so wet that it takes up no water", () => {
+    expect(frontShape(vanGenuchten(classMean("clay")), 0)).toBeUndefined();
+    expect(frontShape(vanGenuchten({ ...classMean("clay"), alpha: 1e-5, n: 5 }), -10)).toBeUndefined();
+    expect(frontShape(vanGenuchten(classMean("clay")), -10)).toBeDefined();
+  });
+
+  it("is a number in any soil that starts near 1 kPa, for any edge", () => {
+    const head = (most: number) =>
+      fc.double({ min: Math.log(0.1), max: Math.log(most), noNaN: true }).map((x) => -Math.exp(x));
+    const soils = fc.record({
+      alpha: fc.double({ min: 1e-5, max: 0.2, noNaN: true }),
+      n: fc.double({ min: 1.05, max: 6, noNaN: true }),
+      Ks: fc.double({ min: 0.1, max: 500, noNaN: true }),
+    });
+    fc.assert(
+      fc.property(soils, head(30), fc.oneof(fc.constant(0), head(1000)), (own, startHead, edge) => {
+        const soil = { ...classMean("clay"), ...own };
+        const edges = [{ head: edge, depth: 10 }];
+        const run = simulateToEnd(cylinderProblem({ soil, startHead, edges, days: [0.5], accuracy: "live" }));
+        const { radius, wettedDepth } = run.history.edges[0]!;
+        return [...radius, ...wettedDepth].every((place) => place >= 0);
+      }),
+      { numRuns: numRuns(15, 150) },
+    );
   });
 });

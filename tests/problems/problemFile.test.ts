@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { emptyHistory } from "../../model/flow/recorder.ts";
 import type { Run } from "../../model/flow/run.ts";
+import { simulateToEnd } from "../../model/flow/simulate.ts";
 import { soundValue } from "../../model/input/faults.ts";
 import { answerOf, readProblem } from "../../model/problems/problemFile.ts";
 
@@ -318,6 +319,37 @@ describe("an answer", () => {
       "balanceError",
       "firstEmptyDay",
       "rows",
+    ]);
+  });
+
+  it("says why where no edge is there, and nothing where there is one", () => {
+    const row = { day: 1, seepageLitres: 1, waterLevelDepth: 0, drainageLitres: 0 };
+    const reasons = (wettedRadius: number, wettedDepth: number) => {
+      const grid = { ...run.grid, rEdges: Float64Array.of(0, 60), dEdges: Float64Array.of(0, 100) };
+      const [answer] = answerOf({ ...run, grid, rows: [{ ...row, wettedRadius, wettedDepth }] }).rows;
+      return [answer?.radiusReason, answer?.depthReason];
+    };
+    const none = /^no edge: no soil .* is wetter than the edge head$/;
+    const all = /^no edge: the soil .* is wetter than the edge head as far as the region goes$/;
+    expect(reasons(12, 30)).toEqual([undefined, undefined]);
+    expect(reasons(0, 30)).toEqual([expect.stringMatching(none), undefined]);
+    expect(reasons(60, 0)).toEqual([expect.stringMatching(all), expect.stringMatching(none)]);
+    expect(reasons(60, 100)).toEqual([expect.stringMatching(all), expect.stringMatching(all)]);
+  });
+
+  it("of a start wetter than the edge, or of a wall that passes nothing, has numbers and reasons throughout", () => {
+    const pot = { ...LOAM_F.pot, wallConductivity: 0 };
+    const rowsOf = (changes: Change) => {
+      const ask = { days: [0.1], edgeHead: -330, radiusAtDepth: 10 };
+      const printed = JSON.stringify(answerOf(simulateToEnd(read({ accuracy: "live", ask, ...changes }))).rows);
+      return JSON.parse(printed);
+    };
+    for (const startHead of [0, -0.005, -10])
+      expect(rowsOf({ startHead })).toMatchObject([
+        { wettedRadius: 60, radiusReason: expect.any(String), wettedDepth: 100, depthReason: expect.any(String) },
+      ]);
+    expect(rowsOf({ pot })).toMatchObject([
+      { wettedRadius: 0, radiusReason: expect.any(String), wettedDepth: 0, depthReason: expect.any(String) },
     ]);
   });
 });

@@ -35,11 +35,21 @@ const noEnsembles: EnsembleSolver = {
 };
 
 /**
+ * The runtime waits a frame before it computes. An answer passes through it twice, on the way to the worker and back, so
+ * here it computes as soon as what is running ends. This rests on private parts of the runtime: a test holds them.
+ */
+class PromptRuntime extends Runtime {
+  protected override _computeSoon() {
+    return Promise.resolve().then(() => this._computeNow());
+  }
+}
+
+/**
  * Solutions and ensembles rank in the order in which they are first needed. Sources must be set before a cell that needs
  * them is watched or asked for its value.
  */
 export function startCells(solver: Solver, ensembles: EnsembleSolver = noEnsembles, later: Later = atOnce): LiveCells {
-  const runtime = new Runtime();
+  const runtime = new PromptRuntime();
   const module = runtime.module();
   const names = new Map<Cell<unknown>, string>();
   const sources = new Map<Source<unknown>, { variable: Variable; value: unknown }>();

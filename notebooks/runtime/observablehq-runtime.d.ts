@@ -22,5 +22,9 @@ declare module "@observablehq/runtime" {
     constructor(builtins?: Record<string, unknown>);
     module(): Module;
     dispose(): void;
+    /** Private: waits a frame, then `_computeNow`. */
+    protected _computeSoon(): Promise<void>;
+    /** Private: computes what has changed. */
+    protected _computeNow(): Promise<void>;
   }
 }

@@ -38,6 +38,11 @@ function watched<T>(cells: LiveCells, cell: Parameters<typeof cells.watch<T>>[0]
 
 const noSolver: Solver = { ask: () => {} };
 
+/** Until the promises of a few cells are kept, within one turn. */
+async function promisesKept() {
+  for (let k = 0; k < 50; k++) await null;
+}
+
 describe("cells", () => {
   it("compute again when a source changes", async () => {
     const a = source<number>("a");
@@ -51,6 +56,28 @@ describe("cells", () => {
     cells.set(b, 5);
     await settled();
     expect(values).toEqual([3, 6]);
+  });
+
+  it("compute before the next turn, once for all that was set, and no more when they are stopped", async () => {
+    const [a, b] = [source<number>("a"), source<number>("b")];
+    const computed: number[] = [];
+    const sum = derive({ a, b }, ({ a, b }) => computed.push(a + b));
+    const cells = startCells(noSolver);
+    let turns = 0;
+    setImmediate(() => turns++);
+    cells.set(a, 1);
+    cells.set(b, 2);
+    watched(cells, sum);
+    await promisesKept();
+    cells.set(a, 3);
+    cells.set(b, 4);
+    await promisesKept();
+    expect(computed).toEqual([3, 7]);
+    expect(turns, "a version of the runtime that waits in another way").toBe(0);
+    cells.set(a, 5);
+    cells.stop();
+    await settled();
+    expect(computed).toEqual([3, 7]);
   });
 
   it("do not compute again when a source is set to an equal value", async () => {

@@ -1,6 +1,6 @@
 /** The flow of water: soils, pots, the flow problems of a plan, and their solution. */
 
-export { sampleField } from "../flow/field.ts";
+export { sampleField, sampleRows } from "../flow/field.ts";
 export { ALLOWED_ERROR } from "../flow/gridRule.ts";
 export type { Accuracy, Edge, Problem } from "../flow/problem.ts";
 export type { Frame, GridLines, Progress, Run } from "../flow/run.ts";

@@ -11,7 +11,7 @@ import {
   type OutlinePoint,
   outlineOf,
   type PotShape,
-  sampleField,
+  sampleRows,
 } from "../../model/public/flow.ts";
 import { entry, first, last } from "../../model/public/plan.ts";
 import { bothSystems, type UnitSystem } from "../../model/public/units.ts";
@@ -68,34 +68,39 @@ const spacing = 0.8;
 const beyond = 2 * spacing;
 
 function soilMarks({ grid, frame, edges, window }: CrossSection): Plot.Markish[] {
-  const samples = sampleSoil(window);
-  const moisture = valuesAt(samples, grid, frame.theta);
-  const wetness = valuesAt(samples, grid, frame.h.map(wetnessOf));
-  const { place } = samples;
+  const { x, d, place } = sampleSoil(window);
+  const moisture = sampleRows(grid, frame.theta, x, d);
+  const wetness = sampleRows(grid, frame.h.map(wetnessOf), x, d);
   return [
     Plot.rect([0], { x1: 0, x2: window.radius, y1: 0, y2: window.depth, fill: moistureColours[0] }),
     moistureBands(moisture, place),
     ...edges.map(({ head, dash }) => edgeContour(wetness, place, wetnessOf(head), { strokeDasharray: dash })),
     Plot.rect([0], { x1: 0, x2: window.radius, y1: -window.above, y2: 0, fill: paper }),
-    ...edges.flatMap((edge) => edgeLabel(edge, samples, wetness)),
+    ...edges.flatMap((edge) => edgeLabel(edge, pointsAbove(wetnessOf(edge.head), wetness, { x, d }))),
   ];
 }
 
 /** Suction on a scale on which it changes evenly across a front, the wetter the higher. */
 export const wetnessOf = (h: number) => -Math.log10(Math.max(-h, 1));
 
-/** The middles of even squares over the soil drawn, from `left` outward, row by row from above the surface down. */
+/** The middles of even squares over the soil drawn: `x` from `left` outward, `d` from above the surface down. */
 export function sampleSoil({ radius, depth }: DrawnWindow, left = 0) {
   const [x1, y1] = [left - beyond, -beyond];
   const width = Math.ceil((radius + beyond - x1) / spacing);
   const height = Math.ceil((depth + beyond - y1) / spacing);
-  const middle = (i: number) => (i + 0.5) * spacing;
-  const points = range(height).flatMap((j) => range(width).map((i) => ({ x: x1 + middle(i), d: y1 + middle(j) })));
-  return { points, place: { width, height, x1, x2: x1 + width * spacing, y1, y2: y1 + height * spacing } };
+  const middles = (count: number, from: number) => range(count).map((i) => from + (i + 0.5) * spacing);
+  const place = { width, height, x1, x2: x1 + width * spacing, y1, y2: y1 + height * spacing };
+  return { x: middles(width, x1), d: middles(height, y1), place };
 }
 
 type Samples = ReturnType<typeof sampleSoil>;
 type Place = Samples["place"];
+
+/** Where `values` are above a threshold. */
+export const pointsAbove = (threshold: number, values: readonly number[], { x, d }: Pick<Samples, "x" | "d">) =>
+  values.flatMap((value, k) =>
+    value > threshold ? { x: entry(x, k % x.length), d: entry(d, Math.floor(k / x.length)) } : [],
+  );
 
 export const moistureBands = (moisture: readonly number[], place: Place) =>
   sampledContour(moisture, place, { fill: "value", thresholds: moistureThresholds });
@@ -119,11 +124,7 @@ function sampledContour(values: readonly number[], place: Place, options: Plot.C
   return Plot.contour({ ...place, ...options, value, clip: true });
 }
 
-const valuesAt = ({ points }: Samples, grid: GridLines, field: Float64Array): number[] =>
-  points.map(({ x, d }) => sampleField(grid, field, x, d));
-
-function edgeLabel({ head, label, labelAt }: EdgeLine, { points }: Samples, wetness: number[]): Plot.Markish[] {
-  const wet = points.filter((_, k) => entry(wetness, k) > wetnessOf(head));
+function edgeLabel({ label, labelAt }: EdgeLine, wet: ReturnType<typeof pointsAbove>): Plot.Markish[] {
   const place = labelAt === "widest" ? greatest(wet, ({ x }) => x) : greatest(wet, ({ d, x }) => d - 1e-3 * x);
   if (!place) return [];
   const words = { text: [label], fill: ink, stroke: moistureColours[0], textAnchor: "start" as const };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { sampleField } from "../../model/flow/field.ts";
+import { sampleField, sampleRows } from "../../model/flow/field.ts";
 import type { GridLines } from "../../model/flow/run.ts";
 import { expectClose } from "../support/close.ts";
 
@@ -40,5 +40,25 @@ describe("sampling a field", () => {
   it("leaves cells inside the pot out", () => {
     expectClose(sampleField(grid, plane, 1.8, 1), 1.9 + 10, { tolerance: 1e-12, what: "beside the pot" });
     expect(sampleField(grid, plane, 0.2, 0.2)).toBeNaN();
+  });
+
+  it("gives many points row by row, each as it is by itself, in every direction", () => {
+    const edges = Float64Array.of(0, 0.5, 1.2);
+    const cells = grid.cellAt.map((cell) => (cell < 0 ? cell : cell + 11));
+    const sectored = { ...grid, sectors: { edges, reach: 10 }, cellAt: Int32Array.of(...grid.cellAt, ...cells) };
+    const field = Float64Array.of(...plane, ...plane.map((value) => value + 100));
+    const [r, d] = [
+      [-1, 0.2, 1.8, 3, 12],
+      [0.3, 2, 6.5, 9],
+    ];
+    for (const angle of [0, 0.55, 1.1]) {
+      const alone = d.flatMap((depth) => r.map((radius) => sampleField(sectored, field, radius, depth, angle)));
+      expect(sampleRows(sectored, field, r, d, angle)).toEqual(alone);
+    }
+    const beside = sampleField(sectored, field, 5.1, 3.9, 0.25);
+    expectClose(beside, 5.1 + 39, { tolerance: 1e-12, what: "first direction" });
+    const between = sampleField(sectored, field, 5.1, 3.9, 0.55);
+    expectClose(between, 5.1 + 39 + 50, { tolerance: 1e-12, what: "half way to the second" });
+    expectClose(sampleField(sectored, field, 5.1, 3.9, 1.2), 5.1 + 39 + 100, { tolerance: 1e-12, what: "second" });
   });
 });

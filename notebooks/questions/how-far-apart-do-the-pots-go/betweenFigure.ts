@@ -1,7 +1,7 @@
 /** A row of pots cut through their axes, to scale: how moist the ground is from one to the next. */
 import * as Plot from "@observablehq/plot";
 import { range, transpose } from "d3-array";
-import { type Frame, type GridLines, type PotShape, sampleField } from "../../../model/public/flow.ts";
+import { type Frame, type GridLines, type PotShape, sampleRows } from "../../../model/public/flow.ts";
 import { last } from "../../../model/public/plan.ts";
 import { formatSuction, type UnitSystem } from "../../../model/public/units.ts";
 import {
@@ -67,9 +67,9 @@ export function drawBetween(figure: BetweenFigure, label: string, stage: Stage):
 }
 
 function groundMarks({ grid, frame, spacing, easyWaterHead }: BetweenFigure, half: number): Plot.Markish[] {
-  const { points, place } = sampleSoil({ radius: half, depth: DEPTH, above: ABOVE }, -half);
-  const toPot = (x: number) => Math.abs(x - (Math.floor(x / spacing) + 0.5) * spacing);
-  const valuesOf = (field: Float64Array) => points.map(({ x, d }) => sampleField(grid, field, toPot(x), d));
+  const { x, d, place } = sampleSoil({ radius: half, depth: DEPTH, above: ABOVE }, -half);
+  const toPot = x.map((each) => Math.abs(each - (Math.floor(each / spacing) + 0.5) * spacing));
+  const valuesOf = (field: Float64Array) => sampleRows(grid, field, toPot, d);
   return [
     moistureBands(valuesOf(frame.theta), place),
     edgeContour(valuesOf(frame.h.map(wetnessOf)), place, wetnessOf(easyWaterHead), { strokeDasharray: "6 3" }),

@@ -1,14 +1,15 @@
 /** Two half cross-sections back to back around the pot's axis, to scale. */
 import * as Plot from "@observablehq/plot";
 import { greatest } from "d3-array";
-import { type PotShape, sampleField, VISIBLE_RISE } from "../../../model/public/flow.ts";
-import { first } from "../../../model/public/plan.ts";
+import { type PotShape, sampleRows, VISIBLE_RISE } from "../../../model/public/flow.ts";
+import { entry, first } from "../../../model/public/plan.ts";
 import type { UnitSystem } from "../../../model/public/units.ts";
 import {
   type DrawnWindow,
   edgeContour,
   moistureBands,
   moistureKey,
+  pointsAbove,
   potMarks,
   sampleSoil,
 } from "../../figures/crossSection.ts";
@@ -53,20 +54,19 @@ type Side = -1 | 1;
 const sideOf = (racer: Racer, { left }: RaceFigure): Side => (racer === left ? -1 : 1);
 
 function sampleBoth({ left, right, window }: RaceFigure) {
-  const { points, place } = sampleSoil(window, -window.radius);
-  const samples = points.map(({ x, d }) => {
-    const { run, theta } = x < 0 ? left : right;
-    const moisture = sampleField(run.grid, theta, Math.abs(x), d);
-    return { x, d, moisture, rise: moisture - first(run.startTheta) };
-  });
-  return { samples, place };
+  const samples = sampleSoil(window, -window.radius);
+  const { x, d } = samples;
+  const moistureOf = ({ run, theta }: Racer) => sampleRows(run.grid, theta, x.map(Math.abs), d);
+  const [onLeft, onRight] = [moistureOf(left), moistureOf(right)];
+  const isLeft = (k: number) => entry(x, k % x.length) < 0;
+  const moisture = onLeft.map((value, k) => (isLeft(k) ? value : entry(onRight, k)));
+  const rise = moisture.map((value, k) => value - first((isLeft(k) ? left : right).run.startTheta));
+  return { ...samples, moisture, rise };
 }
 
 type Samples = ReturnType<typeof sampleBoth>;
 
-function soilMarks({ samples, place }: Samples, { radius, depth, above }: DrawnWindow): Plot.Markish[] {
-  const moisture = samples.map((sample) => sample.moisture);
-  const rise = samples.map((sample) => sample.rise);
+function soilMarks({ moisture, rise, place }: Samples, { radius, depth, above }: DrawnWindow): Plot.Markish[] {
   return [
     Plot.rect([0], { x1: -radius, x2: radius, y1: 0, y2: depth, fill: moistureColours[0] }),
     moistureBands(moisture, place),
@@ -76,10 +76,10 @@ function soilMarks({ samples, place }: Samples, { radius, depth, above }: DrawnW
 }
 
 /** The soil's name in its corner, and its front's at the deepest point of its half. */
-function names({ name }: Racer, side: Side, { samples }: Samples, { radius }: DrawnWindow): Plot.Markish[] {
+function names({ name }: Racer, side: Side, samples: Samples, { radius }: DrawnWindow): Plot.Markish[] {
   const textAnchor = side < 0 ? ("start" as const) : ("end" as const);
   const words = { fill: ink, stroke: paper, textAnchor };
-  const wet = samples.filter(({ x, rise }) => x * side > 0 && rise > VISIBLE_RISE);
+  const wet = pointsAbove(VISIBLE_RISE, samples.rise, samples).filter(({ x }) => x * side > 0);
   const deepest = greatest(wet, ({ x, d }) => d - 0.05 * Math.abs(x));
   return [
     Plot.text([name], { x: side * (radius - 1.5), y: 5, text: [name], fontSize: 16, fontWeight: "bold", ...words }),

@@ -64,7 +64,7 @@ export function drawCrossSection(section: CrossSection, label: string, stage: St
 }
 
 /** Distance between samples, and how far they reach beyond the window, so that no edge follows the frame; cm. */
-const spacing = 0.8;
+const spacing = 1.2;
 const beyond = 2 * spacing;
 
 function soilMarks({ grid, frame, edges, window }: CrossSection): Plot.Markish[] {

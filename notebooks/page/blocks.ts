@@ -1,6 +1,6 @@
 /** Turns the blocks of a notebook into elements of the page. */
 
-import { first } from "../../model/public/plan.ts";
+import { first, last } from "../../model/public/plan.ts";
 import type { Block, Exercise, Figure, Table } from "../notebook/notebook.ts";
 import { csv, rowTexts } from "../notebook/tables.ts";
 import { words } from "../words/words.ts";
@@ -12,37 +12,77 @@ interface BlockOptions {
   canSave?: boolean;
 }
 
-export function blockNode(block: Block, options: BlockOptions = {}): HTMLElement {
-  if (typeof block === "string") return element("p", {}, block);
-  if (block.kind === "figure") return figureNode(block, options);
-  return block.kind === "table" ? tableNode(block, options) : workedNode(block);
+/** Makes the elements of blocks. A figure of the same name as one before is drawn into that one's element. */
+export function blockMaker(options: BlockOptions = {}, onDrawn: OnDrawn = () => {}): (block: Block) => HTMLElement {
+  const figures = new Map<string, FigureView>();
+  function figureNode(figure: Figure): HTMLElement {
+    const view = figures.get(figure.name) ?? figureView(figure.name, options, onDrawn);
+    figures.set(figure.name, view);
+    view.show(figure);
+    return view.node;
+  }
+  return (block) => {
+    if (typeof block === "string") return element("p", {}, block);
+    if (block.kind === "figure") return figureNode(block);
+    return block.kind === "table" ? tableNode(block, options) : workedNode(block);
+  };
 }
 
-/** Draws again when its width changes, and then calls `onDrawn`. */
-export function figureNode(
-  figure: Figure,
-  { canSave = false }: BlockOptions = {},
-  onDrawn: (drawing: HTMLElement, width: number) => void = () => {},
-): HTMLElement {
+type OnDrawn = (figure: Figure, drawing: HTMLElement, width: number) => void;
+
+interface FigureView {
+  node: HTMLElement;
+  show(figure: Figure): void;
+}
+
+/** How far from the screen a figure is kept up to date, so that a person who scrolls finds it drawn. */
+const NEAR = "50%";
+
+/**
+ * Drawn at once for the first time, so that its place is kept. After that a figure that is not near the screen waits until
+ * it comes near, is saved, or the page is printed; one that is near is drawn anew before the next frame.
+ */
+function figureView(name: string, { canSave = false }: BlockOptions, onDrawn: OnDrawn): FigureView {
   const drawing = element("div", { class: "drawing" });
-  let drawnWidth = 0;
+  const caption = element("figcaption");
+  let latest: Figure | undefined;
+  let width = 0;
+  let drawn: { figure: Figure; width: number } | undefined;
+  let isNear = false;
+
+  function draw() {
+    if (!latest || width === 0 || (drawn?.figure === latest && drawn.width === width)) return;
+    drawn = { figure: latest, width };
+    drawing.replaceChildren(latest.draw({ document, width }));
+    onDrawn(latest, drawing, width);
+  }
+  function drawWhereSeen() {
+    if (isNear || !drawn) draw();
+  }
+  function save() {
+    draw();
+    saveText(`${name}.svg`, new XMLSerializer().serializeToString(first(drawing.childNodes)), "image/svg+xml");
+  }
   new ResizeObserver((entries) => {
-    const width = Math.floor(first(entries).contentRect.width);
-    if (width === 0 || width === drawnWidth) return;
-    drawnWidth = width;
-    drawing.replaceChildren(figure.draw({ document, width }));
-    onDrawn(drawing, width);
+    width = Math.floor(first(entries).contentRect.width) || width;
+    drawWhereSeen();
   }).observe(drawing);
-  const save = () =>
-    saveText(`${figure.name}.svg`, new XMLSerializer().serializeToString(first(drawing.childNodes)), "image/svg+xml");
-  const caption = element("figcaption", {}, figure.caption);
-  return element(
-    "figure",
-    { "data-figure": figure.name },
-    drawing,
-    caption,
-    ...(canSave ? [saveButton(words.saveDrawing, save)] : []),
-  );
+  const near = (entries: IntersectionObserverEntry[]) => {
+    isNear = last(entries).isIntersecting;
+    drawWhereSeen();
+  };
+  new IntersectionObserver(near, { rootMargin: NEAR }).observe(drawing);
+  window.addEventListener("beforeprint", draw);
+
+  const buttons = canSave ? [saveButton(words.saveDrawing, save)] : [];
+  return {
+    node: element("figure", { "data-figure": name }, drawing, caption, ...buttons),
+    show(figure) {
+      latest = figure;
+      caption.textContent = figure.caption;
+      requestAnimationFrame(drawWhereSeen);
+    },
+  };
 }
 
 const saveButton = (label: string, save: () => void) =>

@@ -12,7 +12,7 @@ import { whenStill } from "../runtime/whenStill.ts";
 import { pageQueue, runsWorker } from "../solving/pageWorkers.ts";
 import { type Busy, workerSolver } from "../solving/solvers.ts";
 import { words } from "../words/words.ts";
-import { blockNode, figureNode } from "./blocks.ts";
+import { blockMaker } from "./blocks.ts";
 import { type LiveControl, liveControl } from "./controls.ts";
 import { element } from "./dom.ts";
 import { ensembleProgress } from "./ensembleProgress.ts";
@@ -92,7 +92,7 @@ function pageNode(notebook: Notebook, cells: LiveCells, parts: PageParts, hands:
   const { answer } = parts;
   const picture = element("div", { class: "picture" });
   watchInto(cells, notebook.answer, answer, (text) => [element("p", {}, text)]);
-  watchInto(cells, notebook.picture, picture, (figure) => pictureNodes(figure, hands));
+  watchInto(cells, notebook.picture, picture, pictureNodes(hands));
   const shown = (section: Section) => sectionNode(section, cells);
   stickWhileShort(answer);
   return element(
@@ -121,11 +121,9 @@ function pageNode(notebook: Notebook, cells: LiveCells, parts: PageParts, hands:
   );
 }
 
-function pictureNodes(figure: Figure, hands: HandleLayer): HTMLElement[] {
-  const { handles } = figure;
-  if (!handles) return [figureNode(figure)];
-  const node = figureNode(figure, {}, (drawing, width) => hands.cover(drawing, width, handles));
-  return [node, hands.actions(handles)];
+function pictureNodes(hands: HandleLayer): (figure: Figure) => HTMLElement[] {
+  const node = blockMaker({}, ({ handles }, drawing, width) => handles && hands.cover(drawing, width, handles));
+  return (figure) => [node(figure), ...(figure.handles ? [hands.actions(figure.handles)] : [])];
 }
 
 /** An answer that would cover more than a quarter of the screen scrolls away with the rest. */
@@ -144,8 +142,8 @@ const limitsNode = (limits: string[]) =>
   );
 
 function sectionNode({ heading, content, onPaper = false }: Section, cells: LiveCells): HTMLElement {
-  const node = (block: Block) => blockNode(block, { canSave: onPaper });
   const items = content.map((item) => {
+    const node = blockMaker({ canSave: onPaper });
     if (!isCell(item)) return node(item);
     const holder = element("div");
     watchInto(cells, item as Cell<Block | Block[]>, holder, (value) => [value].flat().map(node));
@@ -161,7 +159,13 @@ function watchInto<T>(cells: LiveCells, cell: Cell<T>, holder: HTMLElement, rend
     trouble.textContent = `${words.cannotWorkOut} ${error instanceof Error ? error.message : String(error)}`;
     holder.replaceChildren(trouble);
   };
-  cells.watch(cell, (value) => holder.replaceChildren(...render(value)), fail);
+  cells.watch(cell, (value) => fill(holder, render(value)), fail);
+}
+
+/** What stands there already is left as it is. */
+function fill(holder: HTMLElement, nodes: HTMLElement[]) {
+  const isThere = nodes.length === holder.childNodes.length && nodes.every((node, i) => node === holder.childNodes[i]);
+  if (!isThere) holder.replaceChildren(...nodes);
 }
 
 /**

@@ -58,7 +58,7 @@ function movedAndRedrawn(slider: HTMLElement | SVGElement, value: number): Promi
       observer.disconnect();
       requestAnimationFrame(() => setTimeout(() => done(performance.now() - started)));
     });
-    observer.observe(document.querySelector(".picture")!, { childList: true });
+    observer.observe(document.querySelector(".picture")!, { childList: true, subtree: true });
     (slider as HTMLInputElement).value = String(value);
     slider.dispatchEvent(new Event("input", { bubbles: true }));
   });
@@ -70,7 +70,8 @@ async function redraws(page: Page, field: string): Promise<number> {
   await slider.scrollIntoViewIfNeeded();
   await page.evaluate(() => {
     const counted = Object.assign(window, { redraws: 0 });
-    new MutationObserver(() => counted.redraws++).observe(document.querySelector(".picture")!, { childList: true });
+    const picture = document.querySelector(".picture .drawing")!;
+    new MutationObserver(() => counted.redraws++).observe(picture, { childList: true });
   });
   const { x, y, width, height } = (await slider.boundingBox())!;
   await page.mouse.move(x + 0.1 * width, y + height / 2);

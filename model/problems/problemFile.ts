@@ -10,6 +10,7 @@ import { last } from "../input/lists.ts";
 import { roomOnAxis } from "../pot/outerSurface.ts";
 import type { OutlinePoint } from "../pot/pot.ts";
 import { jarOutline } from "../pot/potOutline.ts";
+import { poreExponentFault } from "../soil/poreExponent.ts";
 
 /** Limits wide enough for any soil, pot or experiment, narrow enough to catch a slip of the unit. */
 const head = (title: string, below: number) => numberField(title, { min: -1e7, max: below }, "cm");
@@ -193,9 +194,13 @@ function reasonOf(place: number, end: number, where: string): string | undefined
   return undefined;
 }
 
-function soilRules({ number, fault }: Reader): (Fault | false)[] {
+function soilRules(reader: Reader): (Fault | false)[] {
+  const { number, fault } = reader;
   const [thetaR, thetaS] = [number("soil.retention.thetaR"), number("soil.retention.thetaS")];
-  return [thetaR >= thetaS && fault("soil.retention.thetaR", `less than thetaS, ${thetaS}`)];
+  return [
+    thetaR >= thetaS && fault("soil.retention.thetaR", `less than thetaS, ${thetaS}`),
+    poreExponentFault(reader, { n: "soil.retention.n", l: "soil.conductivity.l" }),
+  ];
 }
 
 interface Width {

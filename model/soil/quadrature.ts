@@ -66,26 +66,30 @@ export function integrateKBetween(K: (h: number) => number, dry: KAtHead, wet: K
   return (width / 30) * (values + (width / 2) * (slope(wet) - slope(dry)));
 }
 
+/** A head drier than any that is asked for, cm: from there on K is a power of |h|. */
+const DRIEST = -1e8;
+
 /**
- * ∫ K dh from −∞ to `h` < 0, by panels towards the dry end. There K is a power of |h|, so the panels form a geometric
- * series, whose rest is added. Not a number where K falls off no faster than 1/|h|: the integral has no end.
+ * ∫ K dh from −∞ to `h` < 0, by panels towards the dry end. There K falls off as |h|^−p, so that the rest beyond a head is
+ * K |h|/(p − 1). For p ≤ 1 the integral has no end, and begins at `DRIEST` instead: only its differences count.
  */
 function integrateFromDry(K: (h: number) => number, h: number): number {
-  if (h === Number.NEGATIVE_INFINITY) return 0;
+  const p = Math.log2(K(DRIEST) / K(2 * DRIEST));
+  // Nearer to 1 the rest is nothing but rounding.
+  const hasEnd = p - 1 > 1e-6;
+  const rest = (dry: number) => (hasEnd ? (-dry * K(dry)) / (p - 1) : 0);
   const growth = Math.exp(PANEL);
   let sum = 0;
-  let previous = Number.POSITIVE_INFINITY;
-  for (let wet = h; Number.isFinite(wet); wet *= growth) {
-    const panel = integrateK(K, wet * growth, wet);
+  for (let wet = h; wet > DRIEST; wet *= growth) {
+    const dry = Math.max(wet * growth, DRIEST);
+    const panel = integrateK(K, dry, wet);
     sum += panel;
-    const ratio = panel / previous;
-    if (panel <= 1e-7 * sum) return sum + (panel * ratio) / (1 - ratio);
-    previous = panel;
+    if (dry === DRIEST || (hasEnd && panel <= 1e-7 * sum)) return sum + rest(dry);
   }
-  return Number.NaN;
+  return h === Number.NEGATIVE_INFINITY ? 0 : rest(h);
 }
 
-/** The Kirchhoff potential φ(h), cm²/day, of a conductivity that decays faster than 1/|h| and is constant for h ≥ 0. */
+/** The Kirchhoff potential φ(h), cm²/day, of a conductivity that is constant for h ≥ 0: see `integrateFromDry`. */
 export function kirchhoffPotential(K: (h: number) => number): (h: number) => number {
   return (h) => integrateFromDry(K, Math.min(h, NEARLY_ZERO)) + K(0) * Math.max(h - NEARLY_ZERO, 0);
 }

@@ -133,6 +133,12 @@ describe("a bed mix over native soil", () => {
       /residual water content thetaR of the bed mix is 0.4; it must be less than thetaS, 0.3/,
     ],
     [
+      "of a pore exponent with which dry soil passes water as moist soil does",
+      { kind: "own", thetaR: 0.1, thetaS: 0.3, alpha: 0.02, n: 1.5, Ks: 10, l: -8, depth: 30 },
+      "bedMix.l",
+      /l of the bed mix is -8; it must be at least -4\.9 where n is 1\.5/,
+    ],
+    [
       "of an unknown kind",
       { kind: "peat" },
       "bedMix.kind",

@@ -359,6 +359,12 @@ describe("a plan with", () => {
       /thetaR is 0.4; it must be less than thetaS, 0.4/,
     ],
     [
+      "a pore exponent with which dry soil passes water as moist soil does",
+      { soil: own({ n: 2, l: -3 }) },
+      "soil.l",
+      /^l is -3; it must be at least -2\.9 where n is 2: below that, dry soil would pass/,
+    ],
+    [
       "a crop that wants its air and its water at once",
       { crop: { kind: "own", easyWaterSuctionKPa: 2 } },
       "crop.easyWaterSuctionKPa",

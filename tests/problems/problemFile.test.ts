@@ -126,6 +126,12 @@ describe("a problem file", () => {
       /0.5; it must be less than thetaS, 0.43/,
     ],
     [
+      "a pore exponent with which dry soil passes water as moist soil does",
+      { "soil.conductivity.l": -4.5 },
+      "soil.conductivity.l",
+      /^l is -4\.5; it must be at least -4\.471 where n is 1\.56: below that, dry soil would pass/,
+    ],
+    [
       "a wall thicker than the pot",
       { "pot.wallThickness": 12 },
       "pot.wallThickness",

@@ -4,6 +4,7 @@ import { type Fault, figures, lowerLimit, type Reader, type Rule, upperLimit } f
 import { roomOnAxis } from "../../pot/outerSurface.ts";
 import type { OutlinePoint } from "../../pot/pot.ts";
 import { jarOutline } from "../../pot/potOutline.ts";
+import { poreExponentFault } from "../../soil/poreExponent.ts";
 import { UNIT_SYSTEMS, type UnitSystem, unitOf } from "../../units/units.ts";
 import type { RecordReader } from "../../weather/dailyCsv.ts";
 import { bedRules } from "./bedRules.ts";
@@ -34,7 +35,8 @@ export function planRules(units: UnitSystem, readRecord: RecordReader): Rule[] {
   ];
 }
 
-function soilRules({ number, fault }: Reader): (Fault | false)[] {
+function soilRules(reader: Reader): (Fault | false)[] {
+  const { number, fault } = reader;
   const sum = number("soil.sand") + number("soil.silt") + number("soil.clay");
   const layers = number("soil.sandHeight") + number("soil.siltHeight") + number("soil.clayHeight");
   return [
@@ -44,6 +46,7 @@ function soilRules({ number, fault }: Reader): (Fault | false)[] {
       const thetaS = number(`${soil}.thetaS`);
       return number(`${soil}.thetaR`) >= thetaS && fault(`${soil}.thetaR`, `less than thetaS, ${upperLimit(thetaS)}`);
     }),
+    ...["soil", "bedMix"].map((soil) => poreExponentFault(reader, { n: `${soil}.n`, l: `${soil}.l` })),
   ];
 }
 

@@ -68,7 +68,7 @@ function* simulateOn(
     stops: stopTimes(problem),
     firstStep: FIRST_STEP,
     restartStep: RESTART_STEP,
-    toleranceAt: stepTolerance(system, pot, supply, fineness),
+    toleranceAt: stepTolerance(problem, system, pot, supply, fineness),
     levelLaw: supply.law,
     remaining: supply.remaining,
     emptyWithin: EMPTY_SHARE * pot.capacity,
@@ -197,19 +197,30 @@ function rainChanges({ weather }: Problem, t: number): boolean {
   return pairs(weather).some(([before, after]) => after.fromDay === t && after.rain !== before.rain);
 }
 
+/** Share of the time until an asked day in which what Newton's method has left over is paid. */
+const PAYING = 0.1;
+
 /**
  * Errors are allowed in proportion to the water given so far, or to what is left in the pot where that is less: the day
- * on which a slow pot runs empty hangs on its last water. A hundredth of the pot is added for the very start and end. In
- * the last step Newton's method goes on until the balance closes; before it, what is left over is carried into the next step.
+ * on which a slow pot runs empty hangs on its last water. A hundredth of the pot is added for the very start and end.
+ * What Newton's method leaves over is carried into the next step. At the end the balance must close; and on every asked
+ * day where soil is saturated, which has no room for more. All of it is not paid in one step, however short, for which heads would
+ * rise by metres: paid in proportion to the time, it adds to the flow no more than `timeError` of its mean.
  */
-function stepTolerance({ boundaries }: Assembly, pot: Pot, supply: PotSupply, { timeError }: Fineness) {
-  return (state: FlowState, isLast: boolean): StepTolerance => {
+function stepTolerance({ days }: Problem, system: Assembly, pot: Pot, supply: PotSupply, { timeError }: Fineness) {
+  return (state: FlowState, end: number): StepTolerance => {
     const given = state.entered.reduce(
-      (sum, volume, k) => (entry(boundaries, k).isFromPot ? sum + Math.abs(volume) : sum),
+      (sum, volume, k) => (entry(system.boundaries, k).isFromPot ? sum + Math.abs(volume) : sum),
       0,
     );
     const left = supply.remaining(state) ?? Number.POSITIVE_INFINITY;
     const step = timeError * (Math.min(given, left) + 0.01 * pot.capacity);
-    return { step, newton: isLast ? 1e-7 * Math.max(given, 1e-4 * pot.capacity) : 0.1 * step };
+    const asked = days.find((day) => day >= end) ?? end;
+    const isPaid = asked === last(days) || isSaturated(system, state);
+    const carried = 0.1 * step * (isPaid ? Math.min((asked - end) / (PAYING * asked), 1) : 1);
+    return { step, newton: Math.max(carried, 1e-7 * Math.max(given, 1e-4 * pot.capacity)) };
   };
 }
+
+const isSaturated = ({ ground: { uSaturated } }: Assembly, { u }: FlowState): boolean =>
+  u.some((value, cell) => value >= entry(uSaturated, cell));

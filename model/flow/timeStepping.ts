@@ -7,7 +7,8 @@ export interface March {
   /** First step, and the largest one after a sudden change (a refill, the pot running empty), days. */
   firstStep: number;
   restartStep: number;
-  toleranceAt(state: FlowState, isLast: boolean): StepTolerance;
+  /** Of a step from `state` that ends at a time. */
+  toleranceAt(state: FlowState, end: number): StepTolerance;
   /** How the level follows from the release now; absent where it is held. */
   levelLaw(state: FlowState): LevelLaw | undefined;
   /** Water left in the pot, cm³; absent where it cannot run out. A step lands on 0, within `emptyWithin`. */
@@ -97,7 +98,7 @@ function goodStep(state: FlowState, stepper: Stepper, plan: March, stop: number,
   const overdrawn: Overdrawn[] = [];
   for (let [asked, tries] = [dt, 1]; ; tries++) {
     const { size, lands } = landing(state.t, stop, asked);
-    const tolerance = plan.toleranceAt(state, lands && stop === plan.stops.at(-1));
+    const tolerance = plan.toleranceAt(state, lands ? stop : state.t + size);
     const result = stepper.attempt(state, size, tolerance, plan.levelLaw(state));
     const shorter = shorterStep(plan, state, stepper.next, size, result, overdrawn);
     if (shorter === undefined) return { isGood: true, size, asked, lands, result };

@@ -38,7 +38,11 @@ export function halfCellFlow(
   if (drop === 0) return { flow: rise, dhf: K, du: -cell.dPhi };
   const difference = hf - cell.h;
   if (Math.abs(difference) < NEARLY_EQUAL_HEADS)
-    return { flow: rise + (drop * (K + cell.K)) / 2, dhf: K, du: (drop * cell.dK) / 2 - cell.dPhi };
+    return {
+      flow: rise + (drop * (K + cell.K)) / 2,
+      dhf: K + (drop * cell.dK) / (2 * cell.dH),
+      du: (drop * cell.dK) / 2 - cell.dPhi,
+    };
   const mean = rise / difference;
   const share = drop / difference;
   return {

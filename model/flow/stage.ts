@@ -54,7 +54,8 @@ interface Point {
   isClose: boolean;
 }
 
-const MOST_ITERATIONS = 20;
+/** Where clay saturates, each finds a few more cells that do: begun again with a shorter step, it would take many times as long. */
+const MOST_ITERATIONS = 60;
 const MOST_TRIES = 5;
 /**
  * Largest residual accepted in a cell, of its volume: the sum alone would let one small cell stand below its residual

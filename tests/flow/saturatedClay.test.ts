@@ -11,17 +11,20 @@ const sun = { ...CALM, evaporation: 0.1 };
 it.each([
   ["clay", 35, 0.1],
   ["silty clay", 25, 0.2],
-])("in %s that a pot has soaked, a last step of minutes leaves heads as they were", (soil, radius, wallConductivity) => {
-  const run = runToEnd(
-    cylinderProblem({
-      soil: classMean(soil),
-      pot: { ...cylinder, wallConductivity },
-      startHead: -15000,
-      region: { radius, depth: 150 },
-      days: [14, 28],
-      weather: [sun, { ...sun, rain: 8, fromDay: 27.87 }, { ...sun, fromDay: 27.995 }],
-      accuracy: "live",
-    }),
-  );
-  expect(run.steps).toBeLessThan(60);
-});
+])(
+  "in %s that a pot has soaked, a last step of minutes leaves heads as they were",
+  (soil, radius, wallConductivity) => {
+    const run = runToEnd(
+      cylinderProblem({
+        soil: classMean(soil),
+        pot: { ...cylinder, wallConductivity },
+        startHead: -15000,
+        region: { radius, depth: 150 },
+        days: [14, 28],
+        weather: [sun, { ...sun, rain: 8, fromDay: 27.87 }, { ...sun, fromDay: 27.995 }],
+        accuracy: "live",
+      }),
+    );
+    expect(run.steps).toBeLessThan(60);
+  },
+);

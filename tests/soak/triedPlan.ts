@@ -141,14 +141,23 @@ export function tooWet({ startHead, filling, pot, weather }: Problem, { frames, 
   const level = filling.kind === "held" ? filling.levelDepth : buildPot(pot).fullDepth;
   const rain = weather.some(({ rain }) => rain > 0) ? 0 : Number.NEGATIVE_INFINITY;
   const highest = Math.max(startHead, -level, rain);
-  const columns = grid.rEdges.length - 1;
+  const depths = depthsOf(grid);
   let worst = { excess: MOST_EXCESS, what: "" };
   for (const { day, h } of frames)
-    for (const [k, cell] of grid.cellAt.entries()) {
-      const depth = grid.dCentre[Math.floor(k / columns)]!;
-      const excess = cell < 0 ? 0 : h[cell]! - depth - highest;
+    for (const [cell, head] of h.entries()) {
+      const depth = depths[cell]!;
+      const excess = head - depth - highest;
       const what = () => `${excess.toFixed(1)} cm above hydrostatic, day ${day}, depth ${depth.toFixed(1)} cm`;
       if (excess > worst.excess) worst = { excess, what: what() };
     }
   return worst.what === "" ? [] : [{ kind: "too wet", what: worst.what }];
+}
+
+/** Of each cell the deepest centre of its rows, cm: slivers by the pot belong to a cell above or below. */
+function depthsOf({ rEdges, dCentre, cellAt, V }: Run["grid"]): Float64Array {
+  const depths = new Float64Array(V.length);
+  for (const [k, cell] of cellAt.entries())
+    if (cell >= 0)
+      depths[cell] = Math.max(depths[cell]!, dCentre[Math.floor(k / (rEdges.length - 1)) % dCentre.length]!);
+  return depths;
 }

@@ -1,6 +1,7 @@
 import { entry, first, last } from "../input/lists.ts";
 import { CM3_PER_LITRE } from "../units/factors.ts";
 import type { Assembly } from "./assembly.ts";
+import { firstToChange } from "./firstToChange.ts";
 import type { Problem } from "./problem.ts";
 import type { History, Run } from "./run.ts";
 import { sinceStart } from "./spells.ts";
@@ -82,7 +83,7 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): 
     },
     finish: (status, steps, milliseconds, trouble) => ({
       status,
-      ...(trouble && { trouble: placed(trouble, mesh) }),
+      ...(trouble && { trouble: told(trouble, problem, mesh) }),
       cells: mesh.cellCount,
       steps,
       milliseconds,
@@ -115,6 +116,11 @@ export function emptyHistory({ edges }: Pick<Problem, "edges">): History {
   };
 }
 
-function placed({ reason, day, step, cell }: MarchTrouble, { rCell, dCell }: TensorMesh): NonNullable<Run["trouble"]> {
-  return { reason, day, step, place: { r: entry(rCell, cell), d: entry(dCell, cell) } };
+function told(
+  { reason, day, step, cell }: MarchTrouble,
+  problem: Problem,
+  { rCell, dCell }: TensorMesh,
+): NonNullable<Run["trouble"]> {
+  const place = { r: entry(rCell, cell), d: entry(dCell, cell) };
+  return { reason, day, step, place, change: firstToChange(problem, place.d) };
 }

@@ -1,8 +1,8 @@
 /** What a run gives; plain data throughout, cm and day unless the name says otherwise. */
 export interface Run {
   status: "finished" | "stopped" | "failed";
-  /** Present when `failed`: what went wrong, and when, at which step and where (radius and depth of the worst cell). */
-  trouble?: { reason: string; day: number; step: number; place: { r: number; d: number } };
+  /** Present when `failed`: what went wrong, and when, at which step and where (radius and depth of the worst cell), and what to change first. */
+  trouble?: { reason: string; day: number; step: number; place: { r: number; d: number }; change: string };
   cells: number;
   steps: number;
   /** The solve alone. */

@@ -23,7 +23,15 @@ const LISTEN_EVERY = 50;
 const TELL_EVERY = 1000;
 
 /** What is printed when the solver itself broke down: no number that might look like an answer. */
-type Breakdown = { status: "failed"; reason: string; day: number; step: number; place: null; rows: [] };
+type Breakdown = {
+  status: "failed";
+  reason: string;
+  day: number;
+  step: number;
+  place: null;
+  change?: string;
+  rows: [];
+};
 
 /** Drives a run to its end, or stops it; between steps it tells its progress and lets the process hear signals. */
 async function drive(run: ReturnType<typeof simulate>, isStopped: () => boolean): Promise<Answer | Breakdown> {
@@ -63,7 +71,8 @@ async function printSolution(problem: Problem): Promise<number> {
   });
   const answer = await drive(simulate(problem), () => isStopped);
   process.stdout.write(`${JSON.stringify(answer, null, 2)}\n`);
-  if (answer.status === "failed") process.stderr.write(`The run could not finish: ${answer.reason}\n`);
+  const change = answer.change === undefined ? "" : `. Try ${answer.change} first.`;
+  if (answer.status === "failed") process.stderr.write(`The run could not finish: ${answer.reason}${change}\n`);
   return answer.status === "finished" ? EXIT.finished : EXIT.unfinished;
 }
 

@@ -34,5 +34,6 @@ export function requireFinished(runs: Readonly<Record<string, Run>>): void {
 export function troubleOf({ status, trouble }: Run): string | undefined {
   if (status === "finished") return undefined;
   const place = trouble && ` (${trouble.reason}, day ${trouble.day.toFixed(2)}, step ${trouble.step})`;
-  return `The flow of water could not be worked out to the end${place ?? ""}.`;
+  const change = trouble && ` Try ${trouble.change} first.`;
+  return `The flow of water could not be worked out to the end${place ?? ""}.${change ?? ""}`;
 }

@@ -284,7 +284,13 @@ describe("a problem file", () => {
 describe("an answer", () => {
   const run = {
     status: "failed",
-    trouble: { reason: "step too small", day: 1.5, step: 12, place: { r: 10, d: 20 } },
+    trouble: {
+      reason: "step too small",
+      day: 1.5,
+      step: 12,
+      place: { r: 10, d: 20 },
+      change: "a higher n of the soil",
+    },
     cells: 3,
     steps: 12,
     milliseconds: 4,

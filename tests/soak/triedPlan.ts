@@ -102,9 +102,9 @@ function caught(work: () => Finding[]): Finding[] {
   }
 }
 
-function failed({ reason, day, step, place: { r, d } }: NonNullable<Run["trouble"]>): Finding {
+function failed({ reason, day, step, place: { r, d }, change }: NonNullable<Run["trouble"]>): Finding {
   const where = `radius ${r.toFixed(1)}, depth ${d.toFixed(1)} cm`;
-  return { kind: "failed", what: `${reason}; day ${day.toPrecision(4)}, step ${step}, ${where}` };
+  return { kind: "failed", what: `${reason}; day ${day.toPrecision(4)}, step ${step}, ${where}; change: ${change}` };
 }
 
 /** Share of the water moved. */

@@ -257,7 +257,13 @@ describe("the start command's words", () => {
     const plan = await planOf("--plan", planFile("short.json", { ...STRAIGHT_POT, days: 0.1 }));
     const run = runToEnd(planToProblem(plan, { accuracy: "live" }));
     const planted = runToEnd({ ...watchedProblem(plan), accuracy: "live" });
-    const trouble = { reason: "step too small", day: 0.05, step: 7, place: { r: 10, d: 5 } };
+    const trouble = {
+      reason: "step too small",
+      day: 0.05,
+      step: 7,
+      place: { r: 10, d: 5 },
+      change: "a higher n of the soil",
+    };
     const answers = [
       { name: "sand", run: { ...run, status: "failed" as const, trouble }, filledOnce: run, planted, apart: null },
       { name: "loam", run, filledOnce: run, planted, apart: null },

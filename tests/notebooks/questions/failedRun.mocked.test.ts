@@ -23,7 +23,7 @@ function failed({ edges }: Problem): Run {
   const still = { radius: [0], wettedDepth: [0] };
   return {
     status: "failed",
-    trouble: { reason: "step too small", day: 0, step: 3, place: { r: 10, d: 5 } },
+    trouble: { reason: "step too small", day: 0, step: 3, place: { r: 10, d: 5 }, change: "a higher n of the soil" },
     cells: 1,
     steps: 3,
     milliseconds: 1,
@@ -51,7 +51,8 @@ function failed({ edges }: Problem): Run {
   };
 }
 
-const PLAINLY = /The flow of water could not be worked out to the end \(step too small, day 0\.00, step 3\)/;
+const PLAINLY =
+  /The flow of water could not be worked out to the end \(step too small, day 0\.00, step 3\)\. Try a higher n of the soil first\./;
 
 let folder: string;
 

@@ -3,7 +3,7 @@
  * runs down. Soil moisture as bands of colour; edges of wetness as lines.
  */
 import * as Plot from "@observablehq/plot";
-import { greatest, range } from "d3-array";
+import { bisectRight, extent, greatest, range } from "d3-array";
 import {
   type Frame,
   type GridLines,
@@ -102,8 +102,13 @@ export const pointsAbove = (threshold: number, values: readonly number[], { x, d
     value > threshold ? { x: entry(x, k % x.length), d: entry(d, Math.floor(k / x.length)) } : [],
   );
 
-export const moistureBands = (moisture: readonly number[], place: Place) =>
-  sampledContour(moisture, place, { fill: "value", thresholds: moistureThresholds });
+/** Bands drier or wetter than any sample would cost as much as those that are seen. */
+export function moistureBands(moisture: readonly number[], place: Place) {
+  const [driest = 0, wettest = 0] = extent(moisture);
+  const from = Math.max(0, bisectRight(moistureThresholds, driest) - 1);
+  const thresholds = moistureThresholds.slice(from, bisectRight(moistureThresholds, wettest));
+  return sampledContour(moisture, place, { fill: "value", thresholds });
+}
 
 /** Where `values` pass a threshold. */
 export const edgeContour = (values: readonly number[], place: Place, threshold: number, look: Plot.ContourOptions) =>

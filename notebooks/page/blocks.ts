@@ -39,8 +39,9 @@ interface FigureView {
 const NEAR = "50%";
 
 /**
- * Drawn at once for the first time, so that its place is kept. After that a figure that is not near the screen waits until
- * it comes near, is saved, or the page is printed; one that is near is drawn anew before the next frame.
+ * Drawn for the first time wherever it is, so that its place is kept. After that a figure that is not near the screen waits
+ * until it comes near, is saved, or the page is printed. One that is near is drawn at once, which leaves the frame less to
+ * do, and what comes until that frame is drawn with it.
  */
 function figureView(name: string, { canSave = false }: BlockOptions, onDrawn: OnDrawn): FigureView {
   const drawing = element("div", { class: "drawing" });
@@ -49,6 +50,7 @@ function figureView(name: string, { canSave = false }: BlockOptions, onDrawn: On
   let width = 0;
   let drawn: { figure: Figure; width: number } | undefined;
   let isNear = false;
+  let isFrameAwaited = false;
 
   function draw() {
     if (!latest || width === 0 || (drawn?.figure === latest && drawn.width === width)) return;
@@ -58,6 +60,15 @@ function figureView(name: string, { canSave = false }: BlockOptions, onDrawn: On
   }
   function drawWhereSeen() {
     if (isNear || !drawn) draw();
+  }
+  function drawSoon() {
+    if (isFrameAwaited) return;
+    isFrameAwaited = true;
+    drawWhereSeen();
+    requestAnimationFrame(() => {
+      isFrameAwaited = false;
+      drawWhereSeen();
+    });
   }
   function save() {
     draw();
@@ -80,7 +91,7 @@ function figureView(name: string, { canSave = false }: BlockOptions, onDrawn: On
     show(figure) {
       latest = figure;
       caption.textContent = figure.caption;
-      requestAnimationFrame(drawWhereSeen);
+      drawSoon();
     },
   };
 }

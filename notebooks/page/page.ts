@@ -162,10 +162,14 @@ function watchInto<T>(cells: LiveCells, cell: Cell<T>, holder: HTMLElement, rend
   cells.watch(cell, (value) => fill(holder, render(value)), fail);
 }
 
-/** What stands there already is left as it is. */
+/** What stands there already is left as it is, and keeps the focus. */
 function fill(holder: HTMLElement, nodes: HTMLElement[]) {
-  const isThere = nodes.length === holder.childNodes.length && nodes.every((node, i) => node === holder.childNodes[i]);
-  if (!isThere) holder.replaceChildren(...nodes);
+  for (const [i, node] of nodes.entries()) {
+    const there = holder.childNodes[i];
+    if (!there) holder.append(node);
+    else if (there !== node) there.replaceWith(node);
+  }
+  while (holder.childNodes.length > nodes.length) holder.lastChild?.remove();
 }
 
 /**

@@ -158,7 +158,12 @@ describe("a pot with a waist, a brim, steps or a point", () => {
     const soil = classMean("sandy loam");
     const { rows } = runToEnd(cylinderProblem({ pot, soil, filling, region, days: [1, 4], accuracy: "live" }));
     const expected = 2 * potLitres(pot);
-    expectClose(rows.at(-1)!.seepageLitres, expected, { tolerance: 1e-4, relative: true, unit: "L", what: "water given" });
+    expectClose(rows.at(-1)!.seepageLitres, expected, {
+      tolerance: 1e-4,
+      relative: true,
+      unit: "L",
+      what: "water given",
+    });
   });
 
   it.each(["live", "standard", ...(isDeep ? (["reference"] as const) : [])] as const)(

@@ -1,5 +1,6 @@
-import type { CellState } from "../soil/soilTable.ts";
+import type { Room } from "./kernel/kernel.ts";
 import type { EdgeFaces } from "./mesh.ts";
+import type { MeshKernel } from "./meshKernel.ts";
 import type { Spell } from "./problem.ts";
 
 // In the loops over cells and faces `!` stands in place of a check, which would cost time.
@@ -17,7 +18,17 @@ export interface Boundary {
   readonly cell: Int32Array;
   /** Head at which the flow sets in at once, if it does: Newton's method then stops there on its way. */
   readonly cornerHead?: number;
-  evaluate(soil: CellState, pot: PotState, flows: BoundaryFlows, moment: Moment): void;
+  /** Begins a run; what it gives fills the flows at a moment. */
+  begin(run: EdgeRun): (pot: PotState, moment: Moment) => void;
+}
+
+/** What an edge works with in one run. */
+export interface EdgeRun {
+  kernel: MeshKernel;
+  room: Room;
+  flows: BoundaryFlows;
+  /** Count and address of the cells, and address of the flows, as the loops ask for them. */
+  places: readonly [count: number, cells: number, flows: number];
 }
 
 /** The time, and the weather of the step. */
@@ -37,11 +48,21 @@ export interface BoundaryFlows {
   Q: Float64Array;
   dQdu: Float64Array;
   dQddw: Float64Array;
+  /** Of all faces: the flow, and its derivative with respect to the level. */
+  sums: Float64Array;
 }
 
-export function boundaryFlows({ cell }: Boundary): BoundaryFlows {
-  const array = () => new Float64Array(cell.length);
-  return { Q: array(), dQdu: array(), dQddw: array() };
+/** Flows of an edge in the kernel's memory: three lists by face, and the sums. */
+export function edgeRun(kernel: MeshKernel, room: Room, { cell }: Boundary): EdgeRun {
+  const count = cell.length;
+  const { at, values } = room.numbers(3 * count + 2);
+  const [Q, dQdu, dQddw] = [0, 1, 2].map((k) => values.subarray(k * count, (k + 1) * count)) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ];
+  const flows = { Q, dQdu, dQddw, sums: values.subarray(3 * count) };
+  return { kernel, room, flows, places: [count, room.wholes(cell).at, at] };
 }
 
 /** Water leaves at the rate at which the last cell conducts under gravity alone: Q = −K A where the face looks down. */
@@ -50,11 +71,14 @@ export function freeDrainage({ cell, area, down }: EdgeFaces): Boundary {
     name: "drainage",
     isFromPot: false,
     cell,
-    evaluate({ K, dK }, _, { Q, dQdu }) {
-      for (let k = 0; k < cell.length; k++) {
-        Q[k] = -K[cell[k]!]! * area[k]! * down[k]!;
-        dQdu[k] = -dK[cell[k]!]! * area[k]! * down[k]!;
-      }
+    begin({ kernel, flows: { Q, dQdu } }) {
+      const { K, dK } = kernel.cells;
+      return () => {
+        for (let k = 0; k < cell.length; k++) {
+          Q[k] = -K[cell[k]!]! * area[k]! * down[k]!;
+          dQdu[k] = -dK[cell[k]!]! * area[k]! * down[k]!;
+        }
+      };
     },
   };
 }

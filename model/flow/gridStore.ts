@@ -2,16 +2,16 @@ import { farthestGround, sidesOf } from "../bed/potGrid.ts";
 import { entry, last } from "../input/lists.ts";
 import type { Pot } from "../pot/pot.ts";
 import { type Fineness, gridLines, type SoilBlock } from "./gridRule.ts";
+import { type MeshKernel, meshKernel } from "./meshKernel.ts";
 import { minimumDegreeOrder } from "./ordering.ts";
-import { type SparseLU, sparseLU } from "./sparseLU.ts";
 import { type TensorMesh, tensorMesh } from "./tensorMesh.ts";
 import { wedgeMesh } from "./wedgeMesh.ts";
 
 /** What a run needs that hangs on the shapes of pot and soil alone, whatever the soil and the wall. */
 export interface Grid {
   readonly mesh: TensorMesh;
-  /** Holds the factors of one run at a time. */
-  readonly lu: SparseLU;
+  /** Serves one run at a time. */
+  readonly kernel: MeshKernel;
 }
 
 /** Lends grids, and keeps those given back for the next run about the same pot: they take a tenth of a quick run. */
@@ -48,7 +48,7 @@ export function gridStore(): GridStore {
 
 function newGrid(pot: Pot, block: SoilBlock, fineness: Fineness): Grid {
   const mesh = meshOf(pot, block, fineness);
-  return { mesh, lu: sparseLU(mesh, minimumDegreeOrder(mesh, distanceFromPot(mesh, pot))) };
+  return { mesh, kernel: meshKernel(mesh, minimumDegreeOrder(mesh, distanceFromPot(mesh, pot))) };
 }
 
 function meshOf(pot: Pot, block: SoilBlock, fineness: Fineness): TensorMesh {

@@ -34,7 +34,7 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): 
   const rows: Run["rows"] = [];
   const frames: Run["frames"] = [];
   let firstEmptyDay: number | null = null;
-  const startTheta = system.soil.theta.slice();
+  const startTheta = system.kernel.cells.theta.slice();
   let balanceError = 0;
 
   function step(state: FlowState): void {
@@ -54,7 +54,7 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): 
     history.runoffLitres.push(litres(Math.max(fallen - now.rain, 0)));
     history.potLossLitres.push(litres(state.potLoss));
     for (const edge of followed) {
-      const { radius, wettedDepth } = edge.read(system.soil);
+      const { radius, wettedDepth } = edge.read(system.kernel.cells);
       edge.history.radius.push(radius);
       edge.history.wettedDepth.push(wettedDepth);
     }
@@ -71,7 +71,7 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): 
       wettedDepth: last(edge.wettedDepth),
       drainageLitres: last(history.drainageLitres),
     });
-    const { h, theta } = system.soil;
+    const { h, theta } = system.kernel.cells;
     frames.push({ day: state.t, h: h.slice(), theta: theta.slice(), waterLevelDepth: state.pot.dw });
   }
 

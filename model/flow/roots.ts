@@ -13,7 +13,8 @@ const LOW_DEMAND = 0.1;
 
 /**
  * Water that roots take, cell by cell: of the demand Tp over the ground A of the pot each cell's share β of the roots
- * takes what the suction there allows, α(h) from 0 to 1 (Feddes, Kowalik & Zaradny 1978), and roots in moist soil make good
+ * takes what the suction there allows (Feddes, Kowalik & Zaradny 1978), α(h) from 0 above h1 to 1 at h2 and to h3, and to 0
+ * at h4; and roots in moist soil make good
  * for those in dry or airless soil (Jarvis 1989, J. Hydrol. 107:57-72, from memory):
  *
  *   Q = −Tp A α β / max(ω, ωc),   ω = Σ α β,   ωc = 1 − adaptability
@@ -22,28 +23,20 @@ const LOW_DEMAND = 0.1;
  */
 export function rootUptake(mesh: TensorMesh, roots: Roots, area: number): Boundary {
   const { cell, shareAt } = rootShares(mesh, roots);
-  const alpha = new Float64Array(cell.length);
-  const slope = new Float64Array(cell.length);
   return {
     name: "roots",
     isFromPot: false,
     cell,
     // A hair to the wet side, where the slope is already there.
     cornerHead: roots.limits.h4 * (1 - 1e-6),
-    evaluate({ h, dH }, _, { Q, dQdu }, { t, spell }) {
-      const demand = spell.transpiration;
-      const beta = shareAt(Math.floor(t) + 0.5);
-      const heads = headsAt(roots.limits, demand);
-      let omega = 0;
-      for (let k = 0; k < cell.length; k++) {
-        reduction(h[cell[k]!]!, heads, k, alpha, slope);
-        omega += alpha[k]! * beta[k]!;
-      }
-      const rate = (demand * area) / Math.max(omega, 1 - roots.adaptability);
-      for (let k = 0; k < cell.length; k++) {
-        Q[k] = -rate * beta[k]! * alpha[k]!;
-        dQdu[k] = -rate * beta[k]! * slope[k]! * dH[cell[k]!]!;
-      }
+    begin({ kernel: { loops }, room, places }) {
+      // The shares, and what the loop keeps of α and its slope.
+      const { at, values } = room.numbers(3 * cell.length);
+      return (_, { t, spell: { transpiration: demand } }) => {
+        values.set(shareAt(Math.floor(t) + 0.5));
+        const { h1, h2, h3, h4 } = headsAt(roots.limits, demand);
+        loops.fillRoots(...places, at, demand * area, 1 - roots.adaptability, h1, h2, h3, h4);
+      };
     },
   };
 }
@@ -55,22 +48,6 @@ type Heads = Omit<UptakeLimits, "h3"> & { h3: number };
 export function headsAt({ h3, ...limits }: UptakeLimits, demand: number): Heads {
   const share = Math.min(Math.max((demand - LOW_DEMAND) / (HIGH_DEMAND - LOW_DEMAND), 0), 1);
   return { ...limits, h3: h3.lowDemand + share * (h3.highDemand - h3.lowDemand) };
-}
-
-/** α and dα/dh at a head: 0 above h1, rising to 1 at h2, 1 to h3, falling to 0 at h4. */
-export function reduction(h: number, { h1, h2, h3, h4 }: Heads, k: number, alpha: Float64Array, slope: Float64Array) {
-  alpha[k] = 0;
-  slope[k] = 0;
-  if (h >= h1 || h <= h4) return;
-  if (h > h2) {
-    alpha[k] = (h1 - h) / (h1 - h2);
-    slope[k] = -1 / (h1 - h2);
-  } else if (h >= h3) {
-    alpha[k] = 1;
-  } else {
-    alpha[k] = (h - h4) / (h3 - h4);
-    slope[k] = 1 / (h3 - h4);
-  }
 }
 
 interface RootShares {

@@ -50,20 +50,20 @@ export function* simulate(
 }
 
 function* simulateOn(
-  { mesh, lu }: Grid,
+  { mesh, kernel }: Grid,
   problem: Problem,
   pot: Pot,
   fineness: Fineness,
   clock: WorkClock,
 ): ReturnType<typeof simulate> {
-  const system = potInSoil(mesh, problem, pot, fineness);
+  const system = potInSoil({ mesh, kernel }, problem, pot, fineness);
   const supply = potSupply(problem.filling, pot);
   const state = startState(system, problem.startHead);
   supply.begin(state);
   supply.refill(state);
   const records = recorder(problem, mesh, system);
   records.step(state);
-  const steps = stepper(system, stageSolver(system, lu), (t) => spellAt(problem.weather, t));
+  const steps = stepper(system, stageSolver(system), (t) => spellAt(problem.weather, t));
   const course = march(state, steps, {
     stops: stopTimes(problem),
     firstStep: FIRST_STEP,
@@ -136,12 +136,12 @@ function workClock() {
 }
 
 /** The pot in its region: wall, leaking plug and free drainage at the bottom; the other sides are closed. */
-function potInSoil(mesh: TensorMesh, problem: Problem, pot: Pot, { wetEnd }: Fineness): Assembly {
+function potInSoil({ mesh, kernel }: Grid, problem: Problem, pot: Pot, { wetEnd }: Fineness): Assembly {
   const ground = groundOf(mesh, problem, wetEnd);
   const plug = pot.plugLeak > 0 ? [leakingPlug(pot, cellBelow(mesh, pot))] : [];
   const { bottom } = mesh.sides;
-  const boundaries = [freeDrainage(bottom), potWall(mesh.wall, pot, ground), ...plug, ...living(mesh, problem, ground)];
-  return assembly(mesh, ground, boundaries);
+  const boundaries = [freeDrainage(bottom), potWall(mesh.wall, pot), ...plug, ...living(mesh, problem)];
+  return assembly(mesh, ground, boundaries, kernel);
 }
 
 function groundOf(mesh: TensorMesh, { soil, topLayer }: Problem, wetEnd: number): Ground {
@@ -154,11 +154,11 @@ function groundOf(mesh: TensorMesh, { soil, topLayer }: Problem, wetEnd: number)
 }
 
 /** Rain, sun and roots, as far as the problem has them. */
-function living(mesh: TensorMesh, { weather, roots, region }: Problem, ground: Ground): Boundary[] {
+function living(mesh: TensorMesh, { weather, roots, region }: Problem): Boundary[] {
   const { top } = mesh.sides;
   return [
-    ...(weather.some(({ rain }) => rain > 0) ? [rainfall(top, ground)] : []),
-    ...(weather.some((spell) => spell.evaporation > 0) ? [evaporation(top, ground)] : []),
+    ...(weather.some(({ rain }) => rain > 0) ? [rainfall(top)] : []),
+    ...(weather.some((spell) => spell.evaporation > 0) ? [evaporation(top)] : []),
     ...(roots ? [rootUptake(mesh, roots, Math.PI * region.radius ** 2)] : []),
   ];
 }
@@ -216,11 +216,11 @@ function stepTolerance({ days }: Problem, system: Assembly, pot: Pot, supply: Po
     const left = supply.remaining(state) ?? Number.POSITIVE_INFINITY;
     const step = timeError * (Math.min(given, left) + 0.01 * pot.capacity);
     const asked = days.find((day) => day >= end) ?? end;
-    const isPaid = asked === last(days) || isSaturated(system, state);
+    const isPaid = asked === last(days) || isSaturated(system);
     const carried = 0.1 * step * (isPaid ? Math.min((asked - end) / (PAYING * asked), 1) : 1);
     return { step, newton: Math.max(carried, 1e-7 * Math.max(given, 1e-4 * pot.capacity)) };
   };
 }
 
-const isSaturated = ({ ground: { uSaturated } }: Assembly, { u }: FlowState): boolean =>
-  u.some((value, cell) => value >= entry(uSaturated, cell));
+const isSaturated = ({ kernel: { cells } }: Assembly): boolean =>
+  cells.uStart.some((value, cell) => value >= entry(cells.uSaturated, cell));

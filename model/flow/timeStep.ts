@@ -66,44 +66,39 @@ export interface Stepper {
   forget(): void;
 }
 
+/** The start, its cells those that the next step begins with. */
 export function flowState(system: Assembly, u: Float64Array, pot: PotState): FlowState {
-  system.soil.u.set(u);
-  system.ground.evaluate(system.soil);
-  return {
-    t: 0,
-    u: u.slice(),
-    theta: system.soil.theta.slice(),
-    release: 0,
-    potLoss: 0,
-    poured: 0,
-    entered: new Float64Array(system.boundaries.length),
-    pot: { ...pot },
-  };
+  const { cells } = system.kernel;
+  cells.u.set(u);
+  system.evaluate({ dw: 0, isEmpty: true }, { t: 0, spell: CALM });
+  cells.uStart.set(u);
+  cells.thetaStart.set(cells.theta);
+  return { ...emptyState(system), u: cells.uStart, theta: cells.thetaStart, pot: { ...pot } };
 }
 
+const emptyState = ({ boundaries, kernel: { cells } }: Assembly): FlowState => ({
+  t: 0,
+  u: cells.u,
+  theta: cells.thetaNext,
+  release: 0,
+  potLoss: 0,
+  poured: 0,
+  entered: new Float64Array(boundaries.length),
+  pot: { dw: 0, isEmpty: true },
+});
+
+/** Steps the state of the system's cells. */
 export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: number) => Spell = () => CALM): Stepper {
-  const { mesh, soil, inflow, flows, release, boundaries, thetaCorner } = system;
-  const n = mesh.cellCount;
-  const { V } = mesh;
-  const known = new Float64Array(n);
-  const firstInflow = new Float64Array(n);
-  /** du/dt over the last step, and over the first stage, for the guesses. */
-  const rate = new Float64Array(n);
-  const stageRate = new Float64Array(n);
-  const next = flowState(system, soil.u, { dw: 0, isEmpty: true });
+  const { kernel, flows, release, boundaries, ground } = system;
+  const { loops, cells } = kernel;
+  const { V, known } = cells;
+  const [rate, stageRate] = [kernel.addressOf("rate"), kernel.addressOf("stageRate")];
+  const next = emptyState(system);
   const totals = (weight: number, sums: Float64Array) => {
-    flows.forEach(({ Q }, k) => {
-      sums[k]! += weight * Q.reduce((sum, q) => sum + q, 0);
+    flows.forEach(({ sums: [Q = 0] }, k) => {
+      sums[k]! += weight * Q;
     });
   };
-
-  function guess(from: Float64Array, slope: Float64Array, dt: number): void {
-    const { thetaR, thetaS } = system.ground;
-    for (let i = 0; i < n; i++) {
-      const u = from[i]! + dt * slope[i]!;
-      soil.u[i] = u > thetaR[i]! && u < thetaS[i]! ? u : from[i]!;
-    }
-  }
 
   /**
    * The first stage's flow goes on for longer than the stage: a cell that roots empty meanwhile would give more than it
@@ -114,7 +109,7 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
       if (cornerHead === undefined) return;
       for (let k = 0; k < cell.length; k++) {
         const c = cell[k]!;
-        const least = Math.min(thetaCorner[c]!, state.theta[c]!);
+        const least = Math.min(ground.tableOf(c).soil.theta(cornerHead), state.theta[c]!);
         if (known[c]! >= least) continue;
         const back = Math.min(least - known[c]!, (-time * flows[b]!.Q[k]!) / V[c]!);
         known[c]! += back;
@@ -131,33 +126,23 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
     Object.assign(next.pot, state.pot);
     next.entered.set(state.entered);
     next.poured = state.poured;
-    guess(state.u, rate, FIRST_SHARE * weight);
+    loops.guess(rate, FIRST_SHARE * weight);
+    known.set(state.theta);
     const first = solver.solve(
-      {
-        weight,
-        known: state.theta,
-        knownRelease: state.release,
-        tolerance: tolerance.newton,
-        moment: momentAfter(weight),
-      },
+      { weight, knownRelease: state.release, tolerance: tolerance.newton, moment: momentAfter(weight) },
       next.pot,
       state.release,
       law,
     );
     if (!first.isSolved) return { ...first, error: Number.NaN };
-    firstInflow.set(inflow);
     totals(dt - weight, next.entered);
-    const { u } = soil;
-    for (let i = 0; i < n; i++) {
-      known[i] = state.theta[i]! + ((dt - weight) * inflow[i]!) / V[i]!;
-      stageRate[i] = (u[i]! - state.u[i]!) / weight;
-    }
+    loops.endFirstStage(weight, dt - weight);
     giveBack(state, dt - weight);
     const knownRelease = state.release + (dt - weight) * first.outflow;
     const firstLoss = (dt - weight) * lossOf(first);
-    guess(state.u, stageRate, SECOND_SHARE * dt);
+    loops.guess(stageRate, SECOND_SHARE * dt);
     const second = solver.solve(
-      { weight, known, knownRelease, tolerance: tolerance.newton, moment: momentAfter(dt) },
+      { weight, knownRelease, tolerance: tolerance.newton, moment: momentAfter(dt) },
       next.pot,
       first.release,
       law,
@@ -165,13 +150,7 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
     const iterations = first.iterations + second.iterations;
     if (!second.isSolved) return { ...second, iterations, error: Number.NaN };
     totals(weight, next.entered);
-    let difference = 0;
-    for (let i = 0; i < n; i++) {
-      next.theta[i] = known[i]! + (weight * inflow[i]!) / V[i]!;
-      difference += Math.abs(inflow[i]! - firstInflow[i]!);
-      rate[i] = (u[i]! - state.u[i]!) / dt;
-    }
-    next.u.set(u);
+    const difference = loops.endSecondStage(weight, dt);
     next.release = knownRelease + weight * second.outflow;
     if (law) next.pot.dw = law.levelAt(next.release);
     next.potLoss = state.potLoss + firstLoss + weight * lossOf(second);
@@ -179,7 +158,7 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
     return { ...second, iterations, error: (ERROR_CONSTANT * weight * difference) / tolerance.step };
   }
 
-  return { attempt, next, forget: () => void rate.fill(0) };
+  return { attempt, next, forget: () => void cells.rate.fill(0) };
 }
 
 /**

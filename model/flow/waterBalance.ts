@@ -24,8 +24,8 @@ export interface WaterBalance {
 const LEAST_MOVED = 1e-6;
 
 /** Compares the water that the cells hold, by their own θ(u), with what crossed the boundaries. */
-export function waterBalance({ mesh, soil, boundaries }: Assembly) {
-  const stored = () => mesh.V.reduce((sum, V, i) => sum + V * soil.theta[i]!, 0);
+export function waterBalance({ mesh, kernel: { cells }, boundaries }: Assembly) {
+  const stored = () => mesh.V.reduce((sum, V, i) => sum + V * cells.theta[i]!, 0);
   const atStart = stored();
   return {
     at({ entered }: FlowState): WaterBalance {

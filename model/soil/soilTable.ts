@@ -1,13 +1,12 @@
-import { maxIndex } from "d3-array";
-import { entry, first } from "../input/lists.ts";
-import { type HermiteNode, type HermiteTable, hermiteTable } from "./hermiteTable.ts";
+import { maxIndex, range } from "d3-array";
+import { first } from "../input/lists.ts";
 import { integrateKBetween, type KAtHead } from "./quadrature.ts";
 import type { Soil } from "./soil.ts";
 
-// In the loops over cells `!` stands in place of a check, which would cost time.
+// In the loops over nodes `!` stands in place of a check, which would cost time.
 
 /**
- * The soil functions of many cells at once, as functions of the unknown `u` that the flow solver works in:
+ * The soil functions as the flow solver reads them, by the unknown `u` that it works in:
  *
  *   u = θ                  where drier than h*, the head of largest capacity C = dθ/dh
  *   u = θ* + C* (h − h*)   where wetter, saturation and positive heads included
@@ -19,45 +18,11 @@ export interface SoilTable {
   readonly soil: Soil;
   /** u of a pressure head. */
   uAtHead(h: number): number;
-  /** Pressure head of u. */
-  headAt(u: number): number;
-  /** Water content of u. */
-  thetaAt(u: number): number;
-  /** φ (cm²/day) and its slope K = dφ/dh (cm/day) at a head. */
-  atHead(h: number): { phi: number; K: number };
-  /** Fills every array of `cells` from `cells.u`, from one cell up to another; cells whose u is as before are left alone. */
-  evaluate(cells: CellState, from?: number, to?: number): void;
-}
-
-/** Soil state by cell; the derivatives are with respect to `u`. K is dφ/dh of the table, so that the two belong together. */
-export interface CellState {
-  u: Float64Array;
-  /** The u that the other arrays were filled from; not a number before the first time. */
-  uFilled: Float64Array;
-  theta: Float64Array;
-  dTheta: Float64Array;
-  h: Float64Array;
-  dH: Float64Array;
-  phi: Float64Array;
-  dPhi: Float64Array;
-  K: Float64Array;
-  dK: Float64Array;
-}
-
-export function cellState(count: number): CellState {
-  const array = () => new Float64Array(count);
-  return {
-    u: array(),
-    uFilled: array().fill(Number.NaN),
-    theta: array(),
-    dTheta: array(),
-    h: array(),
-    dH: array(),
-    phi: array(),
-    dPhi: array(),
-    K: array(),
-    dK: array(),
-  };
+  /**
+   * Head of the table, two runs of cubics, and their stretches. The dry run has φ, K and h by θ − θr; the suction run φ, K
+   * and θ by −h. Nodes lie evenly between a number and its double, so that the leading bits of a number name its stretch.
+   */
+  readonly packed: Float64Array;
 }
 
 export interface TableOptions {
@@ -69,90 +34,47 @@ export interface TableOptions {
    * 1.4 % in the class-mean clay, 0.02 % in loam, and changes nothing in soil that stays drier.
    */
   wetEnd?: number;
-  /** Nodes of the dry branch. */
+  /** Nodes of the dry run, at least; the other one has half as many. */
   nodes?: number;
 }
 
 const WET_END = -0.1;
-const NODES = 600;
-/** Distance of the wet branch's nodes in ln|h|, at most: that of the dry branch's, in most soils. */
-const WET_SPACING = 0.02;
+const NODES = 500;
 /** No drier than this share of the pore space, e^−30. */
 const LEAST_LN_SE = -30;
 
-/** Cubic Hermite tables with exact slopes at their nodes: see `dryTable` and `wetTable`. */
+/** Cubic Hermite tables with exact slopes at their nodes. */
 export function soilTable(soil: Soil, options: TableOptions = {}): SoilTable {
   const { driest = -1e7, wetEnd = WET_END, nodes = NODES } = options;
   const { thetaR, thetaS, Ks } = soil;
   const hStar = headOfLargestCapacity(soil, wetEnd);
   const thetaStar = soil.theta(hStar);
   const cStar = soil.dThetaDh(hStar);
-  const least = (thetaS - thetaR) * Math.exp(LEAST_LN_SE);
-  const dry = dryTable(soil, Math.max(soil.theta(driest) - thetaR, least), hStar, nodes);
-  const wet = wetTable(soil, Math.min(hStar, 2 * wetEnd), wetEnd);
+  const least = Math.max(soil.theta(driest) - thetaR, (thetaS - thetaR) * Math.exp(LEAST_LN_SE));
+  const dry = nodesOver(least, thetaStar - thetaR, nodes);
+  const suction = nodesOver(-wetEnd, -driest, nodes / 2);
+  const stretches = { dry: dryStretches(soil, dry.at, hStar), suction: suctionStretches(soil, suction.at) };
+  const phi0 = firstPhi(stretches.suction, -wetEnd) - (wetEnd * (soil.K(wetEnd) + Ks)) / 2;
   const KSlope = (soil.K(wetEnd) - Ks) / wetEnd;
   const thetaSlope = (soil.theta(wetEnd) - thetaS) / wetEnd;
-  const one = cellState(1);
-  wetAt(wetEnd * (1 + 1e-12), 0, one);
-  const phi0 = first(one.phi) - (wetEnd * (soil.K(wetEnd) + Ks)) / 2;
-
-  function dryAt(u: number, i: number, s: CellState): void {
-    const excess = Math.max(u - thetaR, least);
-    s.theta[i] = u;
-    s.dTheta[i] = 1;
-    dry.read(Math.log(excess), 1 / excess, i, s.phi, s.dPhi, s.K, s.dK, s.h, s.dH);
-    s.K[i] = s.dPhi[i]! / s.dH[i]!;
-  }
-
-  function wetAt(h: number, i: number, s: CellState): void {
-    s.h[i] = h;
-    s.dH[i] = 1 / cStar;
-    if (h < wetEnd) {
-      wet.read(Math.log(-h), 1 / (h * cStar), i, s.phi, s.dPhi, s.K, s.dK, s.theta, s.dTheta);
-      s.K[i] = s.dPhi[i]! * cStar;
-      return;
-    }
-    const below = Math.min(h, 0);
-    s.K[i] = Ks + KSlope * below;
-    s.dK[i] = h < 0 ? KSlope / cStar : 0;
-    s.phi[i] = phi0 + Ks * h + (KSlope * below * below) / 2;
-    s.dPhi[i] = s.K[i]! / cStar;
-    s.theta[i] = thetaS + thetaSlope * below;
-    s.dTheta[i] = h < 0 ? thetaSlope / cStar : 0;
-  }
-
-  const uAtHead = (h: number) => (h < hStar ? soil.theta(h) : thetaStar + cStar * (h - hStar));
-
-  function evaluateAt(u: number, i: number, s: CellState): void {
-    if (u < thetaStar) dryAt(u, i, s);
-    else wetAt(hStar + (u - thetaStar) / cStar, i, s);
-  }
-
+  const head = [thetaR, thetaS, thetaStar, hStar, cStar, least, wetEnd, Ks, KSlope, thetaSlope, phi0];
+  const start = head.length + 2 * 4;
+  const next = start + stretches.dry.length;
+  const packed = new Float64Array(next + stretches.suction.length);
+  packed.set([...head, ...placesOf(dry, start), ...placesOf(suction, next)]);
+  packed.set(stretches.dry, start);
+  packed.set(stretches.suction, next);
   return {
     soil,
-    uAtHead,
-    headAt(u) {
-      evaluateAt(u, 0, one);
-      return first(one.h);
-    },
-    thetaAt(u) {
-      evaluateAt(u, 0, one);
-      return first(one.theta);
-    },
-    atHead(h) {
-      evaluateAt(uAtHead(h), 0, one);
-      return { phi: one.phi[0]!, K: one.K[0]! };
-    },
-    evaluate(cells, from = 0, to = cells.u.length) {
-      const { u, uFilled } = cells;
-      for (let i = from; i < to; i++) {
-        const value = u[i]!;
-        if (value === uFilled[i]) continue;
-        uFilled[i] = value;
-        evaluateAt(value, i, cells);
-      }
-    },
+    uAtHead: (h) => (h < hStar ? soil.theta(h) : thetaStar + cStar * (h - hStar)),
+    packed,
   };
+}
+
+/** φ at a place in the first stretch. */
+function firstPhi([from = 0, y = 0, m = 0, c2 = 0, c3 = 0]: Float64Array, x: number): number {
+  const d = x - from;
+  return y + d * (m + d * (c2 + d * c3));
 }
 
 /** Largest dθ/dh between the driest useful head and `wetEnd`; `wetEnd` when the capacity still rises there. */
@@ -164,45 +86,95 @@ function headOfLargestCapacity(soil: Soil, wetEnd: number): number {
   return headOf(maxIndex(capacities));
 }
 
-/** φ, K and θ against ln|h|, from `driest` to `wetEnd`. */
-function wetTable(soil: Soil, driest: number, wetEnd: number): HermiteTable {
-  const [first, last] = [Math.log(-driest), Math.log(-wetEnd)];
-  const count = Math.ceil((first - last) / WET_SPACING) + 1;
-  const spacing = (last - first) / (count - 1);
-  const heads = Array.from({ length: count }, (_, k) => -Math.exp(first + k * spacing));
-  return hermiteTable(
-    first,
-    spacing,
-    tableNodes(soil, heads, ({ h, K, dK }, phi) => ({
-      values: [phi, K, soil.theta(h)],
-      slopes: [K * h, dK * h, soil.dThetaDh(h) * h],
-    })),
-  );
+/** Of a number's 8 bytes the leading bits are its exponent, from 2^−1023 on, and 52 bits its fraction. */
+const EXPONENT_BIAS = 1023;
+const FRACTION_BITS = 52;
+const MOST_BITS = 12;
+
+/** Nodes of a run, 2 ** bits of them from a number to its double; `first` is what the leading bits of the first one say. */
+interface Nodes {
+  bits: number;
+  first: number;
+  at: number[];
 }
 
-/** φ, K and h against ln(θ − θr), from `least` up to `hStar`. */
-function dryTable(soil: Soil, least: number, hStar: number, count: number): HermiteTable {
-  const [first, last] = [Math.log(least), Math.log(soil.theta(hStar) - soil.thetaR)];
-  const spacing = (last - first) / (count - 1);
-  const heads = Array.from({ length: count }, (_, k) =>
-    k === count - 1 ? hStar : soil.hAtTheta(soil.thetaR + Math.exp(first + k * spacing)),
-  );
-  return hermiteTable(
-    first,
-    spacing,
-    tableNodes(soil, heads, ({ h, K, dK }, phi) => {
-      const dh = (soil.theta(h) - soil.thetaR) / soil.dThetaDh(h);
-      return { values: [phi, K, h], slopes: [K * dh, dK * dh, dh] };
-    }),
-  );
+/** At least so many nodes from one number up to another; the first one may be less. */
+function nodesOver(from: number, to: number, least: number): Nodes {
+  for (let bits = 2; ; bits++) {
+    const parts = 2 ** bits;
+    const placeOf = (x: number) => {
+      const exponent = Math.floor(Math.log2(x));
+      return Math.floor((exponent + EXPONENT_BIAS + x / 2 ** exponent - 1) * parts);
+    };
+    const nodeAt = (place: number) => 2 ** (Math.floor(place / parts) - EXPONENT_BIAS) * (1 + (place % parts) / parts);
+    const [first, last] = [placeOf(from), placeOf(to)];
+    if (last - first < least && bits < MOST_BITS) continue;
+    const below = range(first, last + 1).map(nodeAt);
+    return { bits, first, at: [...below.filter((x) => x < to), to] };
+  }
 }
 
-/** φ is summed from node to node, so that the table's φ and K belong together. */
-function tableNodes(soil: Soil, heads: number[], node: (at: KAtHead, phi: number) => HermiteNode): HermiteNode[] {
-  const known = heads.map((h) => ({ h, K: soil.K(h), dK: soil.dKDh(h) }));
+/** How far a number's bits are shifted, the first and last place, and where the stretches begin. */
+const placesOf = ({ bits, first, at }: Nodes, start: number) => [
+  FRACTION_BITS - bits,
+  first,
+  first + at.length - 2,
+  start,
+];
+
+/** φ, K and h by θ − θr. */
+function dryStretches(soil: Soil, excesses: readonly number[], hStar: number): Float64Array {
+  const heads = excesses.map((excess) => soil.hAtTheta(soil.thetaR + excess)).with(-1, hStar);
+  const { K, dK, phi } = conducting(soil, heads);
+  const dh = heads.map((h) => 1 / soil.dThetaDh(h));
+  const times = (values: readonly number[]) => values.map((value, k) => value * dh[k]!);
+  return cubics(excesses, [phi, K, heads], [times(K), times(dK), dh]);
+}
+
+/** φ, K and θ by −h. */
+function suctionStretches(soil: Soil, suctions: readonly number[]): Float64Array {
+  const heads = suctions.map((suction) => -suction).reverse();
+  const { K, dK, phi } = conducting(soil, heads);
+  const turned = (list: number[], sign: number) => list.map((value) => sign * value).reverse();
+  const values = [phi, K, heads.map(soil.theta)].map((list) => turned(list, 1));
+  const slopes = [K, dK, heads.map(soil.dThetaDh)].map((list) => turned(list, -1));
+  return cubics(suctions, values, slopes);
+}
+
+/** From dry to wet; φ is summed from head to head, so that the table's φ and K belong together. */
+function conducting(soil: Soil, heads: readonly number[]) {
+  const [K, dK] = [heads.map(soil.K), heads.map(soil.dKDh)];
   let phi = soil.phi(first(heads));
-  return known.map((at, k) => {
-    if (k > 0) phi += integrateKBetween(soil.K, entry(known, k - 1), at);
-    return node(at, phi);
+  let before: KAtHead | undefined;
+  const sums = heads.map((h, k) => {
+    const at = { h, K: K[k]!, dK: dK[k]! };
+    if (before) phi += integrateKBetween(soil.K, before, at);
+    before = at;
+    return phi;
   });
+  return { K, dK, phi: sums };
+}
+
+type Lists = readonly (readonly number[])[];
+
+/** Numbers of a stretch: where it begins, and four coefficients for each of three functions. */
+const STRETCH = 13;
+
+/** The cubics between two nodes each, in powers of x less the first one, from values and slopes of three functions. */
+function cubics(x: readonly number[], values: Lists, slopes: Lists): Float64Array {
+  const packed = new Float64Array(STRETCH * (x.length - 1));
+  for (let k = 0; k < x.length - 1; k++) packed[STRETCH * k] = x[k]!;
+  values.forEach((y, f) => {
+    const m = slopes[f]!;
+    for (let k = 0; k < x.length - 1; k++) {
+      const at = STRETCH * k + 1 + 4 * f;
+      const width = x[k + 1]! - x[k]!;
+      const rise = (y[k + 1]! - y[k]!) / width;
+      packed[at] = y[k]!;
+      packed[at + 1] = m[k]!;
+      packed[at + 2] = (3 * rise - 2 * m[k]! - m[k + 1]!) / width;
+      packed[at + 3] = (m[k]! + m[k + 1]! - 2 * rise) / (width * width);
+    }
+  });
+  return packed;
 }

@@ -1,23 +1,29 @@
 import { describe, expect, it } from "vitest";
 import { evenEdges } from "../../model/checks/evenEdges.ts";
-import { boundaryFlows } from "../../model/flow/boundary.ts";
 import { CALM, type Roots } from "../../model/flow/problem.ts";
-import { headsAt, reduction, rootUptake } from "../../model/flow/roots.ts";
+import { headsAt, rootUptake } from "../../model/flow/roots.ts";
 import { tensorMesh } from "../../model/flow/tensorMesh.ts";
-import { cellState, soilTable } from "../../model/soil/soilTable.ts";
+import { soilTable } from "../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../support/close.ts";
+import { evenGround } from "../support/ground.ts";
 import { integrate } from "../support/integrate.ts";
+import { evaluateAt, oneCell, systemOn } from "../support/kernel.ts";
 import { classMean } from "../support/problems.ts";
 import { solveSystem } from "../support/solveSystem.ts";
 
 /** Lettuce: h1, h2, h4 of vegetables (Feddes et al. 1978, seen in a listing), h3 of Taylor & Ashcroft (1972, reprinted). */
 const limits = { h1: -10, h2: -25, h3: { highDemand: -400, lowDemand: -600 }, h4: -8000 };
 
+/** Of a cell with all the roots, at a head put there by hand. */
 function alphaAt(h: number, demand: number): number {
-  const [alpha, slope] = [new Float64Array(1), new Float64Array(1)];
-  reduction(h, headsAt(limits, demand), 0, alpha, slope);
-  return alpha[0]!;
+  const one = oneCell(10, 10);
+  const system = systemOn(one, evenGround(one, table), [rootUptake(one, rooted(10, 20), 1)]);
+  const moment = { t: 0, spell: { ...CALM, transpiration: demand } };
+  evaluateAt(system, { heads: () => -100, moment });
+  system.kernel.cells.h[0] = h;
+  system.evaluate({ dw: 0, isEmpty: true }, moment);
+  return -system.flows[0]!.Q[0]! / demand;
 }
 
 describe("the reduction of uptake", () => {
@@ -52,12 +58,10 @@ const area = Math.PI * 40 ** 2;
 
 /** Uptake by cell, cm³/day, in soil at one head. */
 function uptakeOf(roots: Roots, h: number, t = 0, transpiration = 0.5): Float64Array {
-  const cells = cellState(mesh.cellCount);
-  cells.u.fill(table.uAtHead(h));
-  table.evaluate(cells);
   const boundary = rootUptake(mesh, roots, area);
-  const flows = boundaryFlows(boundary);
-  boundary.evaluate(cells, { dw: 0, isEmpty: true }, flows, { t, spell: { ...CALM, transpiration } });
+  const system = systemOn(mesh, evenGround(mesh, table), [boundary]);
+  evaluateAt(system, { heads: () => h, moment: { t, spell: { ...CALM, transpiration } } });
+  const flows = system.flows[0]!;
   const uptake = new Float64Array(mesh.cellCount);
   boundary.cell.forEach((cell, k) => {
     uptake[cell] = -flows.Q[k]!;

@@ -1,11 +1,11 @@
 import { range } from "d3-array";
 import { expect, it } from "vitest";
-import { boundaryFlows } from "../../model/flow/boundary.ts";
-import { CALM } from "../../model/flow/problem.ts";
 import { potWall } from "../../model/flow/wall.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
-import { cellState, soilTable } from "../../model/soil/soilTable.ts";
+import { soilTable } from "../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../model/soil/vanGenuchten.ts";
+import { evenGround } from "../support/ground.ts";
+import { evaluateAt, oneCell, systemOn } from "../support/kernel.ts";
 import { cylinder } from "../support/pots.ts";
 import { classMean } from "../support/problems.ts";
 
@@ -15,14 +15,13 @@ const two = (first: number, second: number) => Float64Array.of(first, second);
 function flowAt(): (dw: number) => { Q: number; dQddw: number } {
   const table = soilTable(vanGenuchten(classMean("loam")));
   const faces = { area: two(100, 100), T: two(100, 100), upper: two(18, 20), lower: two(20, 20), drop: two(0, 1) };
-  const wall = potWall({ cell: Int32Array.of(0, 0), ...faces }, buildPot(cylinder), { tableOf: () => table });
-  const cells = cellState(1);
-  cells.u[0] = table.uAtHead(-300);
-  table.evaluate(cells);
-  const flows = boundaryFlows(wall);
+  const mesh = oneCell(10, 10);
+  const system = systemOn(mesh, evenGround(mesh, table), [
+    potWall({ cell: Int32Array.of(0, 0), ...faces }, buildPot(cylinder)),
+  ]);
   return (dw) => {
-    wall.evaluate(cells, { dw, isEmpty: false }, flows, { t: 0, spell: CALM });
-    return { Q: flows.Q[0]! + flows.Q[1]!, dQddw: flows.dQddw[0]! + flows.dQddw[1]! };
+    const { release } = evaluateAt(system, { heads: () => -300, pot: { dw, isEmpty: false } });
+    return { ...release };
   };
 }
 

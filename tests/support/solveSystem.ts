@@ -2,10 +2,10 @@ import { assembly } from "../../model/flow/assembly.ts";
 import type { Boundary, PotState } from "../../model/flow/boundary.ts";
 import type { Ground } from "../../model/flow/ground.ts";
 import type { Mesh } from "../../model/flow/mesh.ts";
+import { meshKernel } from "../../model/flow/meshKernel.ts";
 import { minimumDegreeOrder } from "../../model/flow/ordering.ts";
 import type { PotSupply } from "../../model/flow/potSupply.ts";
 import type { Spell } from "../../model/flow/problem.ts";
-import { sparseLU } from "../../model/flow/sparseLU.ts";
 import { spellAt } from "../../model/flow/spells.ts";
 import { stageSolver } from "../../model/flow/stage.ts";
 import { type FlowState, flowState, stepper } from "../../model/flow/timeStep.ts";
@@ -53,15 +53,16 @@ export function solveSystem(input: SystemInput): { states: SystemState[]; steps:
   const ground = input.ground ?? evenGround(mesh, input.table!);
   const { weather = [] } = input;
   const { pot = { dw: 0, isEmpty: true }, supply, newtonError = 1e-10 } = input;
-  const system = assembly(mesh, ground, boundaries);
+  const kernel = meshKernel(mesh, minimumDegreeOrder(mesh, mesh.rCell), 0);
+  const system = assembly(mesh, ground, boundaries, kernel);
+  const { h, theta, thetaR, thetaS } = kernel.cells;
   const headAt = typeof start === "number" ? () => start : start;
   const u = mesh.rCell.map((r, i) => ground.uAtHead(i, headAt(r, mesh.dCell[i]!)));
   const state = flowState(system, u, pot);
   const balance = waterBalance(system);
-  const pores = mesh.V.reduce((sum, V, i) => sum + V * (ground.thetaS[i]! - ground.thetaR[i]!), 0);
+  const pores = mesh.V.reduce((sum, V, i) => sum + V * (thetaS[i]! - thetaR[i]!), 0);
   const step = fixedStep === undefined ? timeError * pores : Number.POSITIVE_INFINITY;
-  const lu = sparseLU(mesh, minimumDegreeOrder(mesh, mesh.rCell), 0);
-  const stepped = stepper(system, stageSolver(system, lu), (t) => spellAt(weather, t));
+  const stepped = stepper(system, stageSolver(system), (t) => spellAt(weather, t));
   const asked = new Set(stops);
   const lastStop = stops.at(-1)!;
   const course = march(state, stepped, {
@@ -84,8 +85,8 @@ export function solveSystem(input: SystemInput): { states: SystemState[]; steps:
     if (next.value.event !== "stop" || !(asked.has(state.t) || state.t === lastStop)) continue;
     states.push({
       t: state.t,
-      h: system.soil.h.slice(),
-      theta: system.soil.theta.slice(),
+      h: h.slice(),
+      theta: theta.slice(),
       entered: state.entered.slice(),
       Q: system.flows.map((flow) => flow.Q.reduce((sum, q) => sum + q, 0)),
       pot: { ...state.pot },

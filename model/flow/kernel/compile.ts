@@ -1,20 +1,19 @@
-/** Compiles the kernel: `npm run kernel` writes `eliminationWasm.ts`, and a test finds out when that is out of date. */
+/** Compiles the kernel: `npm run kernel` writes `flowWasm.ts`, and a test finds out when that is out of date. */
 import { readFile } from "node:fs/promises";
 import asc from "assemblyscript/asc";
 
 /** The compiler knows no other ending than .ts. */
-const ENTRY = "elimination.ts";
+const ENTRY = "flow.ts";
 
 const OPTIONS = ["--optimizeLevel", "3", "--shrinkLevel", "0", "--runtime", "stub", "--noAssert", "--importMemory"];
 
 /** The module's bytes as base64. Throws with the compiler's words where it does not compile. */
 export async function compiledKernel(): Promise<string> {
-  const source = await readFile(new URL("./elimination.as", import.meta.url), "utf8");
   let bytes: Uint8Array | undefined;
-  const { error, stderr } = await asc.main([ENTRY, "--outFile", "elimination.wasm", ...OPTIONS], {
-    readFile: (name) => (name === ENTRY ? source : null),
+  const { error, stderr } = await asc.main([ENTRY, "--outFile", "flow.wasm", ...OPTIONS], {
+    readFile: (name) => readFile(new URL(name.replace(/\.ts$/, ".as"), import.meta.url), "utf8").catch(() => null),
     writeFile(name, contents) {
-      if (name === "elimination.wasm") bytes = contents as Uint8Array;
+      if (name === "flow.wasm") bytes = contents as Uint8Array;
     },
     listFiles: () => [],
   });
@@ -23,4 +22,4 @@ export async function compiledKernel(): Promise<string> {
 }
 
 export const kernelFile = (base64: string): string =>
-  `/** Compiled from elimination.as by \`npm run kernel\`. */\nexport const ELIMINATION_WASM =\n  "${base64}";\n`;
+  `/** Compiled from flow.as by \`npm run kernel\`. */\nexport const FLOW_WASM =\n  "${base64}";\n`;

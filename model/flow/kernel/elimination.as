@@ -1,10 +1,9 @@
 /**
- * The inner loops of `sparseLU.ts`, in AssemblyScript (TypeScript-like, compiled to WebAssembly by `npm run kernel`):
- * three times as fast as the same loops in JavaScript. All arrays lie in the memory that the caller hands in, at the
- * places told to `place`; integers take 4 bytes, numbers 8.
+ * The factors of a stage's matrix, V dθ/du − weight ∂inflow/∂u: see `elimination.ts`. The rows stand in the order of
+ * elimination.
  */
+import { Cell, Face, n, number, ofCells, ofFaces, set, whole } from "./memory";
 
-let n: i32 = 0;
 let drop: f64 = 0;
 /** Compressed rows below and above the diagonal: column[start[row] .. start[row + 1]), ascending. */
 let lowerStart: usize = 0;
@@ -17,18 +16,12 @@ let entryColumn: usize = 0;
 let entryFace: usize = 0;
 /** Cell of each row. */
 let order: usize = 0;
-let diagonal: usize = 0;
-let ab: usize = 0;
-let ba: usize = 0;
 let L: usize = 0;
 let U: usize = 0;
 let pivot: usize = 0;
 let work: usize = 0;
-/** By cell. */
-let rhs: usize = 0;
 
-export function place(
-  rows: i32,
+export function placeFactors(
   smallest: f64,
   atLowerStart: usize,
   atLowerColumn: usize,
@@ -38,16 +31,11 @@ export function place(
   atEntryColumn: usize,
   atEntryFace: usize,
   atOrder: usize,
-  atDiagonal: usize,
-  atAb: usize,
-  atBa: usize,
   atL: usize,
   atU: usize,
   atPivot: usize,
   atWork: usize,
-  atRhs: usize,
 ): void {
-  n = rows;
   drop = smallest;
   lowerStart = atLowerStart;
   lowerColumn = atLowerColumn;
@@ -57,45 +45,27 @@ export function place(
   entryColumn = atEntryColumn;
   entryFace = atEntryFace;
   order = atOrder;
-  diagonal = atDiagonal;
-  ab = atAb;
-  ba = atBa;
   L = atL;
   U = atU;
   pivot = atPivot;
   work = atWork;
-  rhs = atRhs;
-}
-
-// @ts-ignore: decorator
-@inline
-function whole(array: usize, k: i32): i32 {
-  return load<i32>(array + (<usize>k << 2));
-}
-
-// @ts-ignore: decorator
-@inline
-function number(array: usize, k: i32): f64 {
-  return load<f64>(array + (<usize>k << 3));
-}
-
-// @ts-ignore: decorator
-@inline
-function set(array: usize, k: i32, value: f64): void {
-  store<f64>(array + (<usize>k << 3), value);
 }
 
 /** Puts a row of the matrix into the work row. */
-function scatter(row: i32): void {
+function scatter(row: i32, weight: f64): void {
   for (let k = whole(lowerStart, row), end = whole(lowerStart, row + 1); k < end; k++)
     set(work, whole(lowerColumn, k), 0);
   for (let k = whole(upperStart, row), end = whole(upperStart, row + 1); k < end; k++)
     set(work, whole(upperColumn, k), 0);
-  set(work, row, number(diagonal, whole(order, row)));
+  const cell = whole(order, row);
+  const stored = number(ofCells(Cell.V), cell) * number(ofCells(Cell.dTheta), cell);
+  set(work, row, stored - weight * number(ofCells(Cell.diagonal), cell));
+  const ab = ofFaces(Face.ab);
+  const ba = ofFaces(Face.ba);
   for (let k = whole(entryStart, row), end = whole(entryStart, row + 1); k < end; k++) {
     const face = whole(entryFace, k);
     const column = whole(entryColumn, k);
-    set(work, column, number(work, column) + (face >= 0 ? number(ab, face) : number(ba, -1 - face)));
+    set(work, column, number(work, column) - weight * (face >= 0 ? number(ab, face) : number(ba, -1 - face)));
   }
 }
 
@@ -117,9 +87,9 @@ function eliminate(row: i32): void {
 }
 
 /** False when a pivot is zero or not a number. */
-export function factor(): bool {
+export function factor(weight: f64): bool {
   for (let row = 0; row < n; row++) {
-    scatter(row);
+    scatter(row, weight);
     eliminate(row);
     for (let j = whole(upperStart, row), end = whole(upperStart, row + 1); j < end; j++)
       set(U, j, number(work, whole(upperColumn, j)));
@@ -137,8 +107,8 @@ function flushed(x: f64): f64 {
   return abs(x) < 1e-100 ? 0 : x;
 }
 
-/** Overwrites the right-hand side with the solution. */
-export function solve(): void {
+/** Overwrites a right-hand side, by cell, with the solution. */
+export function solve(rhs: usize): void {
   for (let row = 0; row < n; row++) {
     let sum = number(rhs, whole(order, row));
     for (let k = whole(lowerStart, row), end = whole(lowerStart, row + 1); k < end; k++)

@@ -17,7 +17,7 @@ const { states, balanceError } = solveSystem({
   mesh,
   table,
   start: -1000,
-  boundaries: [givenHead(mesh.sides.bottom, table, -1000), givenHead(mesh.sides.top, table, -75)],
+  boundaries: [givenHead(mesh.sides.bottom, -1000), givenHead(mesh.sides.top, -75)],
   stops: rows.map(({ hours }) => hours / 24),
 });
 

@@ -10,6 +10,7 @@ import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";
 import { rowNamed, textureClasses } from "../../../reference-data/load.ts";
 import { expectClose } from "../../support/close.ts";
+import { soilAt } from "../../support/kernel.ts";
 import { solveSystem } from "../../support/solveSystem.ts";
 
 const table = soilTable(vanGenuchten(rowNamed(textureClasses(), "loam").mean));
@@ -38,7 +39,7 @@ describe.each(meshes)("$name", ({ mesh }) => {
 
 test("a column of one head drains at K(h) and stays at it while as much is given", () => {
   const mesh = lineMesh("column", evenEdges(0, 100, 50));
-  const { K } = table.atHead(-50);
+  const { K } = soilAt(table, -50);
   const { states } = solveSystem({
     mesh,
     table,

@@ -36,10 +36,7 @@ test("a pot whose level falls with the soil's equations empties by the wall alon
     mesh: still,
     table,
     start: 0,
-    boundaries: [
-      givenHead({ ...outer, drop: outer.drop.map(() => 0) }, table, 0),
-      potWall(level, pot, { tableOf: () => table }),
-    ],
+    boundaries: [givenHead({ ...outer, drop: outer.drop.map(() => 0) }, 0), potWall(level, pot)],
     stops: days,
     timeError: 1e-6,
     pot: { dw: pot.fullDepth, isEmpty: false },

@@ -26,12 +26,12 @@ test.each(haverkampInfiltration().rows)("$name takes up the known water to 0.2 %
   const mesh = lineMesh("column", evenEdges(0, 100, 100 / CELL));
   const { top } = mesh.sides;
   const edge: Boundary =
-    "head" in row.edge ? givenHead(top, table, row.edge.head) : givenFlux(top, 24 * row.edge.fluxCmPerHour);
+    "head" in row.edge ? givenHead(top, row.edge.head) : givenFlux(top, 24 * row.edge.fluxCmPerHour);
   const { states, balanceError } = solveSystem({
     mesh,
     table,
     start: row.startHead,
-    boundaries: [givenHead(mesh.sides.bottom, table, row.startHead), edge],
+    boundaries: [givenHead(mesh.sides.bottom, row.startHead), edge],
     stops: row.hours.map((hours) => hours / 24),
     firstStep: 1e-6,
   });
@@ -62,7 +62,7 @@ test("Yolo light clay absorbs horizontally in proportion to the root of time, by
     mesh,
     table,
     start: startHead,
-    boundaries: [givenHead(mesh.sides.inner, table, 0)],
+    boundaries: [givenHead(mesh.sides.inner, 0)],
     stops: [1 / 24, 10 / 24, 50 / 24],
     firstStep: 1e-6,
     timeError: 1e-6,

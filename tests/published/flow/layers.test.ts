@@ -45,7 +45,7 @@ function errorWith(cells: number, below: GardnerParameters, above: GardnerParame
   const { states } = solveSystem({
     mesh,
     ground,
-    boundaries: [givenHead(mesh.sides.bottom, table(below), 0), givenFlux(mesh.sides.top, q)],
+    boundaries: [givenHead(mesh.sides.bottom, 0), givenFlux(mesh.sides.top, q)],
     start: -50,
     stops: [2000],
     timeError: 1e-3,

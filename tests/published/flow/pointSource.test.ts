@@ -9,6 +9,7 @@ import { gradedEdges, joinEdges } from "../../../model/flow/gridSpacing.ts";
 import { tensorMesh } from "../../../model/flow/tensorMesh.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { expectClose } from "../../support/close.ts";
+import { soilAt } from "../../support/kernel.ts";
 import { cellNearest, solveSystem } from "../../support/solveSystem.ts";
 
 beforeAll(() => cephes.compiled);
@@ -67,8 +68,8 @@ function solvePoint(depth: number, isBounded: boolean, days: number[]) {
     Q,
   );
   const { bottom, outer, top } = mesh.sides;
-  const even = [bottom, outer].map((faces) => givenHead(faces, table, background));
-  const surface = isBounded ? givenFlux(top, table.atHead(background).K) : givenHead(top, table, background);
+  const even = [bottom, outer].map((faces) => givenHead(faces, background));
+  const surface = isBounded ? givenFlux(top, soilAt(table, background).K) : givenHead(top, background);
   const { states } = solveSystem({
     mesh,
     table,

@@ -52,7 +52,7 @@ function solved(fineness: number, halves: 1 | 2) {
   };
   const { top, bottom } = mesh.sides;
   const topHeads = Float64Array.from(top.cell, (c) => exact(c, 0, Number.POSITIVE_INFINITY));
-  const boundaries = [givenHead(top, table, topHeads), givenHead(bottom, table, driest)];
+  const boundaries = [givenHead(top, topHeads), givenHead(bottom, driest)];
   const { states } = solveSystem({ mesh, table, start: driest, boundaries, stops: DAYS, timeError: 1e-4 });
   return { mesh, exact, states, theta: states.at(-1)!.theta };
 }

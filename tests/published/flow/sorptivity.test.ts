@@ -23,7 +23,7 @@ test.each(cases)(
       mesh,
       table,
       start: startHead,
-      boundaries: [givenHead(mesh.sides.inner, table, 0)],
+      boundaries: [givenHead(mesh.sides.inner, 0)],
       stops: [0.1, 1],
       firstStep: 1e-6,
       timeError: 1e-6,

@@ -60,7 +60,7 @@ test("200 cells follow Srivastava & Yeh from one flux to the other: θ to 0.0001
     mesh,
     table,
     start: (_, d) => headAt(L - d, 0),
-    boundaries: [givenHead(mesh.sides.bottom, table, 0), givenFlux(mesh.sides.top, 24 * qB)],
+    boundaries: [givenHead(mesh.sides.bottom, 0), givenFlux(mesh.sides.top, 24 * qB)],
     stops: hours.map((h) => h / 24),
     firstStep: 1e-5,
     timeError: 1e-6,

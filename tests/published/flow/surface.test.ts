@@ -9,7 +9,6 @@ import { evaporation, rainfall } from "../../../model/flow/surface.ts";
 import { soilTable } from "../../../model/soil/soilTable.ts";
 import { vanGenuchten } from "../../../model/soil/vanGenuchten.ts";
 import { expectClose } from "../../support/close.ts";
-import { evenGround } from "../../support/ground.ts";
 import { classMean } from "../../support/problems.ts";
 import { solveSystem } from "../../support/solveSystem.ts";
 
@@ -33,7 +32,7 @@ describe("evaporation above a water table", () => {
     const { states } = solveSystem({
       mesh,
       table,
-      boundaries: [givenHead(mesh.sides.bottom, table, 0), evaporation(mesh.sides.top, evenGround(mesh, table))],
+      boundaries: [givenHead(mesh.sides.bottom, 0), evaporation(mesh.sides.top)],
       weather: weather({ evaporation: demand }),
       start: (_, d) => Math.min(d - depth, -1),
       stops: [300],
@@ -61,8 +60,7 @@ describe("rain", () => {
   const column = (name: string, rain: number, start: number, stops: number[]) => {
     const mesh = lineMesh("column", edges);
     const table = soilTable(vanGenuchten(classMean(name)));
-    const ground = evenGround(mesh, table);
-    const boundaries = [freeDrainage(mesh.sides.bottom), rainfall(mesh.sides.top, ground)];
+    const boundaries = [freeDrainage(mesh.sides.bottom), rainfall(mesh.sides.top)];
     return solveSystem({ mesh, table, boundaries, weather: weather({ rain }), start, stops }).states;
   };
 
@@ -82,7 +80,7 @@ describe("rain", () => {
   it("of a flood as much goes in as under ponded water, which other tests hold against published infiltration", () => {
     const mesh = lineMesh("column", edges);
     const table = soilTable(vanGenuchten(classMean("loam")));
-    const ponded = [freeDrainage(mesh.sides.bottom), givenHead(mesh.sides.top, table, 0)];
+    const ponded = [freeDrainage(mesh.sides.bottom), givenHead(mesh.sides.top, 0)];
     const { states } = solveSystem({ mesh, table, boundaries: ponded, start: -300, stops: [0.01, 0.1] });
     const flooded = column("loam", 1e5, -300, [0.01, 0.1]);
     flooded.forEach((state, k) => {

@@ -37,13 +37,13 @@ test("40 by 40 cells wet Tracy's square as his solution says: θ to 0.3 % of the
   const mesh = tensorMesh({ geometry: "planar", rEdges: edges, dEdges: edges });
   const { top, bottom, inner, outer } = mesh.sides;
   const topHeads = Float64Array.from(top.cell, (c) => headAt(mesh.rCell[c]!, side, Number.POSITIVE_INFINITY));
-  const dry = [bottom, inner, outer].map((faces) => givenHead(faces, table, driest));
+  const dry = [bottom, inner, outer].map((faces) => givenHead(faces, driest));
   const stops = [1, 10, 100];
   const { states, balanceError } = solveSystem({
     mesh,
     table,
     start: driest,
-    boundaries: [...dry, givenHead(top, table, topHeads)],
+    boundaries: [...dry, givenHead(top, topHeads)],
     stops,
     timeError: 1e-4,
   });

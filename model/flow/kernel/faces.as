@@ -1,0 +1,147 @@
+/** Flow across the faces between cells: see `assembly.ts` and `interface.ts`. */
+import { add, Cell, clear, Face, faceA, faceB, faceCount, n, number, ofCells, ofFaces, set, tables, whole } from "./memory";
+import {
+  halfByCell,
+  halfByFace,
+  halfCell,
+  halfFlow,
+  KAtHead,
+  NEARLY_EQUAL_HEADS,
+  phiAtHead,
+  readAtHead,
+  slopeOfK,
+} from "./soil";
+
+/**
+ * Beyond this difference of head, cm, the slopes leave out that K̄ changes with it: gravity is then next to nothing against
+ * suction, but in soil that is nearly without water the head runs away with u and would lead Newton's method astray.
+ */
+const FAR_APART: f64 = 3000;
+
+/** Begins the sums of inflow and its slopes with the faces. */
+export function addFaces(): void {
+  for (let field: i32 = Cell.inflow; field <= Cell.dReleaseDu; field++) clear(ofCells(field), n);
+  const phi = ofCells(Cell.phi);
+  const dPhi = ofCells(Cell.dPhi);
+  const heads = ofCells(Cell.h);
+  for (let f = 0; f < faceCount; f++) {
+    const a = whole(faceA, f);
+    const b = whole(faceB, f);
+    const T = number(ofFaces(Face.T), f);
+    const drop = number(ofFaces(Face.drop), f);
+    let Q = T * (number(phi, a) - number(phi, b));
+    let dQa = T * number(dPhi, a);
+    let dQb = -T * number(dPhi, b);
+    if (drop != 0) {
+      const difference = number(heads, a) - number(heads, b);
+      if (abs(difference) < NEARLY_EQUAL_HEADS) {
+        const half = (T * drop) / 2;
+        Q += half * (number(ofCells(Cell.K), a) + number(ofCells(Cell.K), b));
+        dQa += half * number(ofCells(Cell.dK), a);
+        dQb += half * number(ofCells(Cell.dK), b);
+      } else {
+        const share = drop / difference;
+        const mean = Q / difference;
+        const turn = abs(difference) < FAR_APART ? mean : 0;
+        Q += share * Q;
+        dQa += share * (dQa - turn * number(ofCells(Cell.dH), a));
+        dQb += share * (dQb + turn * number(ofCells(Cell.dH), b));
+      }
+    }
+    addFlow(f, a, b, Q, dQa, dQb);
+  }
+}
+
+// @ts-ignore: decorator
+@inline
+function addFlow(f: i32, a: i32, b: i32, Q: f64, dQa: f64, dQb: f64): void {
+  add(ofCells(Cell.inflow), a, -Q);
+  add(ofCells(Cell.inflow), b, Q);
+  add(ofCells(Cell.diagonal), a, -dQa);
+  add(ofCells(Cell.diagonal), b, dQb);
+  set(ofFaces(Face.ab), f, -dQb);
+  set(ofFaces(Face.ba), f, dQa);
+}
+
+/** Lists of faces between two soils: see `interface.ts`. */
+const enum Interface {
+  Ta,
+  Tb,
+  dropA,
+  dropB,
+  hFace,
+}
+
+const MOST_ITERATIONS = 60;
+/** A last step as small as this share of the head is not taken but reckoned along the slope, to its square. */
+const NEAR: f64 = 1e-4;
+
+/** The flow and its slopes by the u of both cells; set by `acrossInterface`. */
+let flow: f64 = 0;
+let byA: f64 = 0;
+let byB: f64 = 0;
+
+/**
+ * Between the heads at rest with either side the face's inflows cancel, their sum rising with its head hf. Where the search
+ * does not converge, nothing is a number: no stage then counts as solved, and the run fails at this face.
+ */
+function acrossInterface(a: i32, b: i32, Ta: f64, Tb: f64, dropA: f64, dropB: f64, guess: f64): f64 {
+  const tableA = <usize>whole(tables, a);
+  const hA = number(ofCells(Cell.h), a);
+  readAtHead(tableA, hA);
+  const phiA = phiAtHead;
+  const KA = KAtHead;
+  const dKA = slopeOfK(a);
+  const tableB = <usize>whole(tables, b);
+  const hB = number(ofCells(Cell.h), b);
+  readAtHead(tableB, hB);
+  const phiB = phiAtHead;
+  const KB = KAtHead;
+  const dKB = slopeOfK(b);
+  const restA = hA - dropA;
+  const restB = hB - dropB;
+  let dry = min(restA, restB) - 1e-9;
+  let wet = max(restA, restB) + 1e-9;
+  let hf = guess > dry && guess < wet ? guess : (dry + wet) / 2;
+  for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
+    halfCell(tableA, hf, hA, phiA, KA, dKA, dropA);
+    const intoA = Ta * halfFlow;
+    const byFaceA = Ta * halfByFace;
+    const byCellA = Ta * halfByCell * number(ofCells(Cell.dH), a);
+    halfCell(tableB, hf, hB, phiB, KB, dKB, dropB);
+    const sum = intoA + Tb * halfFlow;
+    const slope = byFaceA + Tb * halfByFace;
+    if (!isFinite(sum)) break;
+    if (sum > 0) wet = hf;
+    else dry = hf;
+    const next = hf - sum / slope;
+    const to = next > dry && next < wet ? next : (dry + wet) / 2;
+    if (abs(to - hf) <= NEAR * (1 + abs(hf))) {
+      const conducts = (Tb * halfByFace) / slope;
+      flow = Tb * (halfFlow + halfByFace * (to - hf));
+      byA = -byCellA * conducts;
+      byB = Tb * halfByCell * number(ofCells(Cell.dH), b) * (1 - conducts);
+      return to;
+    }
+    hf = to;
+  }
+  flow = byA = byB = NaN;
+  return NaN;
+}
+
+/** The faces between two soils, whose T is 0 in `addFaces`. */
+export function addInterfaces(count: i32, numbers: usize, lists: usize): void {
+  const size = <usize>count << 3;
+  const hFace = lists + Interface.hFace * size;
+  for (let k = 0; k < count; k++) {
+    const f = whole(numbers, k);
+    const a = whole(faceA, f);
+    const b = whole(faceB, f);
+    const Ta = number(lists + Interface.Ta * size, k);
+    const Tb = number(lists + Interface.Tb * size, k);
+    const dropA = number(lists + Interface.dropA * size, k);
+    const dropB = number(lists + Interface.dropB * size, k);
+    set(hFace, k, acrossInterface(a, b, Ta, Tb, dropA, dropB, number(hFace, k)));
+    addFlow(f, a, b, flow, byA, byB);
+  }
+}

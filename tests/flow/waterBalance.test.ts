@@ -11,7 +11,7 @@ function errorOf(change: number, entered: number): number {
   const boundaries = [{ name: "wall", isFromPot: true }];
   const balance = waterBalance({
     mesh: { V: Float64Array.of(1000) },
-    soil: { theta },
+    kernel: { cells: { theta } },
     boundaries,
   } as unknown as Assembly);
   theta[0]! += change / 1000;

@@ -148,6 +148,8 @@ function numberCells(boxes: Box[], cut: PotCut, rEdges: Float64Array): { cellAt:
   const slivers = range(boxes.length).filter((k) => target[k] !== k && target[k] !== -1);
   for (const k of slivers.sort((p, q) => column(q) - column(p) || share(q) - share(p))) {
     const cell = entry(cellAt, entry(target, k));
+    // A level ledge folded back on itself is no wall: no soil lies beyond it.
+    if (cell < 0) continue;
     cellAt[k] = cell;
     entry(cells, cell).volume += entry(boxes, k).volume;
   }

@@ -119,6 +119,17 @@ describe("the mesh about any profile", () => {
     expect(faces.a.findIndex((a, f) => a === above && faces.b[f] === below)).toBe(-1);
   });
 
+  it("takes up a level ledge that is folded back on itself", () => {
+    const radii = [0.22, 0.21, 0.29, 0.15];
+    const shape = profile(
+      radii.map((r, k) => ({ r, d: k < 3 ? 0.05 : 5.05 })),
+      0.1,
+    );
+    const { V } = meshOf(shape, "live");
+    const soil = Math.PI * 100 ** 2 * 135.05 - outerVolume(shape.points);
+    expectClose(sum(V), soil, { tolerance: 1e-6, unit: "cm³", what: "soil about a folded ledge" });
+  });
+
   it("keeps the soil above a lid that lies less than half a cell below the surface", () => {
     const points = [
       { r: 10, d: 0.2 },

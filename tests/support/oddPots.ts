@@ -110,6 +110,7 @@ function toProfile({
   above: number;
 }): PotShape | undefined {
   const points = side.map(([r, d]): OutlinePoint => ({ r: hundredths(r * radius), d: hundredths(d * height) }));
+  if (points.some(({ d }, k) => d === points[k + 2]?.d)) return undefined;
   const narrowest = Math.min(...points.slice(0, -1).map(({ r }) => r));
   const wallThickness = hundredths(Math.max(0.2, wall * Math.min(narrowest, height)));
   if (wallThickness >= narrowest) return undefined;

@@ -18,7 +18,7 @@ export interface Fineness {
   along: number;
   /** Height of the largest cells below the pot, as a share of its size: in coarse soil a thin front sinks far. */
   tallest: number;
-  /** Height of the first row below a surface that rain and air reach, cm; the next ones grow by `down`. */
+  /** Height of the first row below a surface that rain and air reach, cm: dry soil there may be millimetres thick. */
   atSurface: number;
   /** Parts of a ring from the middle of a side to a corner, where pots all about are solved in three dimensions. */
   sectors: number;
@@ -40,7 +40,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     down: 1.25,
     along: 1.18,
     tallest: 0.9,
-    atSurface: 1,
+    atSurface: 0.5,
     sectors: 3,
     timeError: 0.06,
     wetEnd: -0.5,
@@ -53,7 +53,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     down: 1.125,
     along: 1.16,
     tallest: 0.32,
-    atSurface: 0.5,
+    atSurface: 0.15,
     sectors: 4,
     timeError: 0.03,
     wetEnd: -0.2,
@@ -66,7 +66,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     down: 1.06,
     along: 1.06,
     tallest: 0.12,
-    atSurface: 0.25,
+    atSurface: 0.06,
     sectors: 8,
     timeError: 0.005,
     wetEnd: -0.1,
@@ -124,7 +124,7 @@ export function gridLines(pot: Pot, block: SoilBlock, fineness: Fineness) {
     run(base, block.depth, "from", down, tallest * size),
   );
   const fixed = [sunk, base, ...side.map(([, to]) => to.d)];
-  const fromSurface = block.isOpen ? lowAtSurface(rows, atSurface, down) : rows;
+  const fromSurface = block.isOpen ? lowAtSurface(rows, atSurface) : rows;
   const parted = partedAtBellies(fromSurface, side, width, fixed);
   return {
     rEdges: joinEdges(run(0, narrowest, "to", along), ...across, run(widest, block.radius, "from", out)),
@@ -142,11 +142,14 @@ function partedAtBellies(rows: Float64Array, side: readonly Chord[], width: numb
   }, rows);
 }
 
+/** Growth of the rows below an open surface: what holds evaporation back is the first one, and a slower growth only costs cells. */
+const FROM_SURFACE = 2;
+
 /** Rows that grow from the surface down, as far as they are lower than those there. */
-function lowAtSurface(edges: Float64Array, lowest: number, ratio: number): Float64Array {
-  const isLow = ([edge, next]: [number, number]) => lowest + (ratio - 1) * edge < next - edge;
+function lowAtSurface(edges: Float64Array, lowest: number): Float64Array {
+  const isLow = ([edge, next]: [number, number]) => lowest + (FROM_SURFACE - 1) * edge < next - edge;
   const joint = 1 + pairs(edges.subarray(1)).findIndex((row) => !isLow(row));
-  return joinEdges(gradedEdges(0, entry(edges, joint), "from", lowest, ratio, Number.POSITIVE_INFINITY), [
+  return joinEdges(gradedEdges(0, entry(edges, joint), "from", lowest, FROM_SURFACE, Number.POSITIVE_INFINITY), [
     ...edges.slice(joint),
   ]);
 }

@@ -16,6 +16,11 @@ export interface Fineness {
   down: number;
   /** Growth from one cell to the next along the wall, away from the corner of side and base. */
   along: number;
+  /**
+   * The same two where roots grow: a cell that a front has half filled is drunk from as if all of it were moist, so that
+   * columns stay narrower far out, and may be wider beside the wall.
+   */
+  amongRoots: { out: number; along: number };
   /** Height of the largest cells below the pot, as a share of its size: in coarse soil a thin front sinks far. */
   tallest: number;
   /** Height of the first row below a surface that rain and air reach, cm: dry soil there may be millimetres thick. */
@@ -39,6 +44,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     out: 1.12,
     down: 1.25,
     along: 1.18,
+    amongRoots: { out: 1.08, along: 1.3 },
     tallest: 0.9,
     atSurface: 0.5,
     sectors: 3,
@@ -52,6 +58,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     out: 1.08,
     down: 1.125,
     along: 1.16,
+    amongRoots: { out: 1.05, along: 1.25 },
     tallest: 0.32,
     atSurface: 0.15,
     sectors: 4,
@@ -65,6 +72,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     out: 1.06,
     down: 1.06,
     along: 1.06,
+    amongRoots: { out: 1.04, along: 1.06 },
     tallest: 0.12,
     atSurface: 0.06,
     sectors: 8,
@@ -91,6 +99,8 @@ export interface SoilBlock {
   layerDepth?: number;
   /** Whether water crosses the surface, so that rows must be low there. */
   isOpen?: boolean;
+  /** Whether roots grow in it. */
+  isRooted?: boolean;
   /** Other pots all about; absent where the block is a circle. */
   neighbours?: Neighbours;
 }
@@ -104,7 +114,8 @@ const MOST_EVEN = 200;
  * the soil. Between pots that stand close a whole column fits at least, to which cut ones can belong.
  */
 export function gridLines(pot: Pot, block: SoilBlock, fineness: Fineness) {
-  const { atWall, leaning, thickest, out, down, along, tallest, atSurface } = fineness;
+  const { atWall, leaning, thickest, down, tallest, atSurface } = fineness;
+  const { out, along } = block.isRooted ? fineness.amongRoots : fineness;
   const side = sideInSoil(pot.outline);
   const radii = side.flatMap(([from, to]) => [from.r, to.r]);
   const [narrowest, widest] = [Math.min(...radii), Math.max(...radii)];

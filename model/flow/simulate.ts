@@ -163,10 +163,10 @@ function living(mesh: TensorMesh, { weather, roots, region }: Problem): Boundary
   ];
 }
 
-function blockOf({ region, topLayer, weather, neighbours }: Problem): SoilBlock {
+function blockOf({ region, topLayer, weather, roots, neighbours }: Problem): SoilBlock {
   const isOpen = weather.some(({ rain, evaporation }) => rain > 0 || evaporation > 0);
   const layer = topLayer && topLayer.depth < region.depth ? { layerDepth: topLayer.depth } : {};
-  return { ...region, ...layer, isOpen, ...(neighbours && { neighbours }) };
+  return { ...region, ...layer, isOpen, isRooted: roots !== null, ...(neighbours && { neighbours }) };
 }
 
 function startState(system: Assembly, startHead: number): FlowState {

@@ -82,7 +82,7 @@ export function spacingReading(plan: UnspacedGround, run: Run, spacing: number):
   const rooted = activeRootDepth(plan);
   const wet = onDay(run, entry(run.history.edges, edgeIndex(plan, "easyWater")).wettedDepth, readingDay(plan));
   const depth = wet > 0 ? Math.min(rooted, wet) : rooted;
-  const midwayHead = sampleField(run.grid, last(run.frames).h, spacing / 2, depth);
+  const midwayHead = -Math.exp(sampleField(run.grid, last(run.frames).h.map(lnSuction), spacing / 2, depth));
   return { spacing, midwayHead, depth, isCapped: wet < rooted };
 }
 

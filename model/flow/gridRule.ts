@@ -17,10 +17,10 @@ export interface Fineness {
   /** Growth from one cell to the next along the wall, away from the corner of side and base. */
   along: number;
   /**
-   * The same two where roots grow: a cell that a front has half filled is drunk from as if all of it were moist, so that
-   * columns stay narrower far out, and may be wider beside the wall.
+   * In place of those above where roots grow: a cell that a front has half filled is drunk from as if all of it were moist,
+   * so that columns stay narrower far out, and need not be so fine beside the wall.
    */
-  amongRoots: { out: number; along: number };
+  amongRoots: { atWall: number; out: number; along: number };
   /** Height of the largest cells below the pot, as a share of its size: in coarse soil a thin front sinks far. */
   tallest: number;
   /** Height of the first row below a surface that rain and air reach, cm: dry soil there may be millimetres thick. */
@@ -44,7 +44,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     out: 1.12,
     down: 1.25,
     along: 1.18,
-    amongRoots: { out: 1.08, along: 1.3 },
+    amongRoots: { atWall: 0.09, out: 1.04, along: 1.35 },
     tallest: 0.9,
     atSurface: 0.5,
     sectors: 3,
@@ -58,7 +58,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     out: 1.08,
     down: 1.125,
     along: 1.16,
-    amongRoots: { out: 1.05, along: 1.25 },
+    amongRoots: { atWall: 0.045, out: 1.03, along: 1.25 },
     tallest: 0.32,
     atSurface: 0.15,
     sectors: 4,
@@ -72,7 +72,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     out: 1.06,
     down: 1.06,
     along: 1.06,
-    amongRoots: { out: 1.04, along: 1.06 },
+    amongRoots: { atWall: 0.018, out: 1.04, along: 1.06 },
     tallest: 0.12,
     atSurface: 0.06,
     sectors: 8,
@@ -114,8 +114,8 @@ const MOST_EVEN = 200;
  * the soil. Between pots that stand close a whole column fits at least, to which cut ones can belong.
  */
 export function gridLines(pot: Pot, block: SoilBlock, fineness: Fineness) {
-  const { atWall, leaning, thickest, down, tallest, atSurface } = fineness;
-  const { out, along } = block.isRooted ? fineness.amongRoots : fineness;
+  const { leaning, thickest, down, tallest, atSurface, amongRoots } = fineness;
+  const { atWall, out, along } = block.isRooted ? amongRoots : fineness;
   const side = sideInSoil(pot.outline);
   const radii = side.flatMap(([from, to]) => [from.r, to.r]);
   const [narrowest, widest] = [Math.min(...radii), Math.max(...radii)];

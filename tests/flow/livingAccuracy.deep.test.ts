@@ -1,5 +1,13 @@
 import { expect, it } from "vitest";
-import { LIVING_ALLOWED, livingCylinder, livingErrors, withShower } from "../support/living.ts";
+import {
+  drinkingCylinder,
+  EARLY_ALLOWED,
+  LIVING_ALLOWED,
+  livingCylinder,
+  livingErrors,
+  takenError,
+  withShower,
+} from "../support/living.ts";
 import { runToEnd } from "../support/runs.ts";
 
 const percent = (share: number) => `${(100 * share).toFixed(2)} %`;
@@ -22,3 +30,12 @@ it.each([
     }
   },
 );
+
+it("in sandy loam with a float uptake until the third day is right at each setting", () => {
+  const reference = runToEnd({ ...drinkingCylinder(), accuracy: "reference" });
+  for (const accuracy of ["live", "standard"] as const) {
+    const error = takenError(runToEnd({ ...drinkingCylinder(), accuracy }), reference, "uptakeLitres");
+    console.info(`${accuracy}, uptake until day 3: off by ${percent(error)}`);
+    expect(error, accuracy).toBeLessThanOrEqual(EARLY_ALLOWED[accuracy].uptake);
+  }
+});

@@ -1,3 +1,4 @@
+import { FINENESS, type Fineness } from "../../model/flow/gridRule.ts";
 import { CALM, type Problem, type Roots } from "../../model/flow/problem.ts";
 import type { Run } from "../../model/flow/run.ts";
 import { classMean, cylinderProblem } from "./problems.ts";
@@ -39,6 +40,46 @@ export const withShower = (problem: Problem): Problem => ({
 
 /** The same pot and ground with nothing of it: one soil, a lid, no sun, nothing planted. */
 export const lifeless = (problem: Problem): Problem => ({ ...problem, topLayer: null, weather: [], roots: null });
+
+/** The test problem's pot kept full in bare ground that the sun dries, 2 mm a day: what soil gives on the first day hangs on millimetres. */
+export const dryingCylinder = (soil: string, startHead: number): Problem =>
+  cylinderProblem({
+    soil: classMean(soil),
+    startHead,
+    region: { radius: 40, depth: 80 },
+    days: [1],
+    weather: [{ ...CALM, evaporation: 0.2 }],
+  });
+
+export const DRYING_SOILS = ["clay", "sand", "sandy loam", "loam"] as const;
+/** Heads at the start, cm. */
+export const DRYING_STARTS = [-15000, -1000] as const;
+
+/** Rows so low, and steps so short, that lower and shorter ones change evaporation by less than 0.3 %. */
+export const DRYING_TRUTH: Fineness = {
+  ...FINENESS.standard,
+  atSurface: 0.03,
+  timeError: FINENESS.standard.timeError / 4,
+};
+
+/** The same pot kept full among roots in sandy loam: what they take until the third day hangs on where the front is. */
+export const drinkingCylinder = (): Problem =>
+  livingCylinder("sandy loam", {
+    topLayer: null,
+    startHead: -500,
+    filling: { kind: "held", levelDepth: 0 },
+    days: [3],
+  });
+
+/** Of evaporation on the first day, of uptake until the third: largest errors allowed, as shares. */
+export const EARLY_ALLOWED = {
+  live: { evaporation: 0.05, uptake: 0.03 },
+  standard: { evaporation: 0.02, uptake: 0.01 },
+};
+
+/** By how much what air or roots have taken by the end is off, as a share. */
+export const takenError = (run: Run, truth: Run, key: "evaporationLitres" | "uptakeLitres"): number =>
+  Math.abs(run.history[key].at(-1)! / truth.history[key].at(-1)! - 1);
 
 /** Largest differences from a reference on the kept days: of what the pot gave, of it; of uptake and evaporation, of what was asked for. */
 export interface LivingErrors {

@@ -1,6 +1,5 @@
-import { spacingProblem, spacingReading } from "../advice/pot/spacing.ts";
+import { headAt, spacingProblem, spacingReading } from "../advice/pot/spacing.ts";
 import { farthestGround, sidesOf } from "../bed/potGrid.ts";
-import { sampleField } from "../flow/field.ts";
 import type { GridStore } from "../flow/gridStore.ts";
 import type { Progress, Run } from "../flow/run.ts";
 import { last } from "../input/lists.ts";
@@ -61,7 +60,7 @@ function readingOf(plan: PottedGround, run: Run, farthest: { r: number; angle: n
   const { midwayHead, depth } = spacingReading(plan, run, plan.bed.spacing);
   return {
     midwayHead,
-    farthestHead: sampleField(run.grid, last(run.frames).h, farthest.r, depth, farthest.angle),
+    farthestHead: headAt(run, { ...farthest, d: depth }),
     givenLitres: last(run.history.seepageLitres),
     drunkLitres: last(run.history.uptakeLitres),
   };

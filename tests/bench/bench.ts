@@ -17,6 +17,7 @@ Prints, with the number of cells and time steps, and medians of five warm runs:
   - the error of the reference setting, estimated by solving again with cells twice as large;
   - other pots: their time beside the cylinder's;
   - a living bed: its time beside that of the same pot and ground without life, and its errors against the reference;
+  - evaporation of its first day, uptake until the third, and the spacing that live runs find;
   - pots all about, solved in three dimensions: time, memory, errors, and how far off the circle of the same area is;
   - a sweep over every texture class, dry and moist, kept full and refilled, cylinder, tapered pot and jar, with the
     largest errors of the live and the standard setting against the reference;

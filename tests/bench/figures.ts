@@ -26,6 +26,7 @@ import { jar, tapered } from "../support/pots.ts";
 import { knownProblem } from "../support/problems.ts";
 import { allCases, type SweepCase, sweepCases } from "../support/sweep.ts";
 import { type BrowserFigures, browserFigures } from "./browserFigures.ts";
+import { type EarlyFigure, earlyFigures } from "./earlyFigures.ts";
 import { type EnsembleFigures, ensembleFigures } from "./ensembleFigures.ts";
 import { type Figure, timed } from "./measure.ts";
 import { NEIGHBOUR_ERROR, type NeighbourFigure, neighbourFigures, peakMegabytes } from "./neighbourFigures.ts";
@@ -47,6 +48,7 @@ export interface Figures {
    * without and with a shower; errors against the reference setting.
    */
   living: LivingFigure[];
+  early: EarlyFigure[];
   /** Pots all about in three dimensions, and the most memory that was taken by then, MB. */
   neighbours: { rows: NeighbourFigure[]; megabytes: number };
   /** Errors against the reference setting. */
@@ -74,6 +76,7 @@ export async function figuresOf({ all, browser }: Wish, tell: Tell): Promise<Fig
     reference: referenceFigures(tell),
     otherPots: otherPots(tell),
     living: livingFigures(tell),
+    early: earlyFigures(),
     neighbours: { rows: neighbourFigures(tell), megabytes: peakMegabytes() },
     sweep: (all ? allCases() : sweepCases()).flatMap((each) => sweepFigures(each, tell)),
     demoBed: demoBed(tell),
@@ -83,10 +86,11 @@ export async function figuresOf({ all, browser }: Wish, tell: Tell): Promise<Fig
 }
 
 /** What is above its bound, in words. */
-export function failuresOf({ shared, sweep, living, neighbours }: Figures): string[] {
+export function failuresOf({ shared, sweep, living, early, neighbours }: Figures): string[] {
   const above = [
     ...[...shared, ...sweep].filter(({ accuracy, errors }) => errors && !isWithin(errors, ALLOWED_ERROR[accuracy])),
     ...living.filter(({ accuracy, errors }) => !isLivingWithin(errors, accuracy)),
+    ...early.filter(({ error, allowed }) => error > allowed),
     ...neighbours.rows.filter((row) => !isNeighbourWithin(row)),
   ];
   return above.map(({ name, accuracy }) => `${name}, ${accuracy}`);

@@ -7,7 +7,7 @@ import type { Figure } from "./measure.ts";
 import type { NeighbourFigure } from "./neighbourFigures.ts";
 
 export function printFigures(figures: Figures): void {
-  const { shared, reference, otherPots, living, neighbours, sweep, demoBed, ensemble, browser } = figures;
+  const { shared, reference, otherPots, living, early, neighbours, sweep, demoBed, ensemble, browser } = figures;
   table(
     "Test problem 'buried cylinder' against the known answers; must: live 45 ms, standard 100 ms in loam and clay, 400 ms in sand, reference 20 s",
     shared,
@@ -19,6 +19,15 @@ export function printFigures(figures: Figures): void {
   section("Roots, sun, an open pot and a bed mix at once; must: 2 times what the same pot and ground take without");
   console.log(`${"run".padEnd(50)} accuracy       ms   times  with a shower  seep.% uptake%  evap.%`);
   for (const row of living) console.log(...livingColumns(row));
+  section("What a living bed's rows and columns decide, error and the largest allowed, %");
+  for (const { name, accuracy, error, allowed } of early)
+    console.log(
+      name.padEnd(50),
+      accuracy.padEnd(9),
+      (100 * error).toFixed(2).padStart(6),
+      (100 * allowed).toFixed(0),
+      error > allowed ? "above its bound" : "",
+    );
   section(
     `Pots all about, two weeks in three dimensions; must: 60 s, 2 %, 500 MB (by now ${neighbours.megabytes.toFixed(0)} MB); beside them the circle of the same area`,
   );

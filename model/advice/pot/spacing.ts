@@ -82,8 +82,16 @@ export function spacingReading(plan: UnspacedGround, run: Run, spacing: number):
   const rooted = activeRootDepth(plan);
   const wet = onDay(run, entry(run.history.edges, edgeIndex(plan, "easyWater")).wettedDepth, readingDay(plan));
   const depth = wet > 0 ? Math.min(rooted, wet) : rooted;
-  const midwayHead = -Math.exp(sampleField(run.grid, last(run.frames).h.map(lnSuction), spacing / 2, depth));
+  const midwayHead = headAt(run, { r: spacing / 2, d: depth });
   return { spacing, midwayHead, depth, isCapped: wet < rooted };
+}
+
+/**
+ * Pressure head at a place when a run ends, cm, straight in the logarithm of suction between cells: straight in the head
+ * itself, one dry cell would dry the whole way to it.
+ */
+export function headAt({ grid, frames }: Run, { r, d, angle }: { r: number; d: number; angle?: number }): number {
+  return -Math.exp(sampleField(grid, last(frames).h.map(lnSuction), r, d, angle));
 }
 
 /** Depth of most roots on the day of the reading, cm: the plan's for full-grown plants, in proportion for younger ones. */

@@ -23,6 +23,10 @@ export interface Fineness {
   amongRoots: { atWall: number; out: number; along: number };
   /** Height of the largest cells below the pot, as a share of its size: in coarse soil a thin front sinks far. */
   tallest: number;
+  /** Most cells of one size in a row: a pot that is small for its block, or flat, is not followed more finely. */
+  mostEven: number;
+  /** Most boxes of rows and columns: a grid with more is made coarser, which common pots never need. */
+  mostBoxes: number;
   /** Height of the first row below a surface that rain and air reach, cm: dry soil there may be millimetres thick. */
   atSurface: number;
   /** Parts of a ring from the middle of a side to a corner, where pots all about are solved in three dimensions. */
@@ -46,6 +50,8 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     along: 1.18,
     amongRoots: { atWall: 0.09, out: 1.04, along: 1.35 },
     tallest: 0.9,
+    mostEven: 40,
+    mostBoxes: 2000,
     atSurface: 0.5,
     sectors: 3,
     timeError: 0.06,
@@ -60,6 +66,8 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     along: 1.16,
     amongRoots: { atWall: 0.045, out: 1.03, along: 1.25 },
     tallest: 0.32,
+    mostEven: 80,
+    mostBoxes: 5000,
     atSurface: 0.15,
     sectors: 4,
     timeError: 0.03,
@@ -74,6 +82,8 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     along: 1.06,
     amongRoots: { atWall: 0.018, out: 1.04, along: 1.06 },
     tallest: 0.12,
+    mostEven: 200,
+    mostBoxes: 30000,
     atSurface: 0.06,
     sectors: 8,
     timeError: 0.005,
@@ -105,17 +115,37 @@ export interface SoilBlock {
   neighbours?: Neighbours;
 }
 
-/** Most cells of one size in a row: a pot that is small for its block, or flat, is not followed more finely. */
-const MOST_EVEN = 200;
+/** How much coarser a grid with too many boxes is tried next. */
+const COARSER = 1.1;
 
 /**
  * Edges of the tensor grid for a pot in its block of soil: finest at the corner of side and base, from where the cells grow
  * away from the wall and, faster, along it. The pot's size is the geometric mean of its largest radius and its depth in
  * the soil. Between pots that stand close a whole column fits at least, to which cut ones can belong.
  */
-export function gridLines(pot: Pot, block: SoilBlock, fineness: Fineness) {
-  const { leaning, thickest, down, tallest, atSurface, amongRoots } = fineness;
-  const { atWall, out, along } = block.isRooted ? amongRoots : fineness;
+export function gridLines(pot: Pot, block: SoilBlock, fineness: Fineness): Lines {
+  return linesWithin(pot, block, block.isRooted ? { ...fineness, ...fineness.amongRoots } : fineness);
+}
+
+interface Lines {
+  rEdges: Float64Array;
+  dEdges: Float64Array;
+}
+
+function linesWithin(pot: Pot, block: SoilBlock, fineness: Fineness): Lines {
+  const lines = linesBy(pot, block, fineness);
+  const isWithin = (lines.rEdges.length - 1) * (lines.dEdges.length - 1) <= fineness.mostBoxes;
+  return isWithin ? lines : linesWithin(pot, block, coarser(fineness));
+}
+
+/** Cells at the wall keep their size, on which the water given hangs most: those away from it grow faster, even ones are fewer. */
+function coarser({ out, down, along, tallest, mostEven, ...same }: Fineness): Fineness {
+  const growth = { out: out ** COARSER, down: down ** COARSER, along: along ** COARSER };
+  return { ...same, ...growth, tallest: tallest * COARSER, mostEven: mostEven / COARSER };
+}
+
+function linesBy(pot: Pot, block: SoilBlock, fineness: Fineness): Lines {
+  const { atWall, leaning, thickest, out, down, along, tallest, mostEven, atSurface } = fineness;
   const side = sideInSoil(pot.outline);
   const radii = side.flatMap(([from, to]) => [from.r, to.r]);
   const [narrowest, widest] = [Math.min(...radii), Math.max(...radii)];
@@ -125,8 +155,8 @@ export function gridLines(pot: Pot, block: SoilBlock, fineness: Fineness) {
   const gap = block.neighbours ? block.neighbours.spacing / 2 - widest : block.radius;
   const fine = Math.min(atWall * size, gap);
   const run = (from: number, to: number, finest: "from" | "to", ratio: number, largest = block.depth) =>
-    gradedEdges(from, to, finest, fine, ratio, Math.max(largest, (to - from) / MOST_EVEN));
-  const width = Math.max(leaning * fine, (widest - narrowest) / MOST_EVEN);
+    gradedEdges(from, to, finest, fine, ratio, Math.max(largest, (to - from) / mostEven));
+  const width = Math.max(leaning * fine, (widest - narrowest) / mostEven);
   const across = widest - narrowest > fine / 2 ? [gradedEdges(narrowest, widest, "to", width, 1, width)] : [];
   const sunk = top > fine / 2 ? top : 0;
   const rows = joinEdges(

@@ -5,10 +5,12 @@ import { FINENESS, gridLines } from "../../model/flow/gridRule.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { wallRadiusAt } from "../../model/pot/potOutline.ts";
 import { coarser } from "../support/coarser.ts";
-import { anyPot, cylinder, jar, tapered } from "../support/pots.ts";
+import { anyProfile } from "../support/oddPots.ts";
+import { anyPot, cylinder, jar, profile, tapered } from "../support/pots.ts";
 
 const REGION = { radius: 100, depth: 150 };
 const sizes = (edges: Float64Array) => pairs(edges).map(([from, to]) => to - from);
+const boxes = ({ rEdges, dEdges }: ReturnType<typeof gridLines>) => (rEdges.length - 1) * (dEdges.length - 1);
 const linesOf = (shape: Parameters<typeof buildPot>[0]) => gridLines(buildPot(shape), REGION, FINENESS.live);
 
 describe("the grid by rule", () => {
@@ -47,6 +49,49 @@ describe("the grid by rule", () => {
       }),
       { numRuns: 200 },
     );
+  });
+
+  it("has no more boxes than its setting allows, however flat, small or deep in the ground the pot", () => {
+    const platter = profile(
+      [
+        { r: 92, d: 64 },
+        { r: 6, d: 66 },
+      ],
+      0.2,
+    );
+    const cup = { ...cylinder, outerRadius: 1.4, outerDepth: 2, wallThickness: 0.4 };
+    const grounds = fc.record({
+      radius: fc.double({ min: 110, max: 1500 }),
+      below: fc.double({ min: 50, max: 450 }),
+      isOpen: fc.boolean(),
+      isRooted: fc.boolean(),
+    });
+    fc.assert(
+      fc.property(
+        fc.oneof(anyPot, anyProfile, fc.constantFrom(platter, cup)),
+        grounds,
+        fc.constantFrom(FINENESS.live, FINENESS.standard),
+        (shape, { below, ...ground }, fineness) => {
+          fc.pre(shape.outerDepth > 1);
+          const block = { ...ground, depth: shape.outerDepth + below };
+          return boxes(gridLines(buildPot(shape), block, fineness)) <= fineness.mostBoxes;
+        },
+      ),
+      { numRuns: 400 },
+    );
+  });
+
+  it("is not made coarser about common pots", () => {
+    const small = { ...cylinder, outerRadius: 7, outerDepth: 14 };
+    const wide = { ...cylinder, outerRadius: 30, outerDepth: 15 };
+    for (const shape of [cylinder, tapered, jar, small, wide, { ...jar, rimDepth: -3 }])
+      for (const fineness of Object.values(FINENESS)) {
+        const unbounded = { ...fineness, mostEven: Number.POSITIVE_INFINITY, mostBoxes: Number.POSITIVE_INFINITY };
+        for (const isRooted of [false, true]) {
+          const block = { ...REGION, isOpen: true, isRooted };
+          expect(gridLines(buildPot(shape), block, fineness)).toEqual(gridLines(buildPot(shape), block, unbounded));
+        }
+      }
   });
 
   it("has low rows under an open surface, and a line where one soil ends and another begins", () => {

@@ -67,7 +67,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     amongRoots: { atWall: 0.045, out: 1.03, along: 1.25 },
     tallest: 0.32,
     mostEven: 80,
-    mostBoxes: 5000,
+    mostBoxes: 6000,
     atSurface: 0.15,
     sectors: 4,
     timeError: 0.03,

@@ -53,35 +53,40 @@ export function placeFactors(
 
 /** Puts a row of the matrix into the work row. */
 function scatter(row: i32, weight: f64): void {
+  const line = work;
   for (let k = whole(lowerStart, row), end = whole(lowerStart, row + 1); k < end; k++)
-    set(work, whole(lowerColumn, k), 0);
+    set(line, whole(lowerColumn, k), 0);
   for (let k = whole(upperStart, row), end = whole(upperStart, row + 1); k < end; k++)
-    set(work, whole(upperColumn, k), 0);
+    set(line, whole(upperColumn, k), 0);
   const cell = whole(order, row);
   const stored = number(ofCells(Cell.V), cell) * number(ofCells(Cell.dTheta), cell);
-  set(work, row, stored - weight * number(ofCells(Cell.diagonal), cell));
+  set(line, row, stored - weight * number(ofCells(Cell.diagonal), cell));
   const ab = ofFaces(Face.ab);
   const ba = ofFaces(Face.ba);
   for (let k = whole(entryStart, row), end = whole(entryStart, row + 1); k < end; k++) {
     const face = whole(entryFace, k);
     const column = whole(entryColumn, k);
-    set(work, column, number(work, column) - weight * (face >= 0 ? number(ab, face) : number(ba, -1 - face)));
+    set(line, column, number(line, column) - weight * (face >= 0 ? number(ab, face) : number(ba, -1 - face)));
   }
 }
 
 /** Takes from the work row its multiples of the rows above. */
 function eliminate(row: i32): void {
+  const line = work;
+  const columns = upperColumn;
+  const rows = upperStart;
+  const factors = U;
   for (let k = whole(lowerStart, row), end = whole(lowerStart, row + 1); k < end; k++) {
     const above = whole(lowerColumn, k);
-    const multiplier = number(work, above) * number(pivot, above);
+    const multiplier = number(line, above) * number(pivot, above);
     if (abs(multiplier) < drop) {
       set(L, k, 0);
       continue;
     }
     set(L, k, multiplier);
-    for (let j = whole(upperStart, above), last = whole(upperStart, above + 1); j < last; j++) {
-      const column = whole(upperColumn, j);
-      set(work, column, number(work, column) - multiplier * number(U, j));
+    for (let j = whole(rows, above), last = whole(rows, above + 1); j < last; j++) {
+      const column = whole(columns, j);
+      set(line, column, number(line, column) - multiplier * number(factors, j));
     }
   }
 }
@@ -109,18 +114,23 @@ function flushed(x: f64): f64 {
 
 /** Overwrites a right-hand side, by cell, with the solution. */
 export function solve(rhs: usize): void {
+  const line = work;
+  const lower = L;
+  const lowers = lowerColumn;
   for (let row = 0; row < n; row++) {
     let sum = number(rhs, whole(order, row));
     for (let k = whole(lowerStart, row), end = whole(lowerStart, row + 1); k < end; k++)
-      sum -= number(L, k) * number(work, whole(lowerColumn, k));
-    set(work, row, flushed(sum));
+      sum -= number(lower, k) * number(line, whole(lowers, k));
+    set(line, row, flushed(sum));
   }
+  const upper = U;
+  const uppers = upperColumn;
   for (let row = n - 1; row >= 0; row--) {
-    let sum = number(work, row);
+    let sum = number(line, row);
     for (let j = whole(upperStart, row), end = whole(upperStart, row + 1); j < end; j++)
-      sum -= number(U, j) * number(work, whole(upperColumn, j));
+      sum -= number(upper, j) * number(line, whole(uppers, j));
     sum = flushed(sum * number(pivot, row));
-    set(work, row, sum);
+    set(line, row, sum);
     set(rhs, whole(order, row), sum);
   }
 }

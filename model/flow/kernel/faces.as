@@ -20,6 +20,15 @@ const FAR_APART: f64 = 3000;
 
 /** Begins the sums of inflow and its slopes with the faces. */
 export function addFaces(): void {
+  const atT = ofFaces(Face.T);
+  const atDrop = ofFaces(Face.drop);
+  const atK = ofCells(Cell.K);
+  const atDK = ofCells(Cell.dK);
+  const atDH = ofCells(Cell.dH);
+  const inflow = ofCells(Cell.inflow);
+  const diagonal = ofCells(Cell.diagonal);
+  const ab = ofFaces(Face.ab);
+  const ba = ofFaces(Face.ba);
   for (let field: i32 = Cell.inflow; field <= Cell.dReleaseDu; field++) clear(ofCells(field), n);
   const phi = ofCells(Cell.phi);
   const dPhi = ofCells(Cell.dPhi);
@@ -27,8 +36,8 @@ export function addFaces(): void {
   for (let f = 0; f < faceCount; f++) {
     const a = whole(faceA, f);
     const b = whole(faceB, f);
-    const T = number(ofFaces(Face.T), f);
-    const drop = number(ofFaces(Face.drop), f);
+    const T = number(atT, f);
+    const drop = number(atDrop, f);
     let Q = T * (number(phi, a) - number(phi, b));
     let dQa = T * number(dPhi, a);
     let dQb = -T * number(dPhi, b);
@@ -36,24 +45,27 @@ export function addFaces(): void {
       const difference = number(heads, a) - number(heads, b);
       if (abs(difference) < NEARLY_EQUAL_HEADS) {
         const half = (T * drop) / 2;
-        Q += half * (number(ofCells(Cell.K), a) + number(ofCells(Cell.K), b));
-        dQa += half * number(ofCells(Cell.dK), a);
-        dQb += half * number(ofCells(Cell.dK), b);
+        Q += half * (number(atK, a) + number(atK, b));
+        dQa += half * number(atDK, a);
+        dQb += half * number(atDK, b);
       } else {
         const share = drop / difference;
         const mean = Q / difference;
         const turn = abs(difference) < FAR_APART ? mean : 0;
         Q += share * Q;
-        dQa += share * (dQa - turn * number(ofCells(Cell.dH), a));
-        dQb += share * (dQb + turn * number(ofCells(Cell.dH), b));
+        dQa += share * (dQa - turn * number(atDH, a));
+        dQb += share * (dQb + turn * number(atDH, b));
       }
     }
-    addFlow(f, a, b, Q, dQa, dQb);
+    add(inflow, a, -Q);
+    add(inflow, b, Q);
+    add(diagonal, a, -dQa);
+    add(diagonal, b, dQb);
+    set(ab, f, -dQb);
+    set(ba, f, dQa);
   }
 }
 
-// @ts-ignore: decorator
-@inline
 function addFlow(f: i32, a: i32, b: i32, Q: f64, dQa: f64, dQb: f64): void {
   add(ofCells(Cell.inflow), a, -Q);
   add(ofCells(Cell.inflow), b, Q);

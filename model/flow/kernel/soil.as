@@ -53,6 +53,16 @@ function slope(at: usize, d: f64): f64 {
 
 /** Fills the state of cells from their u; those whose u is as before are left alone. */
 export function evaluateCells(table: usize, from: i32, to: i32): void {
+  const atU = ofCells(Cell.u);
+  const atUFilled = ofCells(Cell.uFilled);
+  const atTheta = ofCells(Cell.theta);
+  const atDTheta = ofCells(Cell.dTheta);
+  const atPhi = ofCells(Cell.phi);
+  const atDPhi = ofCells(Cell.dPhi);
+  const atH = ofCells(Cell.h);
+  const atDH = ofCells(Cell.dH);
+  const atK = ofCells(Cell.K);
+  const atDK = ofCells(Cell.dK);
   const thetaR = number(table, Head.thetaR);
   const thetaStar = number(table, Head.thetaStar);
   const hStar = number(table, Head.hStar);
@@ -71,49 +81,49 @@ export function evaluateCells(table: usize, from: i32, to: i32): void {
   const wet = table + (<usize>number(table, Head.suction + Run.start) << 3);
   for (let i = from; i < to; i++) {
     const o = <usize>i << 3;
-    const u = load<f64>(ofCells(Cell.u) + o);
-    if (u == load<f64>(ofCells(Cell.uFilled) + o)) continue;
-    store<f64>(ofCells(Cell.uFilled) + o, u);
+    const u = load<f64>(atU + o);
+    if (u == load<f64>(atUFilled + o)) continue;
+    store<f64>(atUFilled + o, u);
     if (u < thetaStar) {
       const excess = max(u - thetaR, least);
       const p = stretch(dry, dryShift, dryFirst, dryLast, excess);
       const d = excess - load<f64>(p);
       const dPhi = slope(p + FIRST, d);
       const dH = slope(p + THIRD, d);
-      store<f64>(ofCells(Cell.theta) + o, u);
-      store<f64>(ofCells(Cell.dTheta) + o, 1);
-      store<f64>(ofCells(Cell.phi) + o, value(p + FIRST, d));
-      store<f64>(ofCells(Cell.dPhi) + o, dPhi);
-      store<f64>(ofCells(Cell.h) + o, value(p + THIRD, d));
-      store<f64>(ofCells(Cell.dH) + o, dH);
-      store<f64>(ofCells(Cell.K) + o, dPhi / dH);
-      store<f64>(ofCells(Cell.dK) + o, slope(p + SECOND, d));
+      store<f64>(atTheta + o, u);
+      store<f64>(atDTheta + o, 1);
+      store<f64>(atPhi + o, value(p + FIRST, d));
+      store<f64>(atDPhi + o, dPhi);
+      store<f64>(atH + o, value(p + THIRD, d));
+      store<f64>(atDH + o, dH);
+      store<f64>(atK + o, dPhi / dH);
+      store<f64>(atDK + o, slope(p + SECOND, d));
       continue;
     }
     const h = hStar + (u - thetaStar) * inverseC;
-    store<f64>(ofCells(Cell.h) + o, h);
-    store<f64>(ofCells(Cell.dH) + o, inverseC);
+    store<f64>(atH + o, h);
+    store<f64>(atDH + o, inverseC);
     if (h < wetEnd) {
       const p = stretch(wet, wetShift, wetFirst, wetLast, -h);
       const d = -h - load<f64>(p);
       const K = -slope(p + FIRST, d);
-      store<f64>(ofCells(Cell.theta) + o, value(p + THIRD, d));
-      store<f64>(ofCells(Cell.dTheta) + o, -slope(p + THIRD, d) * inverseC);
-      store<f64>(ofCells(Cell.phi) + o, value(p + FIRST, d));
-      store<f64>(ofCells(Cell.dPhi) + o, K * inverseC);
-      store<f64>(ofCells(Cell.K) + o, K);
-      store<f64>(ofCells(Cell.dK) + o, -slope(p + SECOND, d) * inverseC);
+      store<f64>(atTheta + o, value(p + THIRD, d));
+      store<f64>(atDTheta + o, -slope(p + THIRD, d) * inverseC);
+      store<f64>(atPhi + o, value(p + FIRST, d));
+      store<f64>(atDPhi + o, K * inverseC);
+      store<f64>(atK + o, K);
+      store<f64>(atDK + o, -slope(p + SECOND, d) * inverseC);
       continue;
     }
     const below = min(h, 0.0);
     const thetaSlope = number(table, Head.thetaSlope);
     const K = Ks + KSlope * below;
-    store<f64>(ofCells(Cell.theta) + o, number(table, Head.thetaS) + thetaSlope * below);
-    store<f64>(ofCells(Cell.dTheta) + o, h < 0 ? thetaSlope * inverseC : 0);
-    store<f64>(ofCells(Cell.phi) + o, number(table, Head.phi0) + Ks * h + (KSlope * below * below) / 2);
-    store<f64>(ofCells(Cell.dPhi) + o, K * inverseC);
-    store<f64>(ofCells(Cell.K) + o, K);
-    store<f64>(ofCells(Cell.dK) + o, h < 0 ? KSlope * inverseC : 0);
+    store<f64>(atTheta + o, number(table, Head.thetaS) + thetaSlope * below);
+    store<f64>(atDTheta + o, h < 0 ? thetaSlope * inverseC : 0);
+    store<f64>(atPhi + o, number(table, Head.phi0) + Ks * h + (KSlope * below * below) / 2);
+    store<f64>(atDPhi + o, K * inverseC);
+    store<f64>(atK + o, K);
+    store<f64>(atDK + o, h < 0 ? KSlope * inverseC : 0);
   }
 }
 

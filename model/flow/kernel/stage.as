@@ -15,43 +15,57 @@ const LARGEST_OVERDRAFT: f64 = 0.5;
 
 /** Fills the residuals; the sum of their absolute values, less than 0 where one cell's alone is too large. */
 export function measure(weight: f64): f64 {
+  const atV = ofCells(Cell.V);
+  const atTheta = ofCells(Cell.theta);
+  const atKnown = ofCells(Cell.known);
+  const atInflow = ofCells(Cell.inflow);
+  const atResidual = ofCells(Cell.residual);
+  const atUCorner = ofCells(Cell.uCorner);
+  const atThetaR = ofCells(Cell.thetaR);
   let sum: f64 = 0;
   let isEven = true;
   for (let i = 0; i < n; i++) {
-    const V = number(ofCells(Cell.V), i);
-    const theta = number(ofCells(Cell.theta), i);
-    const R = V * (theta - number(ofCells(Cell.known), i)) - weight * number(ofCells(Cell.inflow), i);
-    set(ofCells(Cell.residual), i, R);
+    const V = number(atV, i);
+    const theta = number(atTheta, i);
+    const R = V * (theta - number(atKnown, i)) - weight * number(atInflow, i);
+    set(atResidual, i, R);
     sum += abs(R);
     if (abs(R) > LARGEST_MISFIT * V) isEven = false;
-    else if (number(ofCells(Cell.uCorner), i) > -Infinity)
-      if (R > LARGEST_OVERDRAFT * (theta - number(ofCells(Cell.thetaR), i)) * V) isEven = false;
+    else if (number(atUCorner, i) > -Infinity)
+      if (R > LARGEST_OVERDRAFT * (theta - number(atThetaR, i)) * V) isEven = false;
   }
   return isEven ? sum : -sum;
 }
 
 /** The change of the cells that takes the residuals away, with the factors at hand. */
 export function newtonStep(): void {
-  for (let i = 0; i < n; i++) set(ofCells(Cell.step), i, -number(ofCells(Cell.residual), i));
-  solve(ofCells(Cell.step));
+  const atStep = ofCells(Cell.step);
+  const atResidual = ofCells(Cell.residual);
+  for (let i = 0; i < n; i++) set(atStep, i, -number(atResidual, i));
+  solve(atStep);
 }
 
 /** The change of the cells with the pot's release, with the factors at hand. */
 export function levelColumn(slope: f64): void {
-  for (let i = 0; i < n; i++) set(ofCells(Cell.column), i, -slope * number(ofCells(Cell.dInflowDdw), i));
-  solve(ofCells(Cell.column));
+  const atColumn = ofCells(Cell.column);
+  const atDInflowDdw = ofCells(Cell.dInflowDdw);
+  for (let i = 0; i < n; i++) set(atColumn, i, -slope * number(atDInflowDdw, i));
+  solve(atColumn);
 }
 
 /** How the release grows with a change of the cells. */
 export function releaseAlong(change: usize): f64 {
+  const atDReleaseDu = ofCells(Cell.dReleaseDu);
   let sum: f64 = 0;
-  for (let i = 0; i < n; i++) sum += number(ofCells(Cell.dReleaseDu), i) * number(change, i);
+  for (let i = 0; i < n; i++) sum += number(atDReleaseDu, i) * number(change, i);
   return sum;
 }
 
 export function takeColumn(dS: f64): void {
+  const atStep = ofCells(Cell.step);
+  const atColumn = ofCells(Cell.column);
   for (let i = 0; i < n; i++)
-    set(ofCells(Cell.step), i, number(ofCells(Cell.step), i) - dS * number(ofCells(Cell.column), i));
+    set(atStep, i, number(atStep, i) - dS * number(atColumn, i));
 }
 
 /**
@@ -60,49 +74,76 @@ export function takeColumn(dS: f64): void {
  * from, where the slopes change at once.
  */
 export function moveCells(share: f64): void {
+  const atUBefore = ofCells(Cell.uBefore);
+  const atThetaR = ofCells(Cell.thetaR);
+  const atKnown = ofCells(Cell.known);
+  const atUCorner = ofCells(Cell.uCorner);
+  const atUSaturated = ofCells(Cell.uSaturated);
+  const atU = ofCells(Cell.u);
+  const atStep = ofCells(Cell.step);
   for (let i = 0; i < n; i++) {
-    const before = number(ofCells(Cell.uBefore), i);
-    const driest = min(number(ofCells(Cell.thetaR), i), number(ofCells(Cell.known), i));
-    const corner = number(ofCells(Cell.uCorner), i);
-    const saturated = number(ofCells(Cell.uSaturated), i);
+    const before = number(atUBefore, i);
+    const driest = min(number(atThetaR, i), number(atKnown, i));
+    const corner = number(atUCorner, i);
+    const saturated = number(atUSaturated, i);
     let floor = before < driest ? driest : driest + (before - driest) / 2;
     let ceiling = before < saturated ? saturated : Infinity;
     if (corner > -Infinity) {
       if (before > corner) floor = max(driest, corner);
       else if (before < corner) ceiling = corner;
     }
-    set(ofCells(Cell.u), i, min(max(before + share * number(ofCells(Cell.step), i), floor), ceiling));
+    set(atU, i, min(max(before + share * number(atStep, i), floor), ceiling));
   }
 }
 
 /** Guesses u from the start of the step, along a rate; only while unsaturated. */
 export function guess(rate: usize, dt: f64): void {
+  const atUStart = ofCells(Cell.uStart);
+  const atThetaR = ofCells(Cell.thetaR);
+  const atThetaS = ofCells(Cell.thetaS);
+  const atU = ofCells(Cell.u);
   for (let i = 0; i < n; i++) {
-    const from = number(ofCells(Cell.uStart), i);
+    const from = number(atUStart, i);
     const u = from + dt * number(rate, i);
-    const isInside = u > number(ofCells(Cell.thetaR), i) && u < number(ofCells(Cell.thetaS), i);
-    set(ofCells(Cell.u), i, isInside ? u : from);
+    const isInside = u > number(atThetaR, i) && u < number(atThetaS, i);
+    set(atU, i, isInside ? u : from);
   }
 }
 
 /** The first stage's flow goes on for `rest` days; what the second stage starts from. */
 export function endFirstStage(weight: f64, rest: f64): void {
+  const atInflow = ofCells(Cell.inflow);
+  const atKnown = ofCells(Cell.known);
+  const atThetaStart = ofCells(Cell.thetaStart);
+  const atV = ofCells(Cell.V);
+  const atStageRate = ofCells(Cell.stageRate);
+  const atU = ofCells(Cell.u);
+  const atUStart = ofCells(Cell.uStart);
+  const atFirstInflow = ofCells(Cell.firstInflow);
   for (let i = 0; i < n; i++) {
-    const inflow = number(ofCells(Cell.inflow), i);
-    set(ofCells(Cell.known), i, number(ofCells(Cell.thetaStart), i) + (rest * inflow) / number(ofCells(Cell.V), i));
-    set(ofCells(Cell.stageRate), i, (number(ofCells(Cell.u), i) - number(ofCells(Cell.uStart), i)) / weight);
-    set(ofCells(Cell.firstInflow), i, inflow);
+    const inflow = number(atInflow, i);
+    set(atKnown, i, number(atThetaStart, i) + (rest * inflow) / number(atV, i));
+    set(atStageRate, i, (number(atU, i) - number(atUStart, i)) / weight);
+    set(atFirstInflow, i, inflow);
   }
 }
 
 /** Ends a step of dt; the sum of the flows' changes from the first to the second stage. */
 export function endSecondStage(weight: f64, dt: f64): f64 {
+  const atInflow = ofCells(Cell.inflow);
+  const atThetaNext = ofCells(Cell.thetaNext);
+  const atKnown = ofCells(Cell.known);
+  const atV = ofCells(Cell.V);
+  const atRate = ofCells(Cell.rate);
+  const atU = ofCells(Cell.u);
+  const atUStart = ofCells(Cell.uStart);
+  const atFirstInflow = ofCells(Cell.firstInflow);
   let change: f64 = 0;
   for (let i = 0; i < n; i++) {
-    const inflow = number(ofCells(Cell.inflow), i);
-    set(ofCells(Cell.thetaNext), i, number(ofCells(Cell.known), i) + (weight * inflow) / number(ofCells(Cell.V), i));
-    set(ofCells(Cell.rate), i, (number(ofCells(Cell.u), i) - number(ofCells(Cell.uStart), i)) / dt);
-    change += abs(inflow - number(ofCells(Cell.firstInflow), i));
+    const inflow = number(atInflow, i);
+    set(atThetaNext, i, number(atKnown, i) + (weight * inflow) / number(atV, i));
+    set(atRate, i, (number(atU, i) - number(atUStart, i)) / dt);
+    change += abs(inflow - number(atFirstInflow, i));
   }
   return change;
 }

@@ -1,3 +1,4 @@
+import { entry } from "../input/lists.ts";
 import type { SoilTable } from "../soil/soilTable.ts";
 import { type Boundary, type BoundaryFlows, edgeRun, type Moment, type PotState } from "./boundary.ts";
 import type { Ground } from "./ground.ts";
@@ -29,6 +30,11 @@ export interface Assembly {
   /** Flow out of the pot, cm³/day, and its derivative by the level. */
   readonly release: { Q: number; dQddw: number };
   evaluate(pot: PotState, moment: Moment): void;
+  /**
+   * The first stage's flow goes on for longer than the stage: a cell that roots empty meanwhile would give more than it
+   * holds. Roots then leave what they took beyond the water that they can take; it is taken off what has entered.
+   */
+  giveBack(time: number, entered: Float64Array): void;
 }
 
 export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Boundary[], kernel: MeshKernel): Assembly {
@@ -63,6 +69,11 @@ export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Bounda
         release.dQddw += flows.sums[1] ?? 0;
       }
     },
+    giveBack(time, entered) {
+      boundaries.forEach(({ cornerHead }, k) => {
+        if (cornerHead !== undefined) entered[k]! += loops.giveBack(...entry(edges, k).places, time);
+      });
+    },
   };
 }
 
@@ -84,9 +95,14 @@ function placeSoils({ cellCount }: Mesh, ground: Ground, { cells, tables }: Mesh
   return ground.layers.map(({ table, from, to }) => ({ at: placeOf(table), from, to }));
 }
 
-/** u at which a boundary's flow sets in at once; −Infinity where none does. */
-function placeCorners(boundaries: readonly Boundary[], ground: Ground, { cells: { uCorner } }: MeshKernel): void {
-  uCorner.fill(Number.NEGATIVE_INFINITY);
-  for (const { cell, cornerHead } of boundaries)
-    if (cornerHead !== undefined) for (const c of cell) uCorner[c] = ground.uAtHead(c, cornerHead);
+/** u at which a boundary's flow sets in at once, and the water content there; −Infinity where none does. */
+function placeCorners(boundaries: readonly Boundary[], ground: Ground, { cells }: MeshKernel): void {
+  cells.uCorner.fill(Number.NEGATIVE_INFINITY);
+  for (const { cell, cornerHead } of boundaries) {
+    if (cornerHead === undefined) continue;
+    for (const c of cell) {
+      cells.uCorner[c] = ground.uAtHead(c, cornerHead);
+      cells.thetaCorner[c] = ground.tableOf(c).soil.theta(cornerHead);
+    }
+  }
 }

@@ -1,4 +1,4 @@
-import { bisector, cross, pairs, sum } from "d3-array";
+import { bisector, pairs, sum } from "d3-array";
 import { entry } from "../input/lists.ts";
 import type { Boundary } from "./boundary.ts";
 import type { Roots, UptakeLimits } from "./problem.ts";
@@ -32,8 +32,12 @@ export function rootUptake(mesh: TensorMesh, roots: Roots, area: number): Bounda
     begin({ kernel: { loops }, room, places }) {
       // The shares, and what the loop keeps of α and its slope.
       const { at, values } = room.numbers(3 * cell.length);
+      let day = Number.NaN;
       return (_, { t, spell: { transpiration: demand } }) => {
-        values.set(shareAt(Math.floor(t) + 0.5));
+        if (Math.floor(t) !== day) {
+          day = Math.floor(t);
+          values.set(shareAt(day + 0.5));
+        }
         const { h1, h2, h3, h4 } = headsAt(roots.limits, demand);
         loops.fillRoots(...places, at, demand * area, 1 - roots.adaptability, h1, h2, h3, h4);
       };
@@ -74,10 +78,11 @@ function rootShares(mesh: TensorMesh, { plantRadius, growth }: Roots): RootShare
       Array.from(dEdges, (d) => depthIntegral(d, depth)),
       (from, to) => to - from,
     );
-    const boxes = cross(byRow, byColumn, (ofRow, ofColumn) => ofColumn * ofRow);
+    const columns = byColumn.length;
     weight.fill(0);
     cellAt.forEach((cell, k) => {
-      if (cell >= 0) weight[cell]! += entry(boxes, k % boxes.length) * entry(soilShare, cell);
+      const row = Math.floor(k / columns) % byRow.length;
+      if (cell >= 0) weight[cell]! += byColumn[k % columns]! * byRow[row]! * soilShare[cell]!;
     });
   }
   const reached = new Set<number>();

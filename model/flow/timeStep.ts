@@ -89,9 +89,8 @@ const emptyState = ({ boundaries, kernel: { cells } }: Assembly): FlowState => (
 
 /** Steps the state of the system's cells. */
 export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: number) => Spell = () => CALM): Stepper {
-  const { kernel, flows, release, boundaries, ground } = system;
+  const { kernel, flows, release } = system;
   const { loops, cells } = kernel;
-  const { V, known } = cells;
   const [rate, stageRate] = [kernel.addressOf("rate"), kernel.addressOf("stageRate")];
   const next = emptyState(system);
   const totals = (weight: number, sums: Float64Array) => {
@@ -99,24 +98,6 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
       sums[k]! += weight * Q;
     });
   };
-
-  /**
-   * The first stage's flow goes on for longer than the stage: a cell that roots empty meanwhile would give more than it
-   * holds. Roots then leave what they took beyond the water that they can take.
-   */
-  function giveBack(state: FlowState, time: number): void {
-    boundaries.forEach(({ cell, cornerHead }, b) => {
-      if (cornerHead === undefined) return;
-      for (let k = 0; k < cell.length; k++) {
-        const c = cell[k]!;
-        const least = Math.min(ground.tableOf(c).soil.theta(cornerHead), state.theta[c]!);
-        if (known[c]! >= least) continue;
-        const back = Math.min(least - known[c]!, (-time * flows[b]!.Q[k]!) / V[c]!);
-        known[c]! += back;
-        next.entered[b]! += back * V[c]!;
-      }
-    });
-  }
 
   function attempt(state: FlowState, dt: number, tolerance: StepTolerance, law: LevelLaw | undefined): StepResult {
     const weight = GAMMA * dt;
@@ -127,7 +108,7 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
     next.entered.set(state.entered);
     next.poured = state.poured;
     loops.guess(rate, FIRST_SHARE * weight);
-    known.set(state.theta);
+    cells.known.set(state.theta);
     const first = solver.solve(
       { weight, knownRelease: state.release, tolerance: tolerance.newton, moment: momentAfter(weight) },
       next.pot,
@@ -137,7 +118,7 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
     if (!first.isSolved) return { ...first, error: Number.NaN };
     totals(dt - weight, next.entered);
     loops.endFirstStage(weight, dt - weight);
-    giveBack(state, dt - weight);
+    system.giveBack(dt - weight, next.entered);
     const knownRelease = state.release + (dt - weight) * first.outflow;
     const firstLoss = (dt - weight) * lossOf(first);
     loops.guess(stageRate, SECOND_SHARE * dt);

@@ -30,6 +30,8 @@ const enum Roots {
 }
 
 const MOST_ITERATIONS = 60;
+/** Newton's step is taken where it is so much shorter than the last one; else the bounds are halved, lest it swings for ever. */
+export const SHORTER: f64 = 0.9;
 
 /** q, and its slopes by the cell's u and by p; set by `throughWall`. */
 let q: f64 = 0;
@@ -52,6 +54,7 @@ function throughWall(conductance: f64, perArea: f64, p: f64, drop: f64, cell: i3
   let dry = min(h, p) - abs(drop) - 1e-9;
   let wet = max(h, p) + abs(drop) + 1e-9;
   let hf = guess > dry && guess < wet ? guess : min(p, wet);
+  let stride: f64 = Infinity;
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
     halfCell(table, hf, h, phi, K, dK, drop);
     const misfit = conductance * (p - hf) - perArea * halfFlow;
@@ -60,7 +63,8 @@ function throughWall(conductance: f64, perArea: f64, p: f64, drop: f64, cell: i3
     if (misfit > 0) dry = hf;
     else wet = hf;
     const next = hf - misfit / slope;
-    const to = next > dry && next < wet ? next : (dry + wet) / 2;
+    const to = next > dry && next < wet && abs(next - hf) < SHORTER * stride ? next : (dry + wet) / 2;
+    stride = abs(to - hf);
     if (abs(to - hf) <= 1e-7 * (1 + abs(hf))) {
       q = conductance * (p - to);
       qByU = (-conductance * perArea * halfByCell * number(ofCells(Cell.dH), cell)) / slope;
@@ -183,4 +187,23 @@ export function addFlows(count: i32, cells: usize, flows: usize, isFromPot: bool
   }
   set(flows, 3 * count, all);
   set(flows, 3 * count + 1, byLevel);
+}
+
+/**
+ * Roots leave what they would take in the time beyond the water that they can take from a cell, and that water stays known to
+ * it; how much that is, cm³.
+ */
+export function giveBack(count: i32, cells: usize, flows: usize, time: f64): f64 {
+  let all: f64 = 0;
+  for (let k = 0; k < count; k++) {
+    const cell = whole(cells, k);
+    const known = number(ofCells(Cell.known), cell);
+    const least = min(number(ofCells(Cell.thetaCorner), cell), number(ofCells(Cell.thetaStart), cell));
+    if (known >= least) continue;
+    const V = number(ofCells(Cell.V), cell);
+    const back = min(least - known, (-time * number(flows, k)) / V);
+    add(ofCells(Cell.known), cell, back);
+    all += back * V;
+  }
+  return all;
 }

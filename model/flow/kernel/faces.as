@@ -1,4 +1,5 @@
 /** Flow across the faces between cells: see `assembly.ts` and `interface.ts`. */
+import { SHORTER } from "./edges";
 import { add, Cell, clear, Face, faceA, faceB, faceCount, n, number, ofCells, ofFaces, set, tables, whole } from "./memory";
 import {
   halfByCell,
@@ -115,6 +116,7 @@ function acrossInterface(a: i32, b: i32, Ta: f64, Tb: f64, dropA: f64, dropB: f6
   let dry = min(restA, restB) - 1e-9;
   let wet = max(restA, restB) + 1e-9;
   let hf = guess > dry && guess < wet ? guess : (dry + wet) / 2;
+  let stride: f64 = Infinity;
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
     halfCell(tableA, hf, hA, phiA, KA, dKA, dropA);
     const intoA = Ta * halfFlow;
@@ -127,7 +129,8 @@ function acrossInterface(a: i32, b: i32, Ta: f64, Tb: f64, dropA: f64, dropB: f6
     if (sum > 0) wet = hf;
     else dry = hf;
     const next = hf - sum / slope;
-    const to = next > dry && next < wet ? next : (dry + wet) / 2;
+    const to = next > dry && next < wet && abs(next - hf) < SHORTER * stride ? next : (dry + wet) / 2;
+    stride = abs(to - hf);
     if (abs(to - hf) <= NEAR * (1 + abs(hf))) {
       const conducts = (Tb * halfByFace) / slope;
       flow = Tb * (halfFlow + halfByFace * (to - hf));

@@ -3,7 +3,7 @@
  * `npm run kernel`): five to twenty times as fast as the same loops in JavaScript.
  */
 export { factor, placeFactors, solve } from "./elimination";
-export { addFlows, fillHeld, fillRoots, fillWall, limitFlows } from "./edges";
+export { addFlows, fillHeld, fillRoots, fillWall, giveBack, limitFlows } from "./edges";
 export { addFaces, addInterfaces } from "./faces";
 export { placeMesh } from "./memory";
 export { evaluateCells } from "./soil";

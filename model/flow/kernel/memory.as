@@ -24,6 +24,7 @@ export const enum Cell {
   thetaS,
   uSaturated,
   uCorner,
+  thetaCorner,
   known,
   residual,
   step,

@@ -85,12 +85,11 @@ function placeSoils({ cellCount }: Mesh, ground: Ground, { cells, tables }: Mesh
     places.set(table, at);
     return at;
   };
-  for (let cell = 0; cell < cellCount; cell++) {
-    const { soil, ...table } = ground.tableOf(cell);
-    tables[cell] = placeOf(ground.tableOf(cell));
-    cells.thetaR[cell] = soil.thetaR;
-    cells.thetaS[cell] = soil.thetaS;
-    cells.uSaturated[cell] = table.uAtHead(0);
+  for (let cell = 0; cell < cellCount; cell++) tables[cell] = placeOf(ground.tableOf(cell));
+  for (const { table, from, to } of ground.layers) {
+    cells.thetaR.fill(table.soil.thetaR, from, to);
+    cells.thetaS.fill(table.soil.thetaS, from, to);
+    cells.uSaturated.fill(table.uAtHead(0), from, to);
   }
   return ground.layers.map(({ table, from, to }) => ({ at: placeOf(table), from, to }));
 }

@@ -33,6 +33,8 @@ export interface Fineness {
   sectors: number;
   /** Error of the stored water allowed in one time step, as a share of the water given so far. */
   timeError: number;
+  /** Share of that error at which Newton's method stops. */
+  newtonError: number;
   /**
    * See `TableOptions.wetEnd`, cm. Where clay saturates, −0.5 takes a half to a tenth of the steps that −0.1 takes and
    * adds about 1 % to what the pot gives; it changes nothing in soil that stays drier.
@@ -54,7 +56,8 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     mostBoxes: 2000,
     atSurface: 0.5,
     sectors: 3,
-    timeError: 0.06,
+    timeError: 0.1,
+    newtonError: 0.2,
     wetEnd: -0.5,
   },
   standard: {
@@ -70,7 +73,8 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     mostBoxes: 6000,
     atSurface: 0.15,
     sectors: 4,
-    timeError: 0.03,
+    timeError: 0.035,
+    newtonError: 0.2,
     wetEnd: -0.2,
   },
   reference: {
@@ -87,6 +91,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     atSurface: 0.06,
     sectors: 8,
     timeError: 0.005,
+    newtonError: 0.1,
     wetEnd: -0.1,
   },
 };

@@ -1,6 +1,8 @@
 import { farthestGround, sidesOf } from "../bed/potGrid.ts";
 import { entry, last } from "../input/lists.ts";
 import type { Pot } from "../pot/pot.ts";
+import { type SoilTable, soilTable } from "../soil/soilTable.ts";
+import { type VanGenuchtenParameters, vanGenuchten } from "../soil/vanGenuchten.ts";
 import { type Fineness, gridLines, type SoilBlock } from "./gridRule.ts";
 import { type MeshKernel, meshKernel } from "./meshKernel.ts";
 import { minimumDegreeOrder } from "./ordering.ts";
@@ -12,6 +14,8 @@ export interface Grid {
   readonly mesh: TensorMesh;
   /** Serves one run at a time. */
   readonly kernel: MeshKernel;
+  /** The table of a soil, made anew only where it is not one of the last few. */
+  tableOf(soil: VanGenuchtenParameters, wetEnd: number): SoilTable;
 }
 
 /** Lends grids, and keeps those given back for the next run about the same pot: they take a tenth of a quick run. */
@@ -46,9 +50,26 @@ export function gridStore(): GridStore {
   };
 }
 
+/** Tables kept by a grid: those of two soils before and after a change. */
+const MOST_TABLES = 4;
+
+function keptTables(): Grid["tableOf"] {
+  const kept: { key: string; table: SoilTable }[] = [];
+  return (soil, wetEnd) => {
+    const key = JSON.stringify([soil, wetEnd]);
+    const known = kept.find((each) => each.key === key);
+    if (known) return known.table;
+    const table = soilTable(vanGenuchten(soil), { wetEnd });
+    kept.push({ key, table });
+    if (kept.length > MOST_TABLES) kept.shift();
+    return table;
+  };
+}
+
 function newGrid(pot: Pot, block: SoilBlock, fineness: Fineness): Grid {
   const mesh = meshOf(pot, block, fineness);
-  return { mesh, kernel: meshKernel(mesh, minimumDegreeOrder(mesh, distanceFromPot(mesh, pot))) };
+  const order = minimumDegreeOrder(mesh, distanceFromPot(mesh, pot));
+  return { mesh, kernel: meshKernel(mesh, order), tableOf: keptTables() };
 }
 
 function meshOf(pot: Pot, block: SoilBlock, fineness: Fineness): TensorMesh {

@@ -38,7 +38,7 @@ export interface MeshKernel {
 const RUN_BYTES = 2 ** 21;
 const RUN_BYTES_PER_CELL = 200;
 
-export function meshKernel(mesh: Mesh, elimination: Elimination, drop = 1e-4): MeshKernel {
+export function meshKernel(mesh: Mesh, elimination: Elimination, drop = 1e-3): MeshKernel {
   const {
     cellCount: n,
     faces: { a, b, T, drop: fall },

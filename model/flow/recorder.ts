@@ -41,7 +41,6 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): 
     const now = balance.at(state);
     const fallen = topArea * sinceStart(problem.weather, "rain", state.t);
     const wanted = problem.roots ? area * sinceStart(problem.weather, "transpiration", state.t) : 0;
-    balanceError = now.error;
     history.day.push(state.t);
     history.waterLevelDepth.push(state.pot.dw);
     history.pouredLitres.push(litres(problem.filling.kind === "held" ? now.seepage : state.poured));
@@ -62,6 +61,7 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): 
 
   function stop(state: FlowState): void {
     if (!problem.days.includes(state.t)) return;
+    balanceError = balance.errorAt(state);
     const edge = first(history.edges);
     rows.push({
       day: state.t,

@@ -2,8 +2,7 @@ import { pairs, union } from "d3-array";
 import { entry, last } from "../input/lists.ts";
 import { buildPot } from "../pot/buildPot.ts";
 import type { Pot } from "../pot/pot.ts";
-import { type SoilTable, soilTable } from "../soil/soilTable.ts";
-import { vanGenuchten } from "../soil/vanGenuchten.ts";
+import type { SoilTable } from "../soil/soilTable.ts";
 import { type Assembly, assembly } from "./assembly.ts";
 import { type Boundary, freeDrainage } from "./boundary.ts";
 import { FINENESS, type Fineness, type SoilBlock } from "./gridRule.ts";
@@ -50,18 +49,18 @@ export function* simulate(
 }
 
 function* simulateOn(
-  { mesh, kernel }: Grid,
+  grid: Grid,
   problem: Problem,
   pot: Pot,
   fineness: Fineness,
   clock: WorkClock,
 ): ReturnType<typeof simulate> {
-  const system = potInSoil({ mesh, kernel }, problem, pot, fineness);
+  const system = potInSoil(grid, problem, pot, fineness);
   const supply = potSupply(problem.filling, pot);
   const state = startState(system, problem.startHead);
   supply.begin(state);
   supply.refill(state);
-  const records = recorder(problem, mesh, system);
+  const records = recorder(problem, grid.mesh, system);
   records.step(state);
   const steps = stepper(system, stageSolver(system), (t) => spellAt(problem.weather, t));
   const course = march(state, steps, {
@@ -136,17 +135,18 @@ function workClock() {
 }
 
 /** The pot in its region: wall, leaking plug and free drainage at the bottom; the other sides are closed. */
-function potInSoil({ mesh, kernel }: Grid, problem: Problem, pot: Pot, { wetEnd }: Fineness): Assembly {
-  const ground = groundOf(mesh, problem, wetEnd);
+function potInSoil(grid: Grid, problem: Problem, pot: Pot, { wetEnd }: Fineness): Assembly {
+  const { mesh, kernel } = grid;
+  const ground = groundOf(grid, problem, wetEnd);
   const plug = pot.plugLeak > 0 ? [leakingPlug(pot, cellBelow(mesh, pot))] : [];
   const { bottom } = mesh.sides;
   const boundaries = [freeDrainage(bottom), potWall(mesh.wall, pot), ...plug, ...living(mesh, problem)];
   return assembly(mesh, ground, boundaries, kernel);
 }
 
-function groundOf(mesh: TensorMesh, { soil, topLayer }: Problem, wetEnd: number): Ground {
+function groundOf({ mesh, tableOf }: Grid, { soil, topLayer }: Problem, wetEnd: number): Ground {
   const layer = (parameters: Problem["soil"], bottom: number): { table: SoilTable; bottom: number } => ({
-    table: soilTable(vanGenuchten(parameters), { wetEnd }),
+    table: tableOf(parameters, wetEnd),
     bottom,
   });
   const top = topLayer ? [layer(topLayer.soil, topLayer.depth)] : [];
@@ -207,7 +207,13 @@ const PAYING = 0.1;
  * day where soil is saturated, which has no room for more. All of it is not paid in one step, however short, for which heads would
  * rise by metres: paid in proportion to the time, it adds to the flow no more than `timeError` of its mean.
  */
-function stepTolerance({ days }: Problem, system: Assembly, pot: Pot, supply: PotSupply, { timeError }: Fineness) {
+function stepTolerance(
+  { days }: Problem,
+  system: Assembly,
+  pot: Pot,
+  supply: PotSupply,
+  { timeError, newtonError }: Fineness,
+) {
   return (state: FlowState, end: number): StepTolerance => {
     const given = state.entered.reduce(
       (sum, volume, k) => (entry(system.boundaries, k).isFromPot ? sum + Math.abs(volume) : sum),
@@ -217,7 +223,7 @@ function stepTolerance({ days }: Problem, system: Assembly, pot: Pot, supply: Po
     const step = timeError * (Math.min(given, left) + 0.01 * pot.capacity);
     const asked = days.find((day) => day >= end) ?? end;
     const isPaid = asked === last(days) || isSaturated(system);
-    const carried = 0.1 * step * (isPaid ? Math.min((asked - end) / (PAYING * asked), 1) : 1);
+    const carried = newtonError * step * (isPaid ? Math.min((asked - end) / (PAYING * asked), 1) : 1);
     return { step, newton: Math.max(carried, 1e-7 * Math.max(given, 1e-4 * pot.capacity)) };
   };
 }

@@ -37,6 +37,8 @@ const MOST_STEPS = 100_000;
 const MOST_TRIES = 40;
 const LARGEST_GROWTH = 3;
 const LARGEST_ERROR = 2;
+/** By how much longer a step is than the water lasts by its outflow so far, which falls: overdrawn a little, it is soon found. */
+const OVERDRAW = 1.2;
 /** Share of the water before a step by which an overdrawn try is near enough to interpolate. */
 const NEARLY_EMPTY = 0.1;
 
@@ -52,6 +54,8 @@ export function* march(
 ): Generator<MarchReport, MarchTrouble | undefined, "restart" | undefined> {
   let dt = plan.firstStep;
   let step = 0;
+  /** Of the last step, cm³/day. */
+  let outflow = 0;
   const trouble = (reason: string, cell: number): MarchTrouble => ({ reason, day: state.t, step: step + 1, cell });
   const restart = () => {
     stepper.forget();
@@ -59,8 +63,9 @@ export function* march(
   };
   const nextStop = () => plan.stops.find((stop) => stop > state.t);
   for (let stop = nextStop(); stop !== undefined; stop = nextStop()) {
-    const { isGood, size, asked, lands, result } = goodStep(state, stepper, plan, stop, dt);
+    const { isGood, size, asked, lands, result } = goodStep(state, stepper, plan, stop, dt, outflow);
     if (!isGood) return trouble(reasonOf(result), result.worstCell);
+    outflow = (stepper.next.release - state.release) / size;
     copyState(stepper.next, state);
     if (lands) state.t = stop;
     if (++step > MOST_STEPS) return trouble("too many time steps", result.worstCell);
@@ -93,10 +98,15 @@ interface Tried {
   result: StepResult;
 }
 
-/** Tries a step of size `dt` towards `stop`, then shorter ones until one is good, or no shorter one is worth a try. */
-function goodStep(state: FlowState, stepper: Stepper, plan: March, stop: number, dt: number): Tried {
+/**
+ * Tries a step of size `dt` towards `stop`, or one that just overdraws the pot by its outflow so far; then shorter ones until
+ * one is good, or no shorter one is worth a try.
+ */
+function goodStep(state: FlowState, stepper: Stepper, plan: March, stop: number, dt: number, outflow: number): Tried {
   const overdrawn: Overdrawn[] = [];
-  for (let [asked, tries] = [dt, 1]; ; tries++) {
+  const left = outflow > 0 ? plan.remaining(state) : undefined;
+  const enough = left === undefined ? dt : (OVERDRAW * left) / outflow;
+  for (let [asked, tries] = [Math.min(dt, enough), 1]; ; tries++) {
     const { size, lands } = landing(state.t, stop, asked);
     const tolerance = plan.toleranceAt(state, lands ? stop : state.t + size);
     const result = stepper.attempt(state, size, tolerance, plan.levelLaw(state));

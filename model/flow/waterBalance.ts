@@ -13,8 +13,6 @@ export interface WaterBalance {
   uptake: number;
   evaporation: number;
   rain: number;
-  /** |storage change − in + out| over the largest of the three, or over `LEAST_MOVED` where less has moved. */
-  error: number;
 }
 
 /**
@@ -28,21 +26,24 @@ export function waterBalance({ mesh, kernel: { cells }, boundaries }: Assembly) 
   const stored = () => mesh.V.reduce((sum, V, i) => sum + V * cells.theta[i]!, 0);
   const atStart = stored();
   return {
-    at({ entered }: FlowState): WaterBalance {
+    /** |storage change − in + out| over the largest of the three, or over `LEAST_MOVED` where less has moved. */
+    errorAt({ entered }: FlowState): number {
       const change = stored() - atStart;
       const inward = entered.reduce((sum, volume) => sum + Math.max(volume, 0), 0);
       const outward = entered.reduce((sum, volume) => sum - Math.min(volume, 0), 0);
+      const largest = Math.max(Math.abs(change), inward, outward, LEAST_MOVED * atStart);
+      return Math.abs(change - inward + outward) / largest;
+    },
+    at({ entered }: FlowState): WaterBalance {
       const sumWhere = (isMeant: (boundary: Boundary) => boolean) =>
         entered.reduce((sum, volume, k) => (isMeant(entry(boundaries, k)) ? sum + volume : sum), 0);
       const throughAll = (meant: string) => sumWhere(({ name }) => name === meant);
-      const largest = Math.max(Math.abs(change), inward, outward, LEAST_MOVED * atStart);
       return {
         seepage: sumWhere(({ isFromPot }) => isFromPot),
         drainage: -throughAll("drainage"),
         uptake: -throughAll("roots"),
         evaporation: -throughAll("evaporation"),
         rain: throughAll("rain"),
-        error: Math.abs(change - inward + outward) / largest,
       };
     },
   };

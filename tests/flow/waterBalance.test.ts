@@ -15,7 +15,7 @@ function errorOf(change: number, entered: number): number {
     boundaries,
   } as unknown as Assembly);
   theta[0]! += change / 1000;
-  return balance.at({ entered: Float64Array.of(entered) } as unknown as FlowState).error;
+  return balance.errorAt({ entered: Float64Array.of(entered) } as unknown as FlowState);
 }
 
 it("is off by the share of what moved that is missing", () => {

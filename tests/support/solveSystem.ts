@@ -79,7 +79,7 @@ export function solveSystem(input: SystemInput): { states: SystemState[]; steps:
   for (let next = course.next(); ; next = course.next()) {
     if (next.done) {
       if (next.value) throw new Error(`${next.value.reason} at ${next.value.day}, cell ${next.value.cell}`);
-      return { states, steps, balanceError: closedError(balance.at(state).error, state, pores) };
+      return { states, steps, balanceError: closedError(balance.errorAt(state), state, pores) };
     }
     steps = next.value.step;
     if (next.value.event !== "stop" || !(asked.has(state.t) || state.t === lastStop)) continue;

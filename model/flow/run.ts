@@ -7,7 +7,10 @@ export interface Run {
   steps: number;
   /** The solve alone. */
   milliseconds: number;
-  /** |storage change − in + out| over the largest of in, out, storage change and a millionth of the water in the ground. */
+  /**
+   * |storage change − in + out| over the largest of in, out, storage change and a millionth of the water in the ground, on
+   * the last asked day reached.
+   */
   balanceError: number;
   firstEmptyDay: number | null;
   /** One per asked day reached; a refill at an asked time counts after that time's row and frame. */

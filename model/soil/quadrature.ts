@@ -74,10 +74,10 @@ const DRIEST = -1e8;
  * K |h|/(p − 1). For p ≤ 1 the integral has no end, and begins at `DRIEST` instead: only its differences count.
  */
 function integrateFromDry(K: (h: number) => number, h: number): number {
-  const p = Math.log2(K(DRIEST) / K(2 * DRIEST));
+  const powerAt = (dry: number) => Math.log2(K(dry) / K(2 * dry));
   // Nearer to 1 the rest is nothing but rounding.
-  const hasEnd = p - 1 > 1e-6;
-  const rest = (dry: number) => (hasEnd ? (-dry * K(dry)) / (p - 1) : 0);
+  const hasEnd = powerAt(DRIEST) - 1 > 1e-6;
+  const rest = (dry: number) => (hasEnd ? (-dry * K(dry)) / (powerAt(Math.min(dry, DRIEST)) - 1) : 0);
   const growth = Math.exp(PANEL);
   let sum = 0;
   for (let wet = h; wet > DRIEST; wet *= growth) {

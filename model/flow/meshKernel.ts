@@ -21,7 +21,9 @@ import type { Elimination } from "./ordering.ts";
  * The linear solver is LU without pivoting (the diagonal dominates) in a fixed elimination order, row by row with a dense
  * work row. A multiplier is the share of one cell's imbalance that elimination passes to another, so those below `drop`
  * are skipped: cells that the water has not reached then cost next to nothing. The factors are inexact by that much,
- * which Newton's method does not notice. The packages for this are dense, or unmaintained and with pivoting: hence our own.
+ * which Newton's method hardly ever notices. Where water passes so easily between many cells that they fill and drain as
+ * one, each share is small but all of them are the answer: then none may be skipped. The packages for this are dense, or
+ * unmaintained and with pivoting: hence our own.
  */
 export interface MeshKernel {
   readonly loops: Loops;
@@ -30,6 +32,8 @@ export interface MeshKernel {
   /** Address of the soil's table, by cell. */
   readonly tables: Int32Array;
   addressOf(field: CellField): number;
+  /** The factors of a stage's matrix, none skipped where `isWhole`; false when a pivot is zero or not a number. */
+  factor(weight: number, isWhole: boolean): boolean;
   /** Room for the arrays of a new run; those of the run before are given up, and the cells emptied. */
   beginRun(): Room;
 }
@@ -37,6 +41,9 @@ export interface MeshKernel {
 /** For tables of the closest nodes, and for edges and roots of about as many faces as there are cells. */
 const RUN_BYTES = 2 ** 21;
 const RUN_BYTES_PER_CELL = 200;
+
+/** A multiplier that passes nothing on. */
+const NOTHING = 1e-12;
 
 export function meshKernel(mesh: Mesh, elimination: Elimination, drop = 1e-3): MeshKernel {
   const {
@@ -61,6 +68,10 @@ export function meshKernel(mesh: Mesh, elimination: Elimination, drop = 1e-3): M
     faces: valuesOf(faces),
     tables: tables.values,
     addressOf: (field) => cells[field].at,
+    factor(weight, isWhole) {
+      loops.placeFactors(isWhole ? Math.min(drop, NOTHING) : drop, ...factors);
+      return Boolean(loops.factor(weight));
+    },
     beginRun() {
       room.cutBack(end);
       for (const { values } of Object.values(cells)) values.fill(0);

@@ -53,6 +53,8 @@ interface Point {
 /** Where clay saturates, each finds a few more cells that do: begun again with a shorter step, it would take many times as long. */
 const MOST_ITERATIONS = 60;
 const MOST_TRIES = 5;
+/** A stage that takes more goes on with all multipliers of its factors. */
+const FEW_ITERATIONS = 5;
 /** Share of the residuals that a step may leave for its factors to serve again (found by timing live and standard runs). */
 const FAST = 0.2;
 
@@ -76,17 +78,23 @@ export function stageSolver({ kernel, release, evaluate }: Assembly): StageSolve
     return { S, outflow: outflow ?? 0, sum, isClose: sum <= tolerance && ofCells >= 0 };
   }
 
-  function factor({ weight }: ImplicitStage, S: number, law: LevelLaw | undefined): boolean {
+  function factor({ weight }: ImplicitStage, S: number, law: LevelLaw | undefined, isWhole: boolean): boolean {
     if (factored?.weight === weight && factored.law === law) return true;
     factored = undefined;
-    if (!loops.factor(weight)) return false;
+    if (!kernel.factor(weight, isWhole)) return false;
     factored = { weight, law };
     if (law) loops.levelColumn(law.slopeAt(S) * weight);
     return true;
   }
 
-  function newtonStep(stage: ImplicitStage, { S, outflow }: Point, law: LevelLaw | undefined): number | undefined {
-    if (!factor(stage, S, law)) return undefined;
+  /** Undefined where the matrix has no factors. */
+  function newtonStep(
+    stage: ImplicitStage,
+    { S, outflow }: Point,
+    law: LevelLaw | undefined,
+    isWhole: boolean,
+  ): number | undefined {
+    if (!factor(stage, S, law, isWhole)) return undefined;
     loops.newtonStep();
     if (!law) return 0;
     const slope = law.slopeAt(S) * stage.weight;
@@ -118,7 +126,7 @@ export function stageSolver({ kernel, release, evaluate }: Assembly): StageSolve
     let at = evaluateAt(guess);
     let iterations = 0;
     while (!at.isClose && iterations < MOST_ITERATIONS && Number.isFinite(at.sum)) {
-      const dS = newtonStep(stage, at, law);
+      const dS = newtonStep(stage, at, law, iterations >= FEW_ITERATIONS);
       if (dS === undefined) break;
       const before = at.sum;
       at = search(at, dS);

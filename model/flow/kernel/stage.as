@@ -13,9 +13,6 @@ const LARGEST_MISFIT: f64 = 0.03;
  */
 const LARGEST_OVERDRAFT: f64 = 0.5;
 
-/** Changes of u below this are left out, far below what a residual may be: most cells then keep their soil functions. */
-const NEGLIGIBLE: f64 = 1e-12;
-
 /** Fills the residuals; the sum of their absolute values, less than 0 where one cell's alone is too large. */
 export function measure(weight: f64): f64 {
   const atV = ofCells(Cell.V);
@@ -95,8 +92,7 @@ export function moveCells(share: f64): void {
       if (before > corner) floor = max(driest, corner);
       else if (before < corner) ceiling = corner;
     }
-    const change = share * number(atStep, i);
-    set(atU, i, abs(change) < NEGLIGIBLE ? before : min(max(before + change, floor), ceiling));
+    set(atU, i, min(max(before + share * number(atStep, i), floor), ceiling));
   }
 }
 
@@ -108,10 +104,9 @@ export function guess(rate: usize, dt: f64): void {
   const atU = ofCells(Cell.u);
   for (let i = 0; i < n; i++) {
     const from = number(atUStart, i);
-    const change = dt * number(rate, i);
-    const u = from + change;
+    const u = from + dt * number(rate, i);
     const isInside = u > number(atThetaR, i) && u < number(atThetaS, i);
-    set(atU, i, isInside && abs(change) > NEGLIGIBLE ? u : from);
+    set(atU, i, isInside ? u : from);
   }
 }
 

@@ -56,7 +56,7 @@ export const FINENESS: Record<Accuracy, Fineness> = {
     mostBoxes: 2000,
     atSurface: 0.5,
     sectors: 3,
-    timeError: 0.1,
+    timeError: 0.09,
     newtonError: 0.2,
     wetEnd: -0.5,
   },

@@ -56,6 +56,7 @@ export interface BoundaryFlows {
 export function edgeRun(kernel: MeshKernel, room: Room, { cell }: Boundary): EdgeRun {
   const count = cell.length;
   const { at, values } = room.numbers(3 * count + 2);
+  values.fill(0);
   const [Q, dQdu, dQddw] = [0, 1, 2].map((k) => values.subarray(k * count, (k + 1) * count)) as [
     Float64Array,
     Float64Array,

@@ -75,7 +75,7 @@ export interface Placed<T> {
 
 /** Room for arrays in the memory, one after another. */
 export interface Room {
-  /** Copies values into the memory, or makes room for a count of zeros; a RangeError where it does not suffice. */
+  /** Copies values into the memory, or makes room for a count of any; a RangeError where it does not suffice. */
   numbers(values: number | ArrayLike<number>): Placed<Float64Array>;
   wholes(values: Int32Array): Placed<Int32Array>;
   /** Where the next array goes. */
@@ -104,8 +104,7 @@ function roomIn(buffer: ArrayBuffer): Room {
       const count = typeof values === "number" ? values : values.length;
       const at = take(8 * count);
       const view = new Float64Array(buffer, at, count);
-      if (typeof values === "number") view.fill(0);
-      else view.set(values);
+      if (typeof values !== "number") view.set(values);
       return { at, values: view };
     },
     wholes(values) {

@@ -32,7 +32,12 @@ export interface MarchReport {
 }
 
 const SMALLEST_STEP = 1e-9;
-const MOST_STEPS = 100_000;
+/**
+ * Iterations of Newton's method in a run, one more for each try, and so many more for each stop: what goes on beyond them hardly
+ * gets on. A common run needs 200 to 4,000.
+ */
+const MOST_ITERATIONS = 27_000;
+const MORE_BY_STOP = 50;
 /** Of one step. */
 const MOST_TRIES = 40;
 const LARGEST_GROWTH = 3;
@@ -49,9 +54,12 @@ const NEARLY_EMPTY = 0.1;
  */
 export function* march(
   state: FlowState,
-  stepper: Stepper,
+  plainStepper: Stepper,
   plan: March,
 ): Generator<MarchReport, MarchTrouble | undefined, "restart" | undefined> {
+  const stepper = counted(plainStepper);
+  const { cost } = stepper;
+  const mostIterations = MOST_ITERATIONS + MORE_BY_STOP * plan.stops.length;
   let dt = plan.firstStep;
   let step = 0;
   /** Of the last step, cm³/day. */
@@ -68,7 +76,8 @@ export function* march(
     outflow = (stepper.next.release - state.release) / size;
     copyState(stepper.next, state);
     if (lands) state.t = stop;
-    if (++step > MOST_STEPS) return trouble("too many time steps", result.worstCell);
+    step++;
+    if (cost.iterations > mostIterations) return trouble("too many iterations", cost.worstCell);
     const grown = size * growthAfter(result);
     dt = lands ? Math.max(grown, asked) : grown;
     if (runsEmpty(plan, state)) {
@@ -80,6 +89,18 @@ export function* march(
     if (answer === "restart") restart();
   }
   return undefined;
+}
+
+/** The stepper, with the iterations of its tries so far, and the worst cell of the last one that was not solved. */
+function counted(stepper: Stepper) {
+  const cost = { iterations: 0, worstCell: 0 };
+  const attempt: Stepper["attempt"] = (...asked) => {
+    const result = stepper.attempt(...asked);
+    cost.iterations += result.iterations + 1;
+    if (!result.isSolved) cost.worstCell = result.worstCell;
+    return result;
+  };
+  return { ...stepper, attempt, cost };
 }
 
 /** Whether the step has used up the water of a pot that still had some. */

@@ -4,8 +4,8 @@ import { evenEdges } from "../../model/checks/evenEdges.ts";
 import { type Ground, layeredGround } from "../../model/flow/ground.ts";
 import { stageSolver } from "../../model/flow/stage.ts";
 import { tensorMesh } from "../../model/flow/tensorMesh.ts";
-import { flowState, stepper } from "../../model/flow/timeStep.ts";
-import { march } from "../../model/flow/timeStepping.ts";
+import { flowState, type Stepper, stepper } from "../../model/flow/timeStep.ts";
+import { type March, march } from "../../model/flow/timeStepping.ts";
 import { potWall } from "../../model/flow/wall.ts";
 import { buildPot } from "../../model/pot/buildPot.ts";
 import { type SoilTable, soilTable } from "../../model/soil/soilTable.ts";
@@ -31,20 +31,22 @@ const mesh = tensorMesh({
 /** Faces read the table that is told of their cell; the cells' own state comes from loam everywhere. */
 const withTables = (tableOf: (cell: number) => SoilTable): Ground => ({ ...evenGround(mesh, table), tableOf });
 
+const plan: March = {
+  stops: [1],
+  firstStep: 0.01,
+  restartStep: 0.01,
+  toleranceAt: () => ({ step: 1, newton: 0.01 }),
+  levelLaw: () => undefined,
+  remaining: () => undefined,
+  emptyWithin: 0,
+};
+
 /** A day beside a pot kept full, in loam at −100 cm. */
 function troubleWith(tableOf: (cell: number) => SoilTable) {
   const system = systemOn(mesh, withTables(tableOf), [potWall(mesh.wall, pot)]);
   const u = new Float64Array(mesh.cellCount).fill(table.uAtHead(-100));
   const state = flowState(system, u, { dw: 0, isEmpty: false });
-  const course = march(state, stepper(system, stageSolver(system)), {
-    stops: [1],
-    firstStep: 0.01,
-    restartStep: 0.01,
-    toleranceAt: () => ({ step: 1, newton: 0.01 }),
-    levelLaw: () => undefined,
-    remaining: () => undefined,
-    emptyWithin: 0,
-  });
+  const course = march(state, stepper(system, stageSolver(system)), plan);
   let next = course.next();
   while (!next.done) next = course.next();
   return next.value;
@@ -59,6 +61,26 @@ it("at one stretch of the wall, it is that cell, from the first step on", () => 
     step: 1,
     cell,
   });
+});
+
+it("in a run that hardly gets on, it is told within some thousand steps, with the cell that was last at fault", () => {
+  const system = systemOn(mesh, evenGround(mesh, table), []);
+  const begin = () => flowState(system, new Float64Array(mesh.cellCount), { dw: 0, isEmpty: true });
+  let tries = 0;
+  const crawling: Stepper = {
+    next: begin(),
+    attempt(state, dt) {
+      this.next.t = state.t + dt;
+      // An error of 0.85² leaves the size of a step as it is.
+      return { isSolved: ++tries !== 5, iterations: 9, error: 0.85 ** 2, misfit: 0, worstCell: tries === 5 ? 7 : 0 };
+    },
+    forget: () => {},
+  };
+  const course = march(begin(), crawling, { ...plan, firstStep: 1e-6 });
+  let next = course.next();
+  while (!next.done) next = course.next();
+  expect(next.value).toMatchObject({ reason: "too many iterations", cell: 7 });
+  expect(next.value!.step).toBeLessThan(3000);
 });
 
 it("at the wall, flow and slopes are not a number", () => {

@@ -36,8 +36,8 @@ const SMALLEST_STEP = 1e-9;
  * Iterations of Newton's method in a run, one more for each try, and so many more for each stop: what goes on beyond them hardly
  * gets on. A common run needs 200 to 4,000.
  */
-const MOST_ITERATIONS = 27_000;
-const MORE_BY_STOP = 50;
+const MOST_ITERATIONS = 20_000;
+const MORE_BY_STOP = 30;
 /** Of one step. */
 const MOST_TRIES = 40;
 const LARGEST_GROWTH = 3;

@@ -3,7 +3,18 @@
  * the wall, by the level. `flows` holds these three lists and then the sums of the first and the third.
  */
 import { add, Cell, number, ofCells, set, tables, whole } from "./memory";
-import { halfByCell, halfByFace, halfCell, halfFlow, KAtHead, phiAtHead, readAtHead, slopeOfK } from "./soil";
+import {
+  halfByCell,
+  halfByFace,
+  halfCell,
+  halfFlow,
+  KAtHead,
+  MOST_ITERATIONS,
+  phiAtHead,
+  readAtHead,
+  SHORTER,
+  slopeOfK,
+} from "./soil";
 
 /** Lists of the wall's faces: see `wall.ts`. */
 const enum Wall {
@@ -28,10 +39,6 @@ const enum Roots {
   alpha,
   slope,
 }
-
-const MOST_ITERATIONS = 60;
-/** Newton's step is taken where it is so much shorter than the last one; else the bounds are halved, lest it swings for ever. */
-export const SHORTER: f64 = 0.9;
 
 /** q, and its slopes by the cell's u and by p; set by `throughWall`. */
 let q: f64 = 0;

@@ -1,5 +1,4 @@
 /** Flow across the faces between cells: see `assembly.ts` and `interface.ts`. */
-import { SHORTER } from "./edges";
 import { add, Cell, clear, Face, faceA, faceB, faceCount, n, number, ofCells, ofFaces, set, tables, whole } from "./memory";
 import {
   halfByCell,
@@ -7,9 +6,11 @@ import {
   halfCell,
   halfFlow,
   KAtHead,
+  MOST_ITERATIONS,
   NEARLY_EQUAL_HEADS,
   phiAtHead,
   readAtHead,
+  SHORTER,
   slopeOfK,
 } from "./soil";
 
@@ -85,7 +86,6 @@ const enum Interface {
   hFace,
 }
 
-const MOST_ITERATIONS = 60;
 /** A last step as small as this share of the head is not taken but reckoned along the slope, to its square. */
 const NEAR: f64 = 1e-4;
 

@@ -31,8 +31,9 @@ export interface Assembly {
   readonly release: { Q: number; dQddw: number };
   evaluate(pot: PotState, moment: Moment): void;
   /**
-   * The first stage's flow goes on for longer than the stage: a cell that roots empty meanwhile would give more than it
-   * holds. Roots then leave what they took beyond the water that they can take; it is taken off what has entered.
+   * The first stage's flow goes on for longer than the stage. A cell that roots empty meanwhile would give more than it
+   * holds: they then leave what is beyond the water that they can take. A cell that rain fills would press the rest on: it
+   * then runs off. What has entered changes by that much.
    */
   giveBack(time: number, entered: Float64Array): void;
 }
@@ -70,8 +71,8 @@ export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Bounda
       }
     },
     giveBack(time, entered) {
-      boundaries.forEach(({ cornerHead }, k) => {
-        if (cornerHead !== undefined) entered[k]! += loops.giveBack(...entry(edges, k).places, time);
+      boundaries.forEach(({ givesBack }, k) => {
+        if (givesBack) entered[k]! += loops.giveBack(...entry(edges, k).places, time);
       });
     },
   };

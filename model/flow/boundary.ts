@@ -18,6 +18,8 @@ export interface Boundary {
   readonly cell: Int32Array;
   /** Head at which the flow sets in at once, if it does: Newton's method then stops there on its way. */
   readonly cornerHead?: number;
+  /** Whether its flow ends where a cell is empty or full; see `Assembly.giveBack`. */
+  readonly givesBack?: boolean;
   /** Begins a run; what it gives fills the flows at a moment. */
   begin(run: EdgeRun): (pot: PotState, moment: Moment) => void;
 }

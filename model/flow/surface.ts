@@ -10,7 +10,7 @@ const AIR_DRY_HEAD = -1e6;
 
 /** Rain, as much of it as soil that is saturated at its surface takes up; the rest runs off. */
 export function rainfall(top: EdgeFaces): Boundary {
-  return limited("rain", top, 0, ({ spell }) => spell.rain);
+  return { ...limited("rain", top, 0, ({ spell }) => spell.rain), givesBack: true };
 }
 
 /** Evaporation, as much of it as soil that is air-dry at its surface delivers from below. */

@@ -197,18 +197,19 @@ export function addFlows(count: i32, cells: usize, flows: usize, isFromPot: bool
 }
 
 /**
- * Roots leave what they would take in the time beyond the water that they can take from a cell, and that water stays known to
- * it; how much that is, cm³.
+ * Roots leave what they would take in the time beyond the water that they can take from a cell, and rain runs off where a
+ * cell is full; what is known to the cells changes by that much, and so does what has entered them, cm³.
  */
 export function giveBack(count: i32, cells: usize, flows: usize, time: f64): f64 {
   let all: f64 = 0;
   for (let k = 0; k < count; k++) {
     const cell = whole(cells, k);
-    const known = number(ofCells(Cell.known), cell);
-    const least = min(number(ofCells(Cell.thetaCorner), cell), number(ofCells(Cell.thetaStart), cell));
-    if (known >= least) continue;
     const V = number(ofCells(Cell.V), cell);
-    const back = min(least - known, (-time * number(flows, k)) / V);
+    const taken = (-time * number(flows, k)) / V;
+    const start = number(ofCells(Cell.thetaStart), cell);
+    const limit = taken > 0 ? min(number(ofCells(Cell.thetaCorner), cell), start) : max(number(ofCells(Cell.thetaS), cell), start);
+    const lack = limit - number(ofCells(Cell.known), cell);
+    const back = taken > 0 ? max(min(lack, taken), 0) : min(max(lack, taken), 0);
     add(ofCells(Cell.known), cell, back);
     all += back * V;
   }

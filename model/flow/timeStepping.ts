@@ -14,6 +14,8 @@ export interface March {
   /** Water left in the pot, cm³; absent where it cannot run out. A step lands on 0, within `emptyWithin`. */
   remaining(state: FlowState): number | undefined;
   emptyWithin: number;
+  /** Beyond so many the march ends in trouble; see `MOST_ITERATIONS`. */
+  mostIterations?: number;
 }
 
 export type MarchEvent = "step" | "stop" | "empty";
@@ -59,7 +61,7 @@ export function* march(
 ): Generator<MarchReport, MarchTrouble | undefined, "restart" | undefined> {
   const stepper = counted(plainStepper);
   const { cost } = stepper;
-  const mostIterations = MOST_ITERATIONS + MORE_BY_STOP * plan.stops.length;
+  const { mostIterations = MOST_ITERATIONS + MORE_BY_STOP * plan.stops.length } = plan;
   let dt = plan.firstStep;
   let step = 0;
   /** Of the last step, cm³/day. */

@@ -73,6 +73,8 @@ export function solveSystem(input: SystemInput): { states: SystemState[]; steps:
     levelLaw: (now) => supply?.law(now),
     remaining: (now) => supply?.remaining(now),
     emptyWithin: 0,
+    // Errors far below a plan's take many more steps than a plan's.
+    mostIterations: Number.POSITIVE_INFINITY,
   });
   const states: SystemState[] = [];
   let steps = 0;

@@ -16,12 +16,16 @@ export interface WaterGiven {
   lostShare: number;
 }
 
+/** Share of the water given; settings differ by 1e-5 of it, so that less cannot be told from none. */
+const LEAST_LOST = 1e-4;
+
 /** How the water given by a kept day, the run's end unless named, was spread over days and depths; litres. */
 export function waterGiven(plan: PottedGround, run: Run, lastDay = last(run.frames).day): WaterGiven {
   const givenBy = (day: number) => onDay(run, run.history.seepageLitres, day);
   const total = givenBy(lastDay);
   const kept = litresAbove(run, plan.crop.deepestRoots, lastDay);
-  const lostBelowRoots = Math.min(Math.max(total - kept, 0), total);
+  const lost = Math.min(total - kept, total);
+  const lostBelowRoots = lost > LEAST_LOST * total ? lost : 0;
   return {
     total,
     byDay: pairs([...range(0, lastDay - 1e-9), lastDay].map(givenBy), (from, to) => to - from),

@@ -1,4 +1,3 @@
-import { entry } from "../input/lists.ts";
 import type { SoilTable } from "../soil/soilTable.ts";
 import { type Boundary, type BoundaryFlows, edgeRun, type Moment, type PotState } from "./boundary.ts";
 import type { Ground } from "./ground.ts";
@@ -31,9 +30,9 @@ export interface Assembly {
   readonly release: { Q: number; dQddw: number };
   evaluate(pot: PotState, moment: Moment): void;
   /**
-   * The first stage's flow goes on for longer than the stage. A cell that roots empty meanwhile would give more than it
-   * holds: they then leave what is beyond the water that they can take. A cell that rain fills would press the rest on: it
-   * then runs off. What has entered changes by that much.
+   * The first stage's flow goes on for longer than the stage. A cell that roots or air empty meanwhile would give more than
+   * it holds: they then leave what is beyond the water that they can have. A cell that rain fills would press the rest on:
+   * it then runs off. What has entered changes by that much.
    */
   giveBack(time: number, entered: Float64Array): void;
 }
@@ -46,7 +45,8 @@ export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Bounda
   const release = { Q: 0, dQddw: 0 };
   const edges = boundaries.map((boundary) => {
     const run = edgeRun(kernel, room, boundary);
-    return { ...run, isFromPot: boundary.isFromPot, fill: boundary.begin(run) };
+    const limits = limitsOf(boundary, ground, room);
+    return { ...run, isFromPot: boundary.isFromPot, fill: boundary.begin(run), limits };
   });
   placeCorners(boundaries, ground, kernel);
   return {
@@ -71,8 +71,8 @@ export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Bounda
       }
     },
     giveBack(time, entered) {
-      boundaries.forEach(({ givesBack }, k) => {
-        if (givesBack) entered[k]! += loops.giveBack(...entry(edges, k).places, time);
+      edges.forEach(({ places, limits }, k) => {
+        if (limits !== undefined) entered[k]! += loops.giveBack(...places, limits, time);
       });
     },
   };
@@ -95,14 +95,13 @@ function placeSoils({ cellCount }: Mesh, ground: Ground, { cells, tables }: Mesh
   return ground.layers.map(({ table, from, to }) => ({ at: placeOf(table), from, to }));
 }
 
-/** u at which a boundary's flow sets in at once, and the water content there; −Infinity where none does. */
-function placeCorners(boundaries: readonly Boundary[], ground: Ground, { cells }: MeshKernel): void {
-  cells.uCorner.fill(Number.NEGATIVE_INFINITY);
-  for (const { cell, cornerHead } of boundaries) {
-    if (cornerHead === undefined) continue;
-    for (const c of cell) {
-      cells.uCorner[c] = ground.uAtHead(c, cornerHead);
-      cells.thetaCorner[c] = ground.tableOf(c).soil.theta(cornerHead);
-    }
-  }
+/** Address of the water contents at which a boundary's flow ends, by face. */
+const limitsOf = ({ cell, endHead }: Boundary, ground: Ground, room: Room): number | undefined =>
+  endHead === undefined ? undefined : room.numbers(Array.from(cell, (c) => ground.tableOf(c).soil.theta(endHead))).at;
+
+/** u at which a boundary's flow sets in at once; −Infinity where none does. */
+function placeCorners(boundaries: readonly Boundary[], ground: Ground, { cells: { uCorner } }: MeshKernel): void {
+  uCorner.fill(Number.NEGATIVE_INFINITY);
+  for (const { cell, cornerHead } of boundaries)
+    if (cornerHead !== undefined) for (const c of cell) uCorner[c] = ground.uAtHead(c, cornerHead);
 }

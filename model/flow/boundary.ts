@@ -18,8 +18,8 @@ export interface Boundary {
   readonly cell: Int32Array;
   /** Head at which the flow sets in at once, if it does: Newton's method then stops there on its way. */
   readonly cornerHead?: number;
-  /** Whether its flow ends where a cell is empty or full; see `Assembly.giveBack`. */
-  readonly givesBack?: boolean;
+  /** Head at which a cell is so dry, or so wet, that the flow ends; see `Assembly.giveBack`. */
+  readonly endHead?: number;
   /** Begins a run; what it gives fills the flows at a moment. */
   begin(run: EdgeRun): (pot: PotState, moment: Moment) => void;
 }

@@ -27,7 +27,7 @@ export function rootUptake(mesh: TensorMesh, roots: Roots, area: number): Bounda
     name: "roots",
     isFromPot: false,
     cell,
-    givesBack: true,
+    endHead: roots.limits.h4,
     // A hair to the wet side, where the slope is already there.
     cornerHead: roots.limits.h4 * (1 - 1e-6),
     begin({ kernel: { loops }, room, places }) {

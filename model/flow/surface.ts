@@ -10,7 +10,7 @@ const AIR_DRY_HEAD = -1e6;
 
 /** Rain, as much of it as soil that is saturated at its surface takes up; the rest runs off. */
 export function rainfall(top: EdgeFaces): Boundary {
-  return { ...limited("rain", top, 0, ({ spell }) => spell.rain), givesBack: true };
+  return limited("rain", top, 0, ({ spell }) => spell.rain);
 }
 
 /** Evaporation, as much of it as soil that is air-dry at its surface delivers from below. */
@@ -28,6 +28,7 @@ function limited(name: string, top: EdgeFaces, limitHead: number, fluxOf: (momen
     name,
     isFromPot: false,
     cell,
+    endHead: limitHead,
     begin(run) {
       const fill = heldFlows(run, top, limitHead);
       const areas = run.room.numbers(area).at;

@@ -197,18 +197,18 @@ export function addFlows(count: i32, cells: usize, flows: usize, isFromPot: bool
 }
 
 /**
- * Roots leave what they would take in the time beyond the water that they can take from a cell, and rain runs off where a
- * cell is full; what is known to the cells changes by that much, and so does what has entered them, cm³.
+ * Takes from what is known to the cells, or gives back to them, what a flow would bring or take in a time beyond a limit of
+ * the water content (by face); how much that is, cm³.
  */
-export function giveBack(count: i32, cells: usize, flows: usize, time: f64): f64 {
+export function giveBack(count: i32, cells: usize, flows: usize, limits: usize, time: f64): f64 {
   let all: f64 = 0;
   for (let k = 0; k < count; k++) {
     const cell = whole(cells, k);
     const V = number(ofCells(Cell.V), cell);
     const taken = (-time * number(flows, k)) / V;
     const start = number(ofCells(Cell.thetaStart), cell);
-    const limit = taken > 0 ? min(number(ofCells(Cell.thetaCorner), cell), start) : max(number(ofCells(Cell.thetaS), cell), start);
-    const lack = limit - number(ofCells(Cell.known), cell);
+    const limit = number(limits, k);
+    const lack = (taken > 0 ? min(limit, start) : max(limit, start)) - number(ofCells(Cell.known), cell);
     const back = taken > 0 ? max(min(lack, taken), 0) : min(max(lack, taken), 0);
     add(ofCells(Cell.known), cell, back);
     all += back * V;

@@ -22,7 +22,6 @@ export const CELL_FIELDS = [
   "thetaS",
   "uSaturated",
   "uCorner",
-  "thetaCorner",
   "known",
   "residual",
   "step",
@@ -55,7 +54,7 @@ export interface Loops {
   limitFlows(count: number, flows: number, areas: number, flux: number): void;
   fillRoots(count: number, cells: number, flows: number, roots: number, demand: number, ...limits: number[]): void;
   addFlows(count: number, cells: number, flows: number, isFromPot: boolean): void;
-  giveBack(count: number, cells: number, flows: number, time: number): number;
+  giveBack(count: number, cells: number, flows: number, limits: number, time: number): number;
   measure(weight: number): number;
   newtonStep(): void;
   levelColumn(slope: number): void;

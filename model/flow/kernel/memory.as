@@ -24,7 +24,6 @@ export const enum Cell {
   thetaS,
   uSaturated,
   uCorner,
-  thetaCorner,
   known,
   residual,
   step,

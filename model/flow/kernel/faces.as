@@ -51,8 +51,9 @@ export function addFaces(): void {
         dQa += half * number(atDK, a);
         dQb += half * number(atDK, b);
       } else {
-        const share = drop / difference;
-        const mean = Q / difference;
+        const inverse = 1 / difference;
+        const share = drop * inverse;
+        const mean = Q * inverse;
         const turn = abs(difference) < FAR_APART ? mean : 0;
         Q += share * Q;
         dQa += share * (dQa - turn * number(atDH, a));

@@ -115,7 +115,6 @@ export function stageSolver({ kernel, release, evaluate }: Assembly): StageSolve
 
     /** Goes along the Newton step, less far as long as that does not lessen the sum. */
     function search({ S, sum }: Point, dS: number): Point {
-      cells.uBefore.set(cells.u);
       for (let share = 1, tries = 1; ; share *= 0.4, tries++) {
         loops.moveCells(share);
         const to = evaluateAt(S + share * dS);

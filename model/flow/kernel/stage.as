@@ -37,8 +37,9 @@ export function measure(weight: f64): f64 {
   return isEven ? sum : -sum;
 }
 
-/** The change of the cells that takes the residuals away, with the factors at hand. */
+/** The change of the cells, from where they are now, that takes the residuals away, with the factors at hand. */
 export function newtonStep(): void {
+  memory.copy(ofCells(Cell.uBefore), ofCells(Cell.u), <usize>n << 3);
   const atStep = ofCells(Cell.step);
   const atResidual = ofCells(Cell.residual);
   for (let i = 0; i < n; i++) set(atStep, i, -number(atResidual, i));

@@ -31,10 +31,10 @@ export interface Assembly {
   evaluate(pot: PotState, moment: Moment): void;
   /**
    * The first stage's flow goes on for longer than the stage. A cell that roots or air empty meanwhile would give more than
-   * it holds: they then leave what is beyond the water that they can have. A cell that rain fills would press the rest on:
-   * it then runs off. What has entered changes by that much.
+   * it holds: they then leave what is beyond the water that they can have. A cell that rain or a plug fills would press the rest on:
+   * it then runs off, or stays in the pot. What has entered changes by that much; gives what stays in the pot, cm³.
    */
-  giveBack(time: number, entered: Float64Array): void;
+  giveBack(time: number, entered: Float64Array): number;
 }
 
 export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Boundary[], kernel: MeshKernel): Assembly {
@@ -71,9 +71,14 @@ export function assembly(mesh: Mesh, ground: Ground, boundaries: readonly Bounda
       }
     },
     giveBack(time, entered) {
-      edges.forEach(({ places, limits }, k) => {
-        if (limits !== undefined) entered[k]! += loops.giveBack(...places, limits, time);
+      let toPot = 0;
+      edges.forEach(({ places, limits, isFromPot }, k) => {
+        if (limits === undefined) return;
+        const back = loops.giveBack(...places, limits, time);
+        entered[k]! += back;
+        if (isFromPot) toPot -= back;
       });
+      return toPot;
     },
   };
 }

@@ -118,8 +118,8 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
     if (!first.isSolved) return { ...first, error: Number.NaN };
     totals(dt - weight, next.entered);
     loops.endFirstStage(weight, dt - weight);
-    system.giveBack(dt - weight, next.entered);
-    const knownRelease = state.release + (dt - weight) * first.outflow;
+    const toPot = system.giveBack(dt - weight, next.entered);
+    const knownRelease = state.release + (dt - weight) * first.outflow - toPot;
     const firstLoss = (dt - weight) * lossOf(first);
     loops.guess(stageRate, SECOND_SHARE * dt);
     const second = solver.solve(

@@ -39,6 +39,7 @@ export function leakingPlug(pot: Pot, cell: number): Boundary {
   return {
     name: "plug",
     isFromPot: true,
+    endHead: 0,
     cell: Int32Array.of(cell),
     begin({ kernel: { cells }, flows: { Q, dQdu, dQddw } }) {
       return ({ dw, isEmpty }) => {

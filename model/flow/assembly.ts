@@ -31,8 +31,9 @@ export interface Assembly {
   evaluate(pot: PotState, moment: Moment): void;
   /**
    * The first stage's flow goes on for longer than the stage. A cell that roots or air empty meanwhile would give more than
-   * it holds: they then leave what is beyond the water that they can have. A cell that rain or a plug fills would press the rest on:
-   * it then runs off, or stays in the pot. What has entered changes by that much; gives what stays in the pot, cm³.
+   * it holds: they then leave what is beyond the water that they can have. A cell that rain or a plug fills would press
+   * the rest on: it then runs off, or stays in the pot. What has entered changes by that much; gives what stays in the
+   * pot, cm³.
    */
   giveBack(time: number, entered: Float64Array): number;
 }

@@ -59,7 +59,7 @@ export function meshKernel(mesh: Mesh, elimination: Elimination, drop = 1e-3): M
   const [cells, faces] = [placedFields(CELL_FIELDS, n, room), placedFields(FACE_FIELDS, T.length, room)];
   const tables = room.wholes(new Int32Array(n));
   loops.placeMesh(n, T.length, cells.V.at, faces.T.at, room.wholes(a).at, room.wholes(b).at, tables.at);
-  loops.placeFactors(drop, ...factors);
+  loops.placeFactors(...factors);
   faces.drop.values.set(fall);
   const end = room.end;
   return {
@@ -68,10 +68,7 @@ export function meshKernel(mesh: Mesh, elimination: Elimination, drop = 1e-3): M
     faces: valuesOf(faces),
     tables: tables.values,
     addressOf: (field) => cells[field].at,
-    factor(weight, isWhole) {
-      loops.placeFactors(isWhole ? Math.min(drop, NOTHING) : drop, ...factors);
-      return Boolean(loops.factor(weight));
-    },
+    factor: (weight, isWhole) => Boolean(loops.factor(weight, isWhole ? Math.min(drop, NOTHING) : drop)),
     beginRun() {
       room.cutBack(end);
       for (const { values } of Object.values(cells)) values.fill(0);

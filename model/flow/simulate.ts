@@ -204,8 +204,9 @@ const PAYING = 0.1;
  * Errors are allowed in proportion to the water given so far, or to what is left in the pot where that is less: the day
  * on which a slow pot runs empty hangs on its last water. A hundredth of the pot is added for the very start and end.
  * What Newton's method leaves over is carried into the next step. At the end the balance must close; and on every asked
- * day where soil is saturated, which has no room for more. All of it is not paid in one step, however short, for which heads would
- * rise by metres: paid in proportion to the time, it adds to the flow no more than `timeError` of its mean.
+ * day where soil is saturated, which has no room for more. Heads would rise by metres if all of it were paid in one step,
+ * however short. Paid in proportion to the time, it adds to the flow no more than a share of its mean,
+ * `timeError` · `newtonError` / `PAYING`.
  */
 function stepTolerance(
   { days }: Problem,

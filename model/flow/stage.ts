@@ -4,8 +4,8 @@ import type { Moment, PotState } from "./boundary.ts";
 
 /**
  * One implicit stage, V (θ(u) − known) = weight · inflow(u, dw), solved for all cells at once (`known` is a field of the
- * cells) and, while the pot's level falls, for the water S that has left it since it was last filled: S − knownRelease = weight · (Q + what the open
- * pot loses to the air).
+ * cells) and, while the pot's level falls, for the water S that has left it since it was last filled:
+ * S − knownRelease = weight · (Q + what the open pot loses to the air).
  */
 export interface ImplicitStage {
   /** γ dt, days. */
@@ -50,7 +50,7 @@ interface Point {
   isClose: boolean;
 }
 
-/** Where clay saturates, each finds a few more cells that do: begun again with a shorter step, it would take many times as long. */
+/** Where clay saturates, each finds a few more cells that do; shorter steps in their place would take many times as long. */
 const MOST_ITERATIONS = 60;
 const MOST_TRIES = 5;
 /** A stage that takes more goes on with all multipliers of its factors. */

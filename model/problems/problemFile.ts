@@ -4,12 +4,12 @@ import { equalCircle, LEAST_SPACING, POT_GRIDS } from "../bed/potGrid.ts";
 import { heldLevel } from "../flow/potSupply.ts";
 import { BARE_GROUND, type Problem } from "../flow/problem.ts";
 import type { Row, Run } from "../flow/run.ts";
-import { type Checked, checkInput, type Fault, type Reader, type Rule, readJson, upperLimit } from "../input/faults.ts";
+import { type Checked, checkInput, type Fault, type Reader, type Rule, readJson } from "../input/faults.ts";
 import { numberField } from "../input/fields.ts";
 import { last } from "../input/lists.ts";
-import { roomOnAxis } from "../pot/outerSurface.ts";
 import type { OutlinePoint } from "../pot/pot.ts";
 import { jarOutline } from "../pot/potOutline.ts";
+import { wallRoomFault } from "../pot/wallRoom.ts";
 import { poreExponentFault } from "../soil/poreExponent.ts";
 
 /** Limits wide enough for any soil, pot or experiment, narrow enough to catch a slip of the unit. */
@@ -293,18 +293,10 @@ function profileRules({ number, count, fault }: Reader): (Fault | false)[] {
 
 /** A jar or a profile that narrows to its end is all wall there. */
 function roomRules(reader: Reader): (Fault | false)[] {
-  const { number, fault } = reader;
+  const { number } = reader;
   const [wall, top] = [number("pot.wallThickness"), Math.max(number("pot.rimDepth"), 0)];
   const isTooThick = wall >= number("pot.outerDepth") - top || widths(reader).some(({ r }) => wall >= r);
-  const room = roomOnAxis(outlineIn(reader), top);
-  return [
-    !isTooThick &&
-      wall >= room &&
-      fault(
-        "pot.wallThickness",
-        `less than ${upperLimit(room)} cm, so that water stands in the pot below the soil surface`,
-      ),
-  ];
+  return [!isTooThick && wallRoomFault(reader, outlineIn(reader), top, "cm")];
 }
 
 /** Empty for shapes that hardly narrow. */

@@ -18,14 +18,15 @@ function* ended(run: Run): ReturnType<typeof simulate> {
   return run;
 }
 
+const trouble = {
+  reason: "step too small",
+  day: 1.5,
+  step: 9,
+  place: { r: 10, d: 5 },
+  change: "a higher n of the soil",
+};
+
 it("a member whose run fails says why and when, and gives no number that might look like an answer", () => {
-  const trouble = {
-    reason: "step too small",
-    day: 1.5,
-    step: 9,
-    place: { r: 10, d: 5 },
-    change: "a higher n of the soil",
-  };
   const run = handMade(plan, { day: [0, 1.5], moist: [20, 25], seepageLitres: [0, 3] });
   vi.mocked(simulate).mockReturnValue(ended({ ...run, status: "failed", trouble }));
   expect(solveMember(plan, member, { kind: "sowing", sowingDay: 0 })).toEqual({
@@ -42,13 +43,6 @@ it("a member whose run fails says why and when, and gives no number that might l
 it.each([{ kind: "spacing", near: 60 } as const, { kind: "ground" } as const])(
   "a member whose run fails on the way to its $kind says why and when too",
   (task) => {
-    const trouble = {
-      reason: "step too small",
-      day: 1.5,
-      step: 9,
-      place: { r: 10, d: 5 },
-      change: "a higher n of the soil",
-    };
     const run = handMade(plan, { day: [0, 1.5] });
     vi.mocked(simulate).mockReturnValue(ended({ ...run, status: "failed", trouble }));
     const outcome = solveMember(plan, member, task);

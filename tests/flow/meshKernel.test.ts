@@ -38,7 +38,7 @@ function factors(mesh: Mesh, { diagonal, ab, ba }: MeshMatrix, drop: number) {
   cells.diagonal.set(diagonal);
   faces.ab.set(ab);
   faces.ba.set(ba);
-  const isFactored = Boolean(loops.factor(-1));
+  const isFactored = Boolean(loops.factor(-1, drop));
   return {
     isFactored,
     solve(rhs: Float64Array) {

@@ -343,7 +343,7 @@ describe("a plan with", () => {
       },
       "pot.wallThickness",
       // At the surface the cone is 3 cm high still; its side is 3 · 5 / √(5² + 20²) cm away from the axis.
-      /^pot wall is 1 cm; it must be thinner than 0\.7276 cm, so that water stands in the pot below the soil surface$/,
+      /^pot wall is 1 cm; it must be less than 0\.7276 cm, so that water stands in the pot below the soil surface$/,
     ],
     [
       "a drain hole wider than the base",

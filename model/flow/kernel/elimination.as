@@ -4,7 +4,6 @@
  */
 import { Cell, Face, n, number, ofCells, ofFaces, set, whole } from "./memory";
 
-let drop: f64 = 0;
 /** Compressed rows below and above the diagonal: column[start[row] .. start[row + 1]), ascending. */
 let lowerStart: usize = 0;
 let lowerColumn: usize = 0;
@@ -22,7 +21,6 @@ let pivot: usize = 0;
 let work: usize = 0;
 
 export function placeFactors(
-  smallest: f64,
   atLowerStart: usize,
   atLowerColumn: usize,
   atUpperStart: usize,
@@ -36,7 +34,6 @@ export function placeFactors(
   atPivot: usize,
   atWork: usize,
 ): void {
-  drop = smallest;
   lowerStart = atLowerStart;
   lowerColumn = atLowerColumn;
   upperStart = atUpperStart;
@@ -70,8 +67,8 @@ function scatter(row: i32, weight: f64): void {
   }
 }
 
-/** Takes from the work row its multiples of the rows above. */
-function eliminate(row: i32): void {
+/** Takes from the work row its multiples of the rows above, but for those below `drop`. */
+function eliminate(row: i32, drop: f64): void {
   const line = work;
   const columns = upperColumn;
   const rows = upperStart;
@@ -92,10 +89,10 @@ function eliminate(row: i32): void {
 }
 
 /** False when a pivot is zero or not a number. */
-export function factor(weight: f64): bool {
+export function factor(weight: f64, drop: f64): bool {
   for (let row = 0; row < n; row++) {
     scatter(row, weight);
-    eliminate(row);
+    eliminate(row, drop);
     for (let j = whole(upperStart, row), end = whole(upperStart, row + 1); j < end; j++)
       set(U, j, number(work, whole(upperColumn, j)));
     const inverse = 1 / number(work, row);

@@ -43,8 +43,8 @@ export type FaceField = (typeof FACE_FIELDS)[number];
 /** What the module exports; addresses are in bytes. Each function is explained at its source. */
 export interface Loops {
   placeMesh(cellCount: number, faceCount: number, ...addresses: number[]): void;
-  placeFactors(drop: number, ...addresses: number[]): void;
-  factor(weight: number): number;
+  placeFactors(...addresses: number[]): void;
+  factor(weight: number, drop: number): number;
   solve(address: number): void;
   evaluateCells(table: number, from: number, to: number): void;
   addFaces(): void;

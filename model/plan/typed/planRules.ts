@@ -1,9 +1,9 @@
 import { least, range } from "d3-array";
 import { MONTHS, type Month } from "../../calendar/months.ts";
 import { type Fault, figures, lowerLimit, type Reader, type Rule, upperLimit } from "../../input/faults.ts";
-import { roomOnAxis } from "../../pot/outerSurface.ts";
 import type { OutlinePoint } from "../../pot/pot.ts";
 import { jarOutline } from "../../pot/potOutline.ts";
+import { wallRoomFault } from "../../pot/wallRoom.ts";
 import { poreExponentFault } from "../../soil/poreExponent.ts";
 import { UNIT_SYSTEMS, type UnitSystem, unitOf } from "../../units/units.ts";
 import type { RecordReader } from "../../weather/dailyCsv.ts";
@@ -127,18 +127,9 @@ function profileRules({ number, count, fault }: Reader, unit: string): (Fault | 
 
 /** A jar or a profile that narrows to its end is all wall there. */
 function roomRules(reader: Reader, unit: string): (Fault | false)[] {
-  const { number, fault } = reader;
-  const [wall, above] = [number("pot.wallThickness"), Math.max(number("pot.rimAboveSoil"), 0)];
+  const [wall, above] = [reader.number("pot.wallThickness"), Math.max(reader.number("pot.rimAboveSoil"), 0)];
   const isTooThick = wall >= heightOf(reader) - above || diameters(reader).some(({ value }) => wall >= value / 2);
-  const room = roomOnAxis(outlineIn(reader), above);
-  return [
-    !isTooThick &&
-      wall >= room &&
-      fault(
-        "pot.wallThickness",
-        `thinner than ${upperLimit(room)} ${unit}, so that water stands in the pot below the soil surface`,
-      ),
-  ];
+  return [!isTooThick && wallRoomFault(reader, outlineIn(reader), above, unit)];
 }
 
 /** Depths from the rim; empty for shapes that hardly narrow. */

@@ -10,7 +10,7 @@ import { last } from "../input/lists.ts";
 import type { OutlinePoint } from "../pot/pot.ts";
 import { jarOutline } from "../pot/potOutline.ts";
 import { wallRoomFault } from "../pot/wallRoom.ts";
-import { poreExponentFault } from "../soil/poreExponent.ts";
+import { PORE_EXPONENT, poreExponentFault } from "../soil/poreExponent.ts";
 
 /** Limits wide enough for any soil, pot or experiment, narrow enough to catch a slip of the unit. */
 const head = (title: string, below: number) => numberField(title, { min: -1e7, max: below }, "cm");
@@ -97,7 +97,7 @@ export const problemFileSchema = z
         conductivity: z
           .strictObject({
             Ks: numberField("saturated conductivity Ks", { min: 1e-6, max: 1e6 }, "cm/day"),
-            l: numberField("l", { min: -20, max: 20 }).default(0.5),
+            l: numberField("l", PORE_EXPONENT).default(0.5),
           })
           .meta({ title: "passing water" }),
       })

@@ -359,10 +359,16 @@ describe("a plan with", () => {
       /thetaR is 0.4; it must be less than thetaS, 0.4/,
     ],
     [
-      "a pore exponent with which dry soil passes water as moist soil does",
+      "a pore exponent with which dry soil passes water too easily",
       { soil: own({ n: 2, l: -3 }) },
       "soil.l",
-      /^l is -3; it must be at least -2\.9 where n is 2: below that, dry soil would pass/,
+      /^l is -3; it must be at least -2\.5 where n is 2: below that, dry soil would pass/,
+    ],
+    [
+      "a pore exponent beyond all that are known",
+      { soil: own({ l: 11 }) },
+      "soil.l",
+      /^l is 11; it must be from -10 to 10$/,
     ],
     [
       "a crop that wants its air and its water at once",

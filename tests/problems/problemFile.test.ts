@@ -126,10 +126,16 @@ describe("a problem file", () => {
       /0.5; it must be less than thetaS, 0.43/,
     ],
     [
-      "a pore exponent with which dry soil passes water as moist soil does",
+      "a pore exponent with which dry soil passes water too easily",
       { "soil.conductivity.l": -4.5 },
       "soil.conductivity.l",
-      /^l is -4\.5; it must be at least -4\.471 where n is 1\.56: below that, dry soil would pass/,
+      /^l is -4\.5; it must be at least -2\.892 where n is 1\.56: below that, dry soil would pass/,
+    ],
+    [
+      "a pore exponent beyond all that are known",
+      { "soil.retention.n": 1.05, "soil.conductivity.l": -11 },
+      "soil.conductivity.l",
+      /^l is -11; it must be from -10 to 10$/,
     ],
     [
       "a wall thicker than the pot",

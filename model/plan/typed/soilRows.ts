@@ -1,5 +1,6 @@
 /** The soil of a plan, the mix on top of it, and how moist both are at the start. */
 import { rowNamed, textureClasses } from "../../../reference-data/load.ts";
+import { PORE_EXPONENT } from "../../soil/poreExponent.ts";
 import type { TextureClass } from "../../soil/textureTriangle.ts";
 import { choice, length, number, union } from "./row.ts";
 import { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, type StartMoisture } from "./startMoisture.ts";
@@ -64,7 +65,7 @@ function parameters(of: string, like: TextureClass) {
       step: 0.1,
       start: Ks,
     }),
-    l: number(`l${of}`, "", [-20, 20], {
+    l: number(`l${of}`, "", PORE_EXPONENT, {
       default: 0.5,
       label: "Passing water: pore exponent l",
       slider: [-2, 2],

@@ -11,6 +11,7 @@ import type { OutlinePoint } from "../pot/pot.ts";
 import { jarOutline } from "../pot/potOutline.ts";
 import { wallRoomFault } from "../pot/wallRoom.ts";
 import { PORE_EXPONENT, poreExponentFault } from "../soil/poreExponent.ts";
+import { LEAST_PORE_SPACE, poreSpaceFault } from "../soil/poreSpace.ts";
 
 /** Limits wide enough for any soil, pot or experiment, narrow enough to catch a slip of the unit. */
 const head = (title: string, below: number) => numberField(title, { min: -1e7, max: below }, "cm");
@@ -89,7 +90,7 @@ export const problemFileSchema = z
         retention: z
           .strictObject({
             thetaR: numberField("residual water content thetaR", { min: 0, below: 1 }),
-            thetaS: numberField("saturated water content thetaS", { above: 0, max: 1 }),
+            thetaS: numberField("saturated water content thetaS", { min: LEAST_PORE_SPACE, max: 1 }),
             alpha: numberField("alpha", { min: 1e-5, max: 10 }, "1/cm"),
             n: numberField("n", { above: 1, max: 20 }),
           })
@@ -195,10 +196,8 @@ function reasonOf(place: number, end: number, where: string): string | undefined
 }
 
 function soilRules(reader: Reader): (Fault | false)[] {
-  const { number, fault } = reader;
-  const [thetaR, thetaS] = [number("soil.retention.thetaR"), number("soil.retention.thetaS")];
   return [
-    thetaR >= thetaS && fault("soil.retention.thetaR", `less than thetaS, ${thetaS}`),
+    poreSpaceFault(reader, { thetaR: "soil.retention.thetaR", thetaS: "soil.retention.thetaS" }),
     poreExponentFault(reader, { n: "soil.retention.n", l: "soil.conductivity.l" }),
   ];
 }

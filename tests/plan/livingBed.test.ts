@@ -130,7 +130,7 @@ describe("a bed mix over native soil", () => {
       "drier at its wettest than at its driest",
       { kind: "own", thetaR: 0.4, thetaS: 0.3, alpha: 0.02, n: 1.5, Ks: 10, depth: 30 },
       "bedMix.thetaR",
-      /residual water content thetaR of the bed mix is 0.4; it must be less than thetaS, 0.3/,
+      /residual water content thetaR of the bed mix is 0.4; it must be at most 0\.25, thetaS less 0\.05/,
     ],
     [
       "of a pore exponent with which dry soil passes water too easily",

@@ -115,6 +115,17 @@ describe("a plan", () => {
     });
   });
 
+  it("may have as little as 0.05 of room for water in its soil, and all of the room there is", () => {
+    for (const [thetaR, thetaS] of [
+      [0, 0.05],
+      [0.38, 0.43],
+      [0.35, 0.4],
+      [0.95, 1],
+      [0, 1],
+    ])
+      expect(resolved({ ...BED, soil: own({ thetaR, thetaS }) }).soil.parameters).toMatchObject({ thetaR, thetaS });
+  });
+
   it("left to its defaults is the same in both unit systems", () => {
     const metric = resolved({ ...BED, pot: { shape: "cylinder", diameter: 25.4, height: 30.48 } });
     const us = resolved({ ...BED, units: "us", pot: { shape: "cylinder", diameter: 10, height: 12 } });
@@ -353,10 +364,16 @@ describe("a plan with", () => {
     ],
     ["n of 1", { soil: own({ n: 1 }) }, "soil.n", /n is 1; it must be from 1.05 to 4/],
     [
-      "thetaR as large as thetaS",
-      { soil: own({ thetaR: 0.4 }) },
+      "hardly any room between thetaR and thetaS",
+      { soil: own({ thetaR: 0.3501 }) },
       "soil.thetaR",
-      /thetaR is 0.4; it must be less than thetaS, 0.4/,
+      /thetaR is 0\.3501; it must be at most 0\.35, thetaS less 0\.05: with less room, soil holds next to no water/,
+    ],
+    [
+      "less pore space than any soil",
+      { soil: own({ thetaR: 0, thetaS: 0.04 }) },
+      "soil.thetaS",
+      /thetaS is 0\.04; it must be from 0\.05 to 1$/,
     ],
     [
       "a pore exponent with which dry soil passes water too easily",

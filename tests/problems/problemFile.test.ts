@@ -123,7 +123,13 @@ describe("a problem file", () => {
       "thetaR above thetaS",
       { "soil.retention.thetaR": 0.5 },
       "soil.retention.thetaR",
-      /0.5; it must be less than thetaS, 0.43/,
+      /thetaR is 0\.5; it must be at most 0\.38, thetaS less 0\.05: with less room/,
+    ],
+    [
+      "hardly any room between thetaR and thetaS",
+      { "soil.retention.thetaR": 0.3801 },
+      "soil.retention.thetaR",
+      /thetaR is 0\.3801; it must be at most 0\.38,/,
     ],
     [
       "a pore exponent with which dry soil passes water too easily",

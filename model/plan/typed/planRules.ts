@@ -5,6 +5,7 @@ import type { OutlinePoint } from "../../pot/pot.ts";
 import { jarOutline } from "../../pot/potOutline.ts";
 import { wallRoomFault } from "../../pot/wallRoom.ts";
 import { poreExponentFault } from "../../soil/poreExponent.ts";
+import { poreSpaceFault } from "../../soil/poreSpace.ts";
 import { UNIT_SYSTEMS, type UnitSystem, unitOf } from "../../units/units.ts";
 import type { RecordReader } from "../../weather/dailyCsv.ts";
 import { bedRules } from "./bedRules.ts";
@@ -42,11 +43,10 @@ function soilRules(reader: Reader): (Fault | false)[] {
   return [
     Math.abs(sum - 100) > ROUNDING_PERCENT && fault("soil", "100 %", sum),
     layers === 0 && fault("soil", "greater than 0", layers),
-    ...["soil", "bedMix"].map((soil) => {
-      const thetaS = number(`${soil}.thetaS`);
-      return number(`${soil}.thetaR`) >= thetaS && fault(`${soil}.thetaR`, `less than thetaS, ${upperLimit(thetaS)}`);
-    }),
-    ...["soil", "bedMix"].map((soil) => poreExponentFault(reader, { n: `${soil}.n`, l: `${soil}.l` })),
+    ...["soil", "bedMix"].flatMap((soil) => [
+      poreSpaceFault(reader, { thetaR: `${soil}.thetaR`, thetaS: `${soil}.thetaS` }),
+      poreExponentFault(reader, { n: `${soil}.n`, l: `${soil}.l` }),
+    ]),
   ];
 }
 

@@ -1,6 +1,7 @@
 /** The soil of a plan, the mix on top of it, and how moist both are at the start. */
 import { rowNamed, textureClasses } from "../../../reference-data/load.ts";
 import { PORE_EXPONENT } from "../../soil/poreExponent.ts";
+import { LEAST_PORE_SPACE } from "../../soil/poreSpace.ts";
 import type { TextureClass } from "../../soil/textureTriangle.ts";
 import { choice, length, number, union } from "./row.ts";
 import { DEFAULT_MOISTURE, isStartMoisture, START_MOISTURE, type StartMoisture } from "./startMoisture.ts";
@@ -41,17 +42,12 @@ function parameters(of: string, like: TextureClass) {
         start: thetaR,
       },
     ),
-    thetaS: number(
-      `saturated water content thetaS${of}`,
-      "",
-      { above: 0, max: 1 },
-      {
-        label: "Holding water: saturated water content",
-        slider: [0.2, 0.8],
-        step: 0.01,
-        start: thetaS,
-      },
-    ),
+    thetaS: number(`saturated water content thetaS${of}`, "", [LEAST_PORE_SPACE, 1], {
+      label: "Holding water: saturated water content",
+      slider: [0.2, 0.8],
+      step: 0.01,
+      start: thetaS,
+    }),
     alpha: number(`alpha${of}`, "1/cm", [1e-4, 1], {
       label: "Holding water: alpha",
       slider: [0.001, 0.3],

@@ -33,6 +33,8 @@ export interface Reader {
   isGiven(path: string): boolean;
   /** How many items the list at a path has. */
   count(path: string): number;
+  /** The group of values at a path, defaults filled in; undefined where missing, or where anything in it is at fault. */
+  part(path: string): unknown;
   /** The fault that the value at `path`, or the one reckoned from what stands there, should have been `allowed`. */
   fault(path: string, allowed: string, value?: unknown): Fault;
 }
@@ -198,6 +200,11 @@ function readerOf(schema: z.ZodType, input: unknown, ownFaults: Fault[]): Reader
     count(path) {
       const value = valueOrDefault(path);
       return Array.isArray(value) ? value.length : 0;
+    },
+    part(path) {
+      const here = schemaAt(schema, input, keys(path));
+      const parsed = here && z.safeParse(here, valueAt(input, keys(path)));
+      return parsed?.success ? parsed.data : undefined;
     },
     fault(path, allowed, value = valueAt(input, keys(path)) ?? shownDefault(path)) {
       const { field, unit } = labelOf(schema, input, keys(path));

@@ -15,6 +15,7 @@ import { planRules } from "./typed/planRules.ts";
 import { type CheckedPlan, PLAN_SCHEMAS } from "./typed/planSchema.ts";
 import { inModelUnits } from "./typed/rowWalk.ts";
 import { startSuction } from "./typed/startMoisture.ts";
+import { toPot } from "./typed/typedPot.ts";
 
 /** A plan with nothing left open: cm, day, pressure heads negative. `units` says only how to show it. */
 export interface Plan extends LivingBed, PlacedPots, WaterSupply {
@@ -146,42 +147,6 @@ function toHundredths({ sand, silt, clay }: Texture): Texture {
 }
 
 const classMean = (name: TextureClass) => rowNamed(textureClasses(), name).mean;
-
-function toPot(pot: CheckedPlan["pot"]): PotShape {
-  const rimDepth = -pot.rimAboveSoil;
-  const common = {
-    wallThickness: pot.wallThickness,
-    wallConductivity: pot.wallConductivity,
-    rimDepth,
-    outerDepth: rimDepth + heightOf(pot),
-    plugLeakLitres: pot.plugLeak,
-  };
-  switch (pot.shape) {
-    case "cylinder":
-      return { shape: "cylinder", outerRadius: pot.diameter / 2, ...common };
-    case "tapered":
-      return { shape: "tapered", rimRadius: pot.rimDiameter / 2, baseRadius: pot.baseDiameter / 2, ...common };
-    case "jar":
-      return {
-        shape: "jar",
-        neckRadius: pot.neckDiameter / 2,
-        bellyRadius: pot.bellyDiameter / 2,
-        bellyDepth: rimDepth + pot.bellyBelowRim,
-        baseRadius: pot.baseDiameter / 2,
-        ...common,
-      };
-    case "profile":
-      return {
-        shape: "profile",
-        points: pot.points.map(({ diameter, belowRim }) => ({ r: diameter / 2, d: rimDepth + belowRim })),
-        ...common,
-      };
-  }
-}
-
-/** Points of a profile go from the rim down. */
-const heightOf = (pot: CheckedPlan["pot"]): number =>
-  pot.shape === "profile" ? Math.max(...pot.points.map(({ belowRim }) => belowRim)) : pot.height;
 
 /** For a crop that the table of seeds does not hold: cm, days, cm of suction; our own choice. */
 const SEED = { sowingDepth: { max: 1 }, emergenceDays: { max: 14 }, sproutingSuction: 3000 };

@@ -43,10 +43,10 @@ function straightSide(rimRadius: number, baseRadius: number, { rimDepth, outerDe
   ];
 }
 
-type Jar = Omit<Extract<PotShape, { shape: "jar" }>, "shape" | "wallThickness" | "wallConductivity" | "plugLeakLitres">;
+type Jar = Extract<PotShape, { shape: "jar" }>;
 
 /** A jar's outer surface without its flat base. */
-export function jarOutline(jar: Jar): OutlinePoint[] {
+function jarOutline(jar: Jar): OutlinePoint[] {
   return [...shoulder(jar), ...bowl(jar)];
 }
 

@@ -7,8 +7,7 @@ import type { Row, Run } from "../flow/run.ts";
 import { type Checked, checkInput, type Fault, type Reader, type Rule, readJson } from "../input/faults.ts";
 import { numberField } from "../input/fields.ts";
 import { last } from "../input/lists.ts";
-import type { OutlinePoint } from "../pot/pot.ts";
-import { jarOutline } from "../pot/potOutline.ts";
+import type { PotShape } from "../pot/pot.ts";
 import { wallRoomFault } from "../pot/wallRoom.ts";
 import { PORE_EXPONENT, poreExponentFault } from "../soil/poreExponent.ts";
 import { LEAST_PORE_SPACE, poreSpaceFault } from "../soil/poreSpace.ts";
@@ -290,27 +289,13 @@ function profileRules({ number, count, fault }: Reader): (Fault | false)[] {
   ];
 }
 
-/** A jar or a profile that narrows to its end is all wall there. */
 function roomRules(reader: Reader): (Fault | false)[] {
-  const { number } = reader;
-  const [wall, top] = [number("pot.wallThickness"), Math.max(number("pot.rimDepth"), 0)];
-  const isTooThick = wall >= number("pot.outerDepth") - top || widths(reader).some(({ r }) => wall >= r);
-  return [!isTooThick && wallRoomFault(reader, outlineIn(reader), top, "cm")];
-}
-
-/** Empty for shapes that hardly narrow. */
-function outlineIn({ number, count, word }: Reader): OutlinePoint[] {
-  const at = (key: string) => number(`pot.${key}`);
-  const points = range(count("pot.points")).map((i) => ({ r: at(`points.${i}.r`), d: at(`points.${i}.d`) }));
-  if (word("pot.shape") !== "jar") return points;
-  return jarOutline({
-    neckRadius: at("neckRadius"),
-    bellyRadius: at("bellyRadius"),
-    bellyDepth: at("bellyDepth"),
-    baseRadius: at("baseRadius"),
-    rimDepth: at("rimDepth"),
-    outerDepth: at("outerDepth"),
-  });
+  const pot = reader.part("pot") as PotShape | undefined;
+  if (pot === undefined) return [];
+  const { wallThickness, outerDepth, rimDepth } = pot;
+  const isTooThick =
+    wallThickness >= outerDepth - Math.max(rimDepth, 0) || widths(reader).some(({ r }) => wallThickness >= r);
+  return [!isTooThick && wallRoomFault(reader, pot, "cm")];
 }
 
 function increasing(list: string): Rule {

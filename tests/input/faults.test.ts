@@ -73,6 +73,22 @@ describe("faults", () => {
     ]);
   });
 
+  it("across fields see a group with its defaults, or nothing where any of it is missing or at fault", () => {
+    const shelves = z.strictObject({ shelf: schema });
+    const partOf = (input: unknown) => {
+      let part: unknown;
+      const look: Rule = (reader) => {
+        part = reader.part("shelf");
+        return [];
+      };
+      checkInput(shelves, input, [look]);
+      return part;
+    };
+    expect(partOf({ shelf: { width: 80 } })).toEqual({ width: 80, board: 2 });
+    for (const shelf of [undefined, {}, { width: 300 }, { width: 80, colour: "red" }])
+      expect(partOf({ shelf })).toBeUndefined();
+  });
+
   it("show a default in four figures, a typed number in six, and reckon with both in full", () => {
     const inches = z.strictObject({ board: numberField("board", { above: 0 }, "in").default(9 / 2.54) });
     const isOver =

@@ -357,6 +357,20 @@ describe("a plan with", () => {
       /^pot wall is 1 cm; it must be less than 0\.7276 cm, so that water stands in the pot below the soil surface$/,
     ],
     [
+      "a pot that holds less than a twentieth of a litre",
+      // π · 2.5² · 2.5 cm³.
+      { pot: small({ height: 3 }) },
+      "pot",
+      /^water in the full pot is 0\.0490874 L; it must be at least 0\.05 L: a larger pot or a thinner wall holds more$/,
+    ],
+    [
+      "a plug that empties the pot within an hour",
+      // 24 · π · 2.5² · 3.5 cm³ = 1.6493 L.
+      { pot: small({ height: 4, plugLeak: 1.65 }) },
+      "pot.plugLeak",
+      /^plug leak is 1\.65 L\/day; it must be at most 1\.649 L\/day: a plug that leaks more lets out all/,
+    ],
+    [
       "a drain hole wider than the base",
       { pot: { ...tapered, drainHoleDiameter: 16 } },
       "pot.drainHoleDiameter",
@@ -438,6 +452,23 @@ describe("a plan with", () => {
     ]);
   });
 
+  it("a pot as small, and a plug as leaky, as may be is taken; what stands above the soil counts", () => {
+    for (const change of [{ height: 3.1 }, { height: 3.1, rimAboveSoil: 2.5 }, { height: 4, plugLeak: 1.649 }])
+      expect(faultsOf({ ...BED, pot: small(change) })).toEqual([]);
+  });
+
+  it("too small a pot with too leaky a plug tells both, in the person's own unit", () => {
+    const pot = { shape: "cylinder", diameter: 1.5, height: 2, wallThickness: 0.25, rimAboveSoil: 0, plugLeak: 1 };
+    // π · 0.5² · 1.75 in³ of 1/231 US gal.
+    expect(faultsOf({ ...BED, units: "us", pot }).map(({ path, message }) => [path, message])).toEqual([
+      [
+        "pot",
+        expect.stringMatching(/^water in the full pot is 0\.00594999 US gal; it must be at least 0\.01321 US gal:/),
+      ],
+      ["pot.plugLeak", expect.stringMatching(/^plug leak is 1 US gal\/day; it must be at most 0\.1427 US gal\/day:/)],
+    ]);
+  });
+
   it("ranges tells them in the person's own unit", () => {
     expect(faultsOf({ ...BED, units: "us", rootDepth: 300 })[0]!.message).toBe(
       "depth of most roots is 300 in; it must be from 0.394 to 39.4 in",
@@ -499,4 +530,8 @@ describe("the exported JSON Schemas", () => {
 
 function own(change: object) {
   return { kind: "own", thetaR: 0.05, thetaS: 0.4, alpha: 0.02, n: 1.5, Ks: 10, ...change };
+}
+
+function small(change: object) {
+  return { shape: "cylinder", diameter: 6, height: 3, wallThickness: 0.5, rimAboveSoil: 0, ...change };
 }

@@ -77,6 +77,8 @@ const profile = list(
   },
 );
 
+const HELD = { title: "water in the full pot", measure: "volume" } as const;
+
 export const potRow = union(
   "pot",
   "shape",
@@ -108,6 +110,7 @@ export const potRow = union(
     label: "Shape",
     style: "radio",
     labels: { tapered: "flower pot", jar: "round jar", cylinder: "straight" },
+    wholes: { cylinder: HELD, tapered: HELD, jar: HELD, profile: HELD },
     start: "tapered",
   },
 );

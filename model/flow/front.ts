@@ -106,8 +106,9 @@ function fromWater(line: CellLine, wet: number, edgeHead: number, shape: FrontSh
   const [near, far] = [Math.max(wet - 1, 0), Math.max(wet - 2, 0)];
   const evenness = (entry(theta, near) - shape.startTheta) / (entry(theta, far) - shape.startTheta);
   const share = Math.min(Math.max((evenness - UNEVEN) / (EVEN - UNEVEN), 0), 1);
-  const from = (cell: number) => fromCell(line, cell, wet, edgeHead, shape, plain);
-  const place = share * from(near) + (1 - share) * from(far);
+  const place =
+    share * fromCell(line, near, wet, edgeHead, shape, plain) +
+    (1 - share) * fromCell(line, far, wet, edgeHead, shape, plain);
   return Math.max(Math.min(place, end[wet + 1] ?? last(end)), entry(x, far));
 }
 
@@ -150,10 +151,12 @@ function shapeAt({ h, phi, psi, soil, startTheta }: FrontShape, head: number): {
     return { phi: last(phi) + flux, psi: last(psi) + flux / (soil.thetaS - startTheta) };
   }
   const x = (NODES * Math.log(head / driest)) / Math.log(wettest / driest);
+  return { phi: between(phi, x), psi: between(psi, x) };
+}
+
+/** Linear between the nodes, and beyond them as in the outermost stretch. */
+function between(values: Float64Array, x: number): number {
   const k = Math.min(Math.max(Math.floor(x), 0), NODES - 1);
-  const between = (values: Float64Array) => {
-    const [from, to] = [entry(values, k), entry(values, k + 1)];
-    return from + (x - k) * (to - from);
-  };
-  return { phi: between(phi), psi: between(psi) };
+  const [from, to] = [entry(values, k), entry(values, k + 1)];
+  return from + (x - k) * (to - from);
 }

@@ -46,16 +46,19 @@ export function edgeReader(mesh: TensorMesh, { head, depth }: Edge, shapes: Fron
   const below = Math.min(bisectLeft(centres, depth), centres.length - 1);
   const above = Math.max(below - 1, 0);
   const [depthAbove, depthBelow] = [entry(centres, above), entry(centres, below)];
-  const [upper, lower, axis] = [rowLine(mesh, above), rowLine(mesh, below), axisLine(mesh)];
-  const place = ({ read, cells }: Line, soil: CellValues) => edgePlace(read(soil), head, shapes(cells));
+  const placeOn = ({ read, cells }: Line) => {
+    const shape = shapes(cells);
+    return (soil: CellValues) => edgePlace(read(soil), head, shape);
+  };
+  const [upper, lower, axis] = [placeOn(rowLine(mesh, above)), placeOn(rowLine(mesh, below)), placeOn(axisLine(mesh))];
 
   function radius(soil: CellValues): number {
-    const [near, far] = [place(upper, soil), place(lower, soil)];
+    const [near, far] = [upper(soil), lower(soil)];
     if (above === below || near === 0 || far === 0) return depth - depthAbove < depthBelow - depth ? near : far;
     const share = (depth - depthAbove) / (depthBelow - depthAbove);
     return near + Math.min(Math.max(share, 0), 1) * (far - near);
   }
-  return (soil) => ({ radius: radius(soil), wettedDepth: place(axis, soil) });
+  return (soil) => ({ radius: radius(soil), wettedDepth: axis(soil) });
 }
 
 interface Line {

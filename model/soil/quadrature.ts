@@ -60,11 +60,13 @@ export function integrateKBetween(K: (h: number) => number, dry: KAtHead, wet: K
   const width = Math.log(dry.h / wet.h);
   if (width > NARROW) return integrateK(K, dry.h, wet.h);
   const middle = Math.sqrt(dry.h * wet.h);
-  const f = (at: KAtHead) => -at.h * at.K;
-  const slope = (at: KAtHead) => -at.h * (at.K + at.h * at.dK);
-  const values = 7 * f(wet) + 16 * middle * K(-middle) + 7 * f(dry);
-  return (width / 30) * (values + (width / 2) * (slope(wet) - slope(dry)));
+  const values = 7 * weighted(wet) + 16 * middle * K(-middle) + 7 * weighted(dry);
+  return (width / 30) * (values + (width / 2) * (weightedSlope(wet) - weightedSlope(dry)));
 }
+
+/** f = −h K, and its slope by y. */
+const weighted = ({ h, K }: KAtHead) => -h * K;
+const weightedSlope = ({ h, K, dK }: KAtHead) => -h * (K + h * dK);
 
 /** A head drier than any that is asked for, cm: from there on K is a power of |h|. */
 const DRIEST = -1e8;

@@ -1,5 +1,6 @@
 /** Starts a thread that solves flow problems. It is not TypeScript, since tsx takes no part in a thread before it is called. */
-import { register } from "tsx/esm/api";
+import { createRequire } from "node:module";
+import { register } from "tsx/cjs/api";
 
 register();
-await import("./solveThread.ts");
+createRequire(import.meta.url)("./solveThread.ts");

@@ -112,6 +112,7 @@ describe("what is not the soil is drawn evenly in its logarithm", () => {
       shape: "profile",
       points: [
         { diameter: 10, belowRim: 0 },
+        { diameter: 20, belowRim: 10 },
         { diameter: 0, belowRim: 20 },
       ],
     },

@@ -71,8 +71,10 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): 
       wettedDepth: last(edge.wettedDepth),
       drainageLitres: last(history.drainageLitres),
     });
-    const { h, theta } = system.kernel.cells;
-    frames.push({ day: state.t, h: h.slice(), theta: theta.slice(), waterLevelDepth: state.pot.dw });
+    const { h, theta, thetaS } = system.kernel.cells;
+    // The ten-thousandth that is pressed into full cells is left out.
+    const held = theta.map((value, cell) => Math.min(value, entry(thetaS, cell)));
+    frames.push({ day: state.t, h: h.slice(), theta: held, waterLevelDepth: state.pot.dw });
   }
 
   return {

@@ -1,4 +1,4 @@
-import { pairs, union } from "d3-array";
+import { pairs, sum, union } from "d3-array";
 import { entry, last } from "../input/lists.ts";
 import { buildPot } from "../pot/buildPot.ts";
 import type { Pot } from "../pot/pot.ts";
@@ -202,7 +202,8 @@ const PAYING = 0.1;
 
 /**
  * Errors are allowed in proportion to the water given so far, or to what is left in the pot where that is less: the day
- * on which a slow pot runs empty hangs on its last water. A hundredth of the pot is added for the very start and end.
+ * on which a slow pot runs empty hangs on its last water. A hundredth of the pot, and of what rain, air and roots have moved, is
+ * added for the very start and end, and for a pot that is small beside its bed. No sum over all cells is held below rounding.
  * What Newton's method leaves over is carried into the next step. At the end the balance must close; and on every asked
  * day where soil is saturated, which has no room for more. Heads would rise by metres if all of it were paid in one step,
  * however short. Paid in proportion to the time, it adds to the flow no more than a share of its mean,
@@ -215,17 +216,18 @@ function stepTolerance(
   supply: PotSupply,
   { timeError, newtonError }: Fineness,
 ) {
+  const rounding = 1e-15 * sum(system.mesh.V);
   return (state: FlowState, end: number): StepTolerance => {
-    const given = state.entered.reduce(
-      (sum, volume, k) => (entry(system.boundaries, k).isFromPot ? sum + Math.abs(volume) : sum),
-      0,
-    );
-    const left = supply.remaining(state) ?? Number.POSITIVE_INFINITY;
-    const step = timeError * (Math.min(given, left) + 0.01 * pot.capacity);
+    let [given, others] = [0, 0];
+    for (const [k, volume] of state.entered.entries())
+      if (entry(system.boundaries, k).isFromPot) given += Math.abs(volume);
+      else others += Math.abs(volume);
+    const left = (state.pot.isEmpty ? undefined : supply.remaining(state)) ?? Number.POSITIVE_INFINITY;
+    const step = timeError * (Math.min(given, left) + 0.01 * (pot.capacity + others));
     const asked = days.find((day) => day >= end) ?? end;
     const isPaid = asked === last(days) || isSaturated(system);
     const carried = newtonError * step * (isPaid ? Math.min((asked - end) / (PAYING * asked), 1) : 1);
-    return { step, newton: Math.max(carried, 1e-7 * Math.max(given, 1e-4 * pot.capacity)) };
+    return { step, newton: Math.max(carried, 1e-7 * Math.max(given, 1e-4 * pot.capacity), rounding) };
   };
 }
 

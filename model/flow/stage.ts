@@ -52,6 +52,9 @@ interface Point {
 
 /** Where clay saturates, each finds a few more cells that do; shorter steps in their place would take many times as long. */
 const MOST_ITERATIONS = 60;
+/** A stage ends unsolved where so many leave more than this share of the sum: a shorter step is cheaper then. */
+const PATIENCE = 12;
+const STANDSTILL = 0.5;
 const MOST_TRIES = 5;
 /** A stage that takes more goes on with all multipliers of its factors. */
 const FEW_ITERATIONS = 5;
@@ -124,7 +127,12 @@ export function stageSolver({ kernel, release, evaluate }: Assembly): StageSolve
 
     let at = evaluateAt(guess);
     let iterations = 0;
+    let earlier = Number.POSITIVE_INFINITY;
     while (!at.isClose && iterations < MOST_ITERATIONS && Number.isFinite(at.sum)) {
+      if (iterations % PATIENCE === 0) {
+        if (at.sum > STANDSTILL * earlier) break;
+        earlier = at.sum;
+      }
       const dS = newtonStep(stage, at, law, iterations >= FEW_ITERATIONS);
       if (dS === undefined) break;
       const before = at.sum;

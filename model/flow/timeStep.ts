@@ -10,6 +10,10 @@ import type { LevelLaw, StageResult, StageSolver } from "./stage.ts";
  * L-stable, and without need of a flow from before, so that a refill may fall between two steps.
  *
  *   V (θ₁ − θ) = γ dt F₁,   V (θ₂ − θ) = (1 − γ) dt F₁ + γ dt F₂,   θ at the end = θ₂
+ *
+ * F₁ goes on for longer than its stage, and may then fill a cell beyond what it holds or empty it. The step then ends with
+ * its first stage, γ dt long: the implicit Euler method, which goes beyond neither. It does so, too, where the second stage
+ * has no solution.
  */
 const GAMMA = 1 - Math.SQRT1_2;
 
@@ -38,6 +42,8 @@ export interface FlowState {
   poured: number;
   /** Water through each boundary since the start, into the soil. */
   entered: Float64Array;
+  /** Net inflow by cell at this time, cm³/day. */
+  inflow: Float64Array;
   pot: PotState;
 }
 
@@ -51,6 +57,8 @@ export interface StepTolerance {
 export interface StepResult {
   isSolved: boolean;
   iterations: number;
+  /** How long the step has become, days: shorter than asked where it ends with its first stage. */
+  size: number;
   /** Estimated error over the allowed one. */
   error: number;
   /** As in `StageResult`. */
@@ -73,13 +81,20 @@ export function flowState(system: Assembly, u: Float64Array, pot: PotState): Flo
   system.evaluate({ dw: 0, isEmpty: true }, { t: 0, spell: CALM });
   cells.uStart.set(u);
   cells.thetaStart.set(cells.theta);
-  return { ...emptyState(system), u: cells.uStart, theta: cells.thetaStart, pot: { ...pot } };
+  return {
+    ...emptyState(system),
+    u: cells.uStart,
+    theta: cells.thetaStart,
+    inflow: cells.inflowStart,
+    pot: { ...pot },
+  };
 }
 
 const emptyState = ({ boundaries, kernel: { cells } }: Assembly): FlowState => ({
   t: 0,
   u: cells.u,
   theta: cells.thetaNext,
+  inflow: cells.inflowNext,
   release: 0,
   potLoss: 0,
   poured: 0,
@@ -93,6 +108,7 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
   const { loops, cells } = kernel;
   const [rate, stageRate] = [kernel.addressOf("rate"), kernel.addressOf("stageRate")];
   const next = emptyState(system);
+  const enteredFirst = new Float64Array(next.entered.length);
   const totals = (weight: number, sums: Float64Array) => {
     flows.forEach(({ sums: [Q = 0] }, k) => {
       sums[k]! += weight * Q;
@@ -101,42 +117,53 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
 
   function attempt(state: FlowState, dt: number, tolerance: StepTolerance, law: LevelLaw | undefined): StepResult {
     const weight = GAMMA * dt;
+    const rest = dt - weight;
     const spell = spellAt(state.t);
-    const momentAfter = (time: number): Moment => ({ t: state.t + time, spell });
+    const solve = (time: number, knownRelease: number, guess: number) => {
+      const moment: Moment = { t: state.t + time, spell };
+      return solver.solve({ weight, knownRelease, tolerance: tolerance.newton, moment }, next.pot, guess, law);
+    };
     const lossOf = ({ outflow }: StageResult) => (law ? outflow - release.Q : 0);
+    const end = (size: number, given: number, lost: number) => {
+      next.t = state.t + size;
+      next.release = state.release + given;
+      next.potLoss = state.potLoss + lost;
+      if (law) next.pot.dw = law.levelAt(next.release);
+    };
     Object.assign(next.pot, state.pot);
     next.entered.set(state.entered);
     next.poured = state.poured;
     loops.guess(rate, FIRST_SHARE * weight);
     cells.known.set(state.theta);
-    const first = solver.solve(
-      { weight, knownRelease: state.release, tolerance: tolerance.newton, moment: momentAfter(weight) },
-      next.pot,
-      state.release,
-      law,
-    );
-    if (!first.isSolved) return { ...first, error: Number.NaN };
-    totals(dt - weight, next.entered);
-    loops.endFirstStage(weight, dt - weight);
-    const toPot = system.giveBack(dt - weight, next.entered);
-    const knownRelease = state.release + (dt - weight) * first.outflow - toPot;
-    const firstLoss = (dt - weight) * lossOf(first);
+    const first = solve(weight, state.release, state.release);
+    if (!first.isSolved) return { ...first, size: dt, error: Number.NaN };
+    const loss = lossOf(first);
+    enteredFirst.set(next.entered);
+    totals(weight, enteredFirst);
+    /** The first stage alone is a step, too. */
+    const endWithFirst = (): StepResult => {
+      const change = loops.endWithFirst(weight);
+      next.entered.set(enteredFirst);
+      end(weight, weight * first.outflow, weight * loss);
+      return { ...first, size: weight, error: (FIRST_ORDER_ERROR * weight * change) / tolerance.step };
+    };
+    totals(rest, next.entered);
+    loops.endFirstStage(weight, rest);
+    const toPot = system.giveBack(rest, next.entered);
+    const released = rest * first.outflow - toPot;
+    if (loops.overshoots(weight)) return endWithFirst();
     loops.guess(stageRate, SECOND_SHARE * dt);
-    const second = solver.solve(
-      { weight, knownRelease, tolerance: tolerance.newton, moment: momentAfter(dt) },
-      next.pot,
-      first.release,
-      law,
-    );
+    const second = solve(dt, state.release + released, first.release);
     const iterations = first.iterations + second.iterations;
-    if (!second.isSolved) return { ...second, iterations, error: Number.NaN };
+    if (!second.isSolved) {
+      const short = endWithFirst();
+      system.evaluate(next.pot, { t: next.t, spell });
+      return { ...short, iterations, error: Math.max(short.error, 1) };
+    }
     totals(weight, next.entered);
     const difference = loops.endSecondStage(weight, dt);
-    next.release = knownRelease + weight * second.outflow;
-    if (law) next.pot.dw = law.levelAt(next.release);
-    next.potLoss = state.potLoss + firstLoss + weight * lossOf(second);
-    next.t = state.t + dt;
-    return { ...second, iterations, error: (ERROR_CONSTANT * weight * difference) / tolerance.step };
+    end(dt, released + weight * second.outflow, rest * loss + weight * lossOf(second));
+    return { ...second, size: dt, iterations, error: (ERROR_CONSTANT * weight * difference) / tolerance.step };
   }
 
   return { attempt, next, forget: () => void cells.rate.fill(0) };
@@ -147,11 +174,14 @@ export function stepper(system: Assembly, solver: StageSolver, spellAt: (t: numb
  * by about this factor (found by comparing with small steps on sand, loam and clay).
  */
 const ERROR_CONSTANT = 0.3;
+/** Of the implicit Euler method, by the change of the flow since the last step. */
+const FIRST_ORDER_ERROR = 0.5;
 
 export function copyState(from: FlowState, to: FlowState): void {
   to.t = from.t;
   to.u.set(from.u);
   to.theta.set(from.theta);
+  to.inflow.set(from.inflow);
   to.release = from.release;
   to.potLoss = from.potLoss;
   to.poured = from.poured;

@@ -43,6 +43,8 @@ const MORE_BY_STOP = 30;
 /** Of one step. */
 const MOST_TRIES = 40;
 const LARGEST_GROWTH = 3;
+/** From one step to the next since one was not solved. */
+const GROWTH_AFTER_FAILURE = 1.5;
 const LARGEST_ERROR = 2;
 /** By how much longer a step is than the water lasts by its outflow so far, which falls: overdrawn a little, it is soon found. */
 const OVERDRAW = 1.2;
@@ -64,6 +66,7 @@ export function* march(
   const { mostIterations = MOST_ITERATIONS + MORE_BY_STOP * plan.stops.length } = plan;
   let dt = plan.firstStep;
   let step = 0;
+  const grownAfter = carefulGrowth();
   /** Of the last step, cm³/day. */
   let outflow = 0;
   const trouble = (reason: string, cell: number): MarchTrouble => ({ reason, day: state.t, step: step + 1, cell });
@@ -73,14 +76,15 @@ export function* march(
   };
   const nextStop = () => plan.stops.find((stop) => stop > state.t);
   for (let stop = nextStop(); stop !== undefined; stop = nextStop()) {
-    const { isGood, size, asked, lands, result } = goodStep(state, stepper, plan, stop, dt, outflow);
+    const tried = goodStep(state, stepper, plan, stop, dt, outflow);
+    const { isGood, asked, lands, result } = tried;
     if (!isGood) return trouble(reasonOf(result), result.worstCell);
-    outflow = (stepper.next.release - state.release) / size;
+    outflow = (stepper.next.release - state.release) / result.size;
     copyState(stepper.next, state);
     if (lands) state.t = stop;
     step++;
     if (cost.iterations > mostIterations) return trouble("too many iterations", cost.worstCell);
-    const grown = size * growthAfter(result);
+    const grown = grownAfter(tried);
     dt = lands ? Math.max(grown, asked) : grown;
     if (runsEmpty(plan, state)) {
       state.pot.isEmpty = true;
@@ -113,6 +117,8 @@ function runsEmpty({ remaining, emptyWithin }: March, state: FlowState): boolean
 /** The last try of a step. */
 interface Tried {
   isGood: boolean;
+  /** Whether a try before it was not solved. */
+  hasFailed: boolean;
   size: number;
   /** The size it would have had without a stop near by. */
   asked: number;
@@ -129,20 +135,32 @@ function goodStep(state: FlowState, stepper: Stepper, plan: March, stop: number,
   const overdrawn: Overdrawn[] = [];
   const left = outflow > 0 ? plan.remaining(state) : undefined;
   const enough = left === undefined ? dt : (OVERDRAW * left) / outflow;
+  let hasFailed = false;
   for (let [asked, tries] = [Math.min(dt, enough), 1]; ; tries++) {
     const { size, lands } = landing(state.t, stop, asked);
     const tolerance = plan.toleranceAt(state, lands ? stop : state.t + size);
     const result = stepper.attempt(state, size, tolerance, plan.levelLaw(state));
     const shorter = shorterStep(plan, state, stepper.next, size, result, overdrawn);
-    if (shorter === undefined) return { isGood: true, size, asked, lands, result };
+    if (shorter === undefined)
+      return { isGood: true, hasFailed, size, asked, lands: lands && result.size === size, result };
     if (!result.isSolved) stepper.forget();
-    if (shorter < SMALLEST_STEP || tries > MOST_TRIES) return { isGood: false, size, asked, lands, result };
+    hasFailed ||= !result.isSolved;
+    if (shorter < SMALLEST_STEP || tries > MOST_TRIES) return { isGood: false, hasFailed, size, asked, lands, result };
     asked = shorter;
   }
 }
 
 const reasonOf = ({ misfit }: StepResult) =>
   Number.isNaN(misfit) ? "no flow was found, however short the time step" : "the time step became too small";
+
+/** How long the next step may be, in days: after one that was not solved it grows little by little. */
+function carefulGrowth(): (tried: Tried) => number {
+  let longest = Number.POSITIVE_INFINITY;
+  return ({ hasFailed, size, result }) => {
+    longest = GROWTH_AFTER_FAILURE * (hasFailed ? size : longest);
+    return Math.min(size * growthAfter(result), longest);
+  };
+}
 
 /** How much longer the next step may be. */
 function growthAfter({ error }: StepResult): number {
@@ -169,8 +187,8 @@ function shorterStep(
   if (result.error > LARGEST_ERROR) return size * Math.max(growthAfter(result), 0.2);
   const [before, left] = [plan.remaining(from), plan.remaining(to)];
   if (before === undefined || left === undefined || left >= -plan.emptyWithin) return undefined;
-  const shorter = sizeThatEmpties(before, overdrawn, { size, left });
-  overdrawn.push({ size, left });
+  const shorter = sizeThatEmpties(before, overdrawn, { size: result.size, left });
+  overdrawn.push({ size: result.size, left });
   return shorter;
 }
 

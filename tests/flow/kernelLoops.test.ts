@@ -229,12 +229,13 @@ it("cells go a share of their step, no farther than they may; the second stage s
   });
 });
 
-/** Not past half the way to the driest water content, nor through saturation or the driest head that roots drink from. */
+/** Not past half the way to the driest water content, nor through saturation, either way, or the driest head that roots drink from. */
 function moved(c: number, share: number, cells: Record<string, Float64Array>): number {
   const at = (name: string) => cells[name]![c]!;
   const before = at("uBefore");
   const driest = Math.min(at("thetaR"), at("known"));
   let floor = before < driest ? driest : driest + (before - driest) / 2;
+  if (before > at("uSaturated")) floor = at("uSaturated");
   let ceiling = before < at("uSaturated") ? at("uSaturated") : Number.POSITIVE_INFINITY;
   const corner = at("uCorner");
   if (corner > Number.NEGATIVE_INFINITY && before > corner) floor = Math.max(driest, corner);

@@ -72,7 +72,14 @@ it("in a run that hardly gets on, it is told within some thousand steps, with th
     attempt(state, dt) {
       this.next.t = state.t + dt;
       // An error of 0.85² leaves the size of a step as it is.
-      return { isSolved: ++tries !== 5, iterations: 9, error: 0.85 ** 2, misfit: 0, worstCell: tries === 5 ? 7 : 0 };
+      return {
+        isSolved: ++tries !== 5,
+        size: dt,
+        iterations: 9,
+        error: 0.85 ** 2,
+        misfit: 0,
+        worstCell: tries === 5 ? 7 : 0,
+      };
     },
     forget: () => {},
   };

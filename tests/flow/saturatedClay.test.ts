@@ -25,6 +25,6 @@ it.each([
         accuracy: "live",
       }),
     );
-    expect(run.steps).toBeLessThan(60);
+    expect(run.steps).toBeLessThan(80);
   },
 );

@@ -21,6 +21,9 @@ const HEAD = [
   ...["dryShift", "dryFirst", "dryLast", "dryStart", "wetShift", "wetFirst", "wetLast", "wetStart"],
 ] as const;
 
+/** What saturated ground takes up by cm of head. */
+const STORAGE = 1e-5;
+
 const headOf = ({ packed }: SoilTable) => Object.fromEntries(HEAD.map((name, k) => [name, packed[k]!]));
 
 /** Values and slopes of three cubics at x, in the last stretch that begins at or below it. */
@@ -47,9 +50,10 @@ function atHead(table: SoilTable, h: number) {
     return { phi: phi.value, K: -phi.slope, dK: -K.slope, theta: theta.value, C: -theta.slope };
   }
   const below = Math.min(h, 0);
-  const [dK, C] = h < 0 ? [t.KSlope, t.thetaSlope] : [0, 0];
+  const [dK, C] = h < 1e-9 ? [t.KSlope, t.thetaSlope] : [0, STORAGE];
   const phi = t.phi0 + t.Ks * h + (t.KSlope * below ** 2) / 2;
-  return { phi, K: t.Ks + t.KSlope * below, dK, theta: t.thetaS + t.thetaSlope * below, C };
+  const pressed = STORAGE * Math.max(h, 0);
+  return { phi, K: t.Ks + t.KSlope * below, dK, theta: t.thetaS + t.thetaSlope * below + pressed, C };
 }
 
 export function soilState(table: SoilTable, u: number): SoilState {
@@ -66,28 +70,44 @@ export function soilState(table: SoilTable, u: number): SoilState {
   return { theta, dTheta: C * dH, h, dH, phi, dPhi: K * dH, K, dK: dK * dH };
 }
 
-/** Q = T [φ(a) − φ(b) + drop K̄], and its slopes by the u of a and b; far apart they leave out K̄'s. */
+/**
+ * Q = T [φ(a) − φ(b) + drop K̄] within its bounds, and its slopes by the u of a and b, which leave out those of K̄ where they
+ * would turn round.
+ */
 export function faceFlow(a: SoilState, b: SoilState, T: number, drop: number) {
-  const difference = a.h - b.h;
-  const rise = a.phi - b.phi;
-  const isNear = Math.abs(difference) < 1e-4;
-  const mean = isNear ? (a.K + b.K) / 2 : rise / difference;
-  const turn = Math.abs(difference) < 3000 ? mean : 0;
-  const meanByA = isNear ? a.dK / 2 : (a.dPhi - turn * a.dH) / difference;
-  const meanByB = isNear ? b.dK / 2 : (turn * b.dH - b.dPhi) / difference;
-  return {
-    Q: T * (rise + drop * mean),
-    byA: T * (a.dPhi + drop * meanByA),
-    byB: T * (-b.dPhi + drop * meanByB),
-  };
+  const [difference, rise] = [a.h - b.h, a.phi - b.phi];
+  if (drop === 0) return { Q: T * rise, byA: T * a.dPhi, byB: -T * b.dPhi };
+  if (Math.abs(difference) < 1e-4) {
+    const [byA, byB] = [a.dPhi + (drop * a.dK) / 2, -b.dPhi + (drop * b.dK) / 2];
+    return { Q: T * (rise + (drop * (a.K + b.K)) / 2), byA: T * byA, byB: T * byB };
+  }
+  const mean = rise / difference;
+  const byA = a.dPhi + (drop * (a.dPhi - mean * a.dH)) / difference;
+  const byB = -b.dPhi + (drop * (mean * b.dH - b.dPhi)) / difference;
+  const upper = drop > 0 ? a : b;
+  const { bound, isBeyond } = boundOf(rise + drop * mean, drop, difference, upper);
+  if (!isBeyond)
+    return { Q: T * (rise + drop * mean), byA: T * (byA > 0 ? byA : a.dPhi), byB: T * (byB < 0 ? byB : -b.dPhi) };
+  const pull = drop * difference > 0 ? 2 * Math.sign(drop) : 0;
+  const byUpper = T * (drop * upper.dK - pull * upper.dPhi);
+  return { Q: T * bound, byA: drop > 0 ? byUpper : 0, byB: drop > 0 ? 0 : byUpper };
 }
 
-/** φ(hf) − φ(h) + drop K̄(hf, h), from a face at a head to the centre of its cell, both read by suction. */
+/** What flows down is at least |drop| K − 2 φ of the upper place where that is the wetter, and at most |drop| K where it is not. */
+function boundOf(flow: number, drop: number, difference: number, { K, phi }: { K: number; phi: number }) {
+  const [down, isUpperWetter] = [Math.sign(drop) * flow, drop * difference > 0];
+  const bound = Math.abs(drop) * K - (isUpperWetter ? 2 * phi : 0);
+  return { bound: Math.sign(drop) * bound, isBeyond: isUpperWetter ? down < bound : down > bound };
+}
+
+/** φ(hf) − φ(h) + drop K̄(hf, h) within its bounds, from a face at a head to the centre of its cell, both read by suction. */
 export function halfCell(table: SoilTable, hf: number, { h }: SoilState, drop: number): number {
   const [face, centre] = [atHead(table, hf), atHead(table, h)];
   const rise = face.phi - centre.phi;
-  const isNear = Math.abs(hf - h) < 1e-4;
-  return rise + drop * (isNear ? (face.K + centre.K) / 2 : rise / (hf - h));
+  if (Math.abs(hf - h) < 1e-4) return rise + (drop * (face.K + centre.K)) / 2;
+  const flow = rise + (drop * rise) / (hf - h);
+  const { bound, isBeyond } = boundOf(flow, drop, hf - h, drop > 0 ? face : centre);
+  return drop !== 0 && isBeyond ? bound : flow;
 }
 
 /** The head between `dry` and `wet` at which something that falls with it is 0: by halving. */

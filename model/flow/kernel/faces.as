@@ -1,26 +1,26 @@
 /** Flow across the faces between cells: see `assembly.ts` and `interface.ts`. */
 import { add, Cell, clear, Face, faceA, faceB, faceCount, n, number, ofCells, ofFaces, set, tables, whole } from "./memory";
 import {
+  boundByWeight,
   halfByCell,
   halfByFace,
   halfCell,
   halfFlow,
+  isBeyond,
   KAtHead,
   MOST_ITERATIONS,
   NEARLY_EQUAL_HEADS,
   phiAtHead,
+  pullOfUpper,
   readAtHead,
   SHORTER,
   slopeOfK,
 } from "./soil";
 
 /**
- * Beyond this difference of head, cm, the slopes leave out that K̄ changes with it: gravity is then next to nothing against
- * suction, but in soil that is nearly without water the head runs away with u and would lead Newton's method astray.
+ * Begins the sums of inflow and its slopes with the faces. The slopes leave out that K̄ changes with a head where they would
+ * turn round. In soil that is nearly without water the head runs away with u, and would lead Newton's method astray.
  */
-const FAR_APART: f64 = 3000;
-
-/** Begins the sums of inflow and its slopes with the faces. */
 export function addFaces(): void {
   const atT = ofFaces(Face.T);
   const atDrop = ofFaces(Face.drop);
@@ -54,10 +54,20 @@ export function addFaces(): void {
         const inverse = 1 / difference;
         const share = drop * inverse;
         const mean = Q * inverse;
-        const turn = abs(difference) < FAR_APART ? mean : 0;
         Q += share * Q;
-        dQa += share * (dQa - turn * number(atDH, a));
-        dQb += share * (dQb + turn * number(atDH, b));
+        const byA = dQa + share * (dQa - mean * number(atDH, a));
+        const byB = dQb + share * (dQb + mean * number(atDH, b));
+        if (byA > 0) dQa = byA;
+        if (byB < 0) dQb = byB;
+        const upper = drop > 0 ? a : b;
+        const pull = pullOfUpper(share);
+        const bound = T * boundByWeight(drop, number(atK, upper), number(phi, upper), pull);
+        if (isBeyond(Q, bound, drop, share)) {
+          Q = bound;
+          const byUpper = T * boundByWeight(drop, number(atDK, upper), number(dPhi, upper), pull);
+          dQa = drop > 0 ? byUpper : 0;
+          dQb = drop > 0 ? 0 : byUpper;
+        }
       }
     }
     add(inflow, a, -Q);
@@ -88,7 +98,7 @@ const enum Interface {
 }
 
 /** A last step as small as this share of the head is not taken but reckoned along the slope, to its square. */
-const NEAR: f64 = 1e-4;
+const NEAR: f64 = 1e-7;
 
 /** The flow and its slopes by the u of both cells; set by `acrossInterface`. */
 let flow: f64 = 0;

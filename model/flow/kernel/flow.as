@@ -10,11 +10,13 @@ export { evaluateCells } from "./soil";
 export {
   endFirstStage,
   endSecondStage,
+  endWithFirst,
   guess,
   levelColumn,
   measure,
   moveCells,
   newtonStep,
+  overshoots,
   releaseAlong,
   takeColumn,
 } from "./stage";

@@ -32,7 +32,8 @@ export const CELL_FIELDS = [
   "thetaNext",
   "rate",
   "stageRate",
-  "firstInflow",
+  "inflowNext",
+  "inflowStart",
 ] as const;
 export type CellField = (typeof CELL_FIELDS)[number];
 
@@ -64,6 +65,8 @@ export interface Loops {
   guess(rate: number, dt: number): void;
   endFirstStage(weight: number, rest: number): void;
   endSecondStage(weight: number, dt: number): number;
+  overshoots(weight: number): number;
+  endWithFirst(weight: number): number;
 }
 
 /** An array in the kernel's memory, and its address. */

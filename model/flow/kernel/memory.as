@@ -34,7 +34,8 @@ export const enum Cell {
   thetaNext,
   rate,
   stageRate,
-  firstInflow,
+  inflowNext,
+  inflowStart,
 }
 
 export const enum Face {

@@ -32,6 +32,15 @@ const FIRST: usize = 1 << 3;
 const SECOND: usize = 5 << 3;
 const THIRD: usize = 9 << 3;
 
+/**
+ * Water that saturated ground takes up as its grains yield, per cm of head: 1e-3 per m is common for loose sand and stiff
+ * clay (Domenico & Mifflin 1965, Water Resources Research 1:563-576, from memory). It is next to nothing, but with none at
+ * all what is too much in a full cell would need the more head to leave it the shorter the step is.
+ */
+export const STORAGE: f64 = 1e-5;
+/** Up to here, cm, a cell counts as not yet full: Newton's method stops at head 0, and would else go back and forth. */
+const AT_FULL: f64 = 1e-9;
+
 // @ts-ignore: decorator
 @inline
 function stretch(base: usize, shift: u64, first: i64, last: i64, x: f64): usize {
@@ -118,18 +127,19 @@ export function evaluateCells(table: usize, from: i32, to: i32): void {
     const below = min(h, 0.0);
     const thetaSlope = number(table, Head.thetaSlope);
     const K = Ks + KSlope * below;
-    store<f64>(atTheta + o, number(table, Head.thetaS) + thetaSlope * below);
-    store<f64>(atDTheta + o, h < 0 ? thetaSlope * inverseC : 0);
+    store<f64>(atTheta + o, number(table, Head.thetaS) + thetaSlope * below + STORAGE * max(h, 0.0));
+    store<f64>(atDTheta + o, (h < AT_FULL ? thetaSlope : STORAGE) * inverseC);
     store<f64>(atPhi + o, number(table, Head.phi0) + Ks * h + (KSlope * below * below) / 2);
     store<f64>(atDPhi + o, K * inverseC);
     store<f64>(atK + o, K);
-    store<f64>(atDK + o, h < 0 ? KSlope * inverseC : 0);
+    store<f64>(atDK + o, h < AT_FULL ? KSlope * inverseC : 0);
   }
 }
 
-/** φ and K of a soil at a head; set by `readAtHead`. */
+/** φ, K and dK/dh of a soil at a head; set by `readAtHead`. */
 export let phiAtHead: f64 = 0;
 export let KAtHead: f64 = 0;
+let dKAtHead: f64 = 0;
 
 export function readAtHead(table: usize, h: f64): void {
   if (h < number(table, Head.wetEnd)) {
@@ -140,11 +150,13 @@ export function readAtHead(table: usize, h: f64): void {
     const d = -h - load<f64>(p);
     phiAtHead = value(p + FIRST, d);
     KAtHead = -slope(p + FIRST, d);
+    dKAtHead = -slope(p + SECOND, d);
     return;
   }
   const below = min(h, 0.0);
   const slopeOfK = number(table, Head.KSlope);
   KAtHead = number(table, Head.Ks) + slopeOfK * below;
+  dKAtHead = h < 0 ? slopeOfK : 0;
   phiAtHead = number(table, Head.phi0) + number(table, Head.Ks) * h + (slopeOfK * below * below) / 2;
 }
 
@@ -164,6 +176,7 @@ export let halfByCell: f64 = 0;
 /**
  * φ(hf) − φ(h) + drop K̄(hf, h), with `drop` the depth of the centre less that of the face. Both ends are of the cell's own
  * soil and read by suction: where they are nearly at one head, the error of a second reading would drown their difference.
+ * The slopes leave out that K̄ changes with a head where they would turn round: see `faces.as`.
  */
 export function halfCell(table: usize, hf: f64, h: f64, phi: f64, K: f64, dK: f64, drop: f64): void {
   readAtHead(table, hf);
@@ -182,8 +195,43 @@ export function halfCell(table: usize, hf: f64, h: f64, phi: f64, K: f64, dK: f6
   const mean = rise / difference;
   const share = drop / difference;
   halfFlow += drop * mean;
-  halfByFace += share * (KAtHead - mean);
-  halfByCell += share * (mean - K);
+  const byFace = halfByFace + share * (KAtHead - mean);
+  const byCell = halfByCell + share * (mean - K);
+  if (byFace > 0) halfByFace = byFace;
+  if (byCell < 0) halfByCell = byCell;
+  const isFaceUpper = drop > 0;
+  const pull = pullOfUpper(share);
+  const bound = boundByWeight(drop, isFaceUpper ? KAtHead : K, isFaceUpper ? phiAtHead : phi, pull);
+  if (!isBeyond(halfFlow, bound, drop, share)) return;
+  halfFlow = bound;
+  halfByFace = isFaceUpper ? boundByWeight(drop, dKAtHead, KAtHead, pull) : 0;
+  halfByCell = isFaceUpper ? 0 : boundByWeight(drop, dK, K, pull);
+}
+
+/**
+ * Bounds of the flow between two places of one soil, over T. In steady flow the upper one, were it the wetter, passes at
+ * least its own K down, and at most that, were it the drier. Where it is the wetter, the mean K̄ gives less only if a cell
+ * is much higher than capillary rise, φ/K < drop/2: there 2 φ is allowed for, from which on K = α φ rises with height.
+ * Without the bounds a dry cell below such a height would draw less water from a wet one the drier it is, and more the
+ * wetter it is: several states of the cells would then solve one step, or none.
+ */
+// @ts-ignore: decorator
+@inline
+export function boundByWeight(drop: f64, K: f64, phi: f64, pull: f64): f64 {
+  return drop * K - (drop > 0 ? pull : -pull) * phi;
+}
+
+/** `share` is above 0 where the upper place is the wetter. */
+// @ts-ignore: decorator
+@inline
+export function pullOfUpper(share: f64): f64 {
+  return share > 0 ? 2 : 0;
+}
+
+// @ts-ignore: decorator
+@inline
+export function isBeyond(flow: f64, bound: f64, drop: f64, share: f64): bool {
+  return (share > 0) == (drop > 0) ? flow < bound : flow > bound;
 }
 
 /** dK/dh in a cell. */

@@ -1,17 +1,24 @@
 /** Newton's method over the cells, and the loops of a time step: see `stage.ts` and `timeStep.ts`. */
 import { solve } from "./elimination";
 import { Cell, n, number, ofCells, set } from "./memory";
+import { STORAGE } from "./soil";
 
 /**
- * Largest residual accepted in a cell, of its volume: the sum alone would let one small cell stand below its residual
- * water content, from where the next stages hardly lead back.
+ * How far a cell's water on record, which is what its flows bring and take, may lie from its state, of its volume: the sum of
+ * the residuals alone would let one small cell stand empty or overfull, from where the next stages hardly lead back.
  */
 const LARGEST_MISFIT: f64 = 0.03;
-/**
- * Where roots dry the soil, the most that a cell may be left with less than its state says, as a share of what it holds
- * above its residual content.
- */
+/** How far below it, as a share of what the cell holds above its residual content; and a hair that always may be. */
 const LARGEST_OVERDRAFT: f64 = 0.5;
+const HAIR: f64 = 1e-6;
+
+/** What a cell takes up and passes on as its head rises by a centimetre, cm³; it may be overfull by as much. */
+// @ts-ignore: decorator
+@inline
+function pressed(i: i32, weight: f64): f64 {
+  const passesOn = -number(ofCells(Cell.diagonal), i) / number(ofCells(Cell.dH), i);
+  return STORAGE * number(ofCells(Cell.V), i) + weight * passesOn;
+}
 
 /** Fills the residuals; the sum of their absolute values, less than 0 where one cell's alone is too large. */
 export function measure(weight: f64): f64 {
@@ -20,8 +27,8 @@ export function measure(weight: f64): f64 {
   const atKnown = ofCells(Cell.known);
   const atInflow = ofCells(Cell.inflow);
   const atResidual = ofCells(Cell.residual);
-  const atUCorner = ofCells(Cell.uCorner);
   const atThetaR = ofCells(Cell.thetaR);
+  const atThetaS = ofCells(Cell.thetaS);
   let sum: f64 = 0;
   let isEven = true;
   for (let i = 0; i < n; i++) {
@@ -30,9 +37,9 @@ export function measure(weight: f64): f64 {
     const R = V * (theta - number(atKnown, i)) - weight * number(atInflow, i);
     set(atResidual, i, R);
     sum += abs(R);
-    if (abs(R) > LARGEST_MISFIT * V) isEven = false;
-    else if (number(atUCorner, i) > -Infinity)
-      if (R > LARGEST_OVERDRAFT * (theta - number(atThetaR, i)) * V) isEven = false;
+    const toSpare = LARGEST_OVERDRAFT * max(theta - number(atThetaR, i), 0.0) + HAIR;
+    if (R > V * min(toSpare, LARGEST_MISFIT) || -R > V * LARGEST_MISFIT) isEven = false;
+    else if (-R > V * max(number(atThetaS, i) - theta, HAIR) + pressed(i, weight)) isEven = false;
   }
   return isEven ? sum : -sum;
 }
@@ -71,8 +78,8 @@ export function takeColumn(dS: f64): void {
 
 /**
  * Goes a share of the way. No cell goes more than half-way to its residual water content (or to the water it has on record,
- * where carried-over residuals put that lower), nor through saturation or past the driest soil that roots still drink
- * from, where the slopes change at once.
+ * where carried-over residuals put that lower), nor through saturation, either way, or past the driest soil that roots
+ * still drink from, where the slopes change at once.
  */
 export function moveCells(share: f64): void {
   const atUBefore = ofCells(Cell.uBefore);
@@ -88,6 +95,7 @@ export function moveCells(share: f64): void {
     const corner = number(atUCorner, i);
     const saturated = number(atUSaturated, i);
     let floor = before < driest ? driest : driest + (before - driest) / 2;
+    if (before > saturated) floor = saturated;
     let ceiling = before < saturated ? saturated : Infinity;
     if (corner > -Infinity) {
       if (before > corner) floor = max(driest, corner);
@@ -120,12 +128,12 @@ export function endFirstStage(weight: f64, rest: f64): void {
   const atStageRate = ofCells(Cell.stageRate);
   const atU = ofCells(Cell.u);
   const atUStart = ofCells(Cell.uStart);
-  const atFirstInflow = ofCells(Cell.firstInflow);
+  const atInflowNext = ofCells(Cell.inflowNext);
   for (let i = 0; i < n; i++) {
     const inflow = number(atInflow, i);
     set(atKnown, i, number(atThetaStart, i) + (rest * inflow) / number(atV, i));
     set(atStageRate, i, (number(atU, i) - number(atUStart, i)) / weight);
-    set(atFirstInflow, i, inflow);
+    set(atInflowNext, i, inflow);
   }
 }
 
@@ -138,13 +146,57 @@ export function endSecondStage(weight: f64, dt: f64): f64 {
   const atRate = ofCells(Cell.rate);
   const atU = ofCells(Cell.u);
   const atUStart = ofCells(Cell.uStart);
-  const atFirstInflow = ofCells(Cell.firstInflow);
+  const atInflowNext = ofCells(Cell.inflowNext);
   let change: f64 = 0;
   for (let i = 0; i < n; i++) {
     const inflow = number(atInflow, i);
     set(atThetaNext, i, number(atKnown, i) + (weight * inflow) / number(atV, i));
     set(atRate, i, (number(atU, i) - number(atUStart, i)) / dt);
-    change += abs(inflow - number(atFirstInflow, i));
+    change += abs(inflow - number(atInflowNext, i));
+    set(atInflowNext, i, inflow);
+  }
+  return change;
+}
+
+/** How far below its residual water content a cell may stand before the second stage. */
+const OVERDRAWN: f64 = 1e-5;
+
+/** Whether the first stage's flow, gone on for longer, has left some cell with more or less than it can hold. */
+export function overshoots(weight: f64): bool {
+  const atKnown = ofCells(Cell.known);
+  const atThetaStart = ofCells(Cell.thetaStart);
+  const atThetaR = ofCells(Cell.thetaR);
+  const atThetaS = ofCells(Cell.thetaS);
+  const atV = ofCells(Cell.V);
+  for (let i = 0; i < n; i++) {
+    const known = number(atKnown, i);
+    const start = number(atThetaStart, i);
+    if (known < min(number(atThetaR, i), start) - OVERDRAWN) return true;
+    const excess = known - max(number(atThetaS, i), start);
+    if (excess > 0 && excess * number(atV, i) > pressed(i, weight)) return true;
+  }
+  return false;
+}
+
+/** Ends a step with its first stage alone; the sum of the flows' changes since the last step. */
+export function endWithFirst(weight: f64): f64 {
+  const atInflowNext = ofCells(Cell.inflowNext);
+  const atInflowStart = ofCells(Cell.inflowStart);
+  const atThetaNext = ofCells(Cell.thetaNext);
+  const atThetaStart = ofCells(Cell.thetaStart);
+  const atV = ofCells(Cell.V);
+  const atRate = ofCells(Cell.rate);
+  const atStageRate = ofCells(Cell.stageRate);
+  const atU = ofCells(Cell.u);
+  const atUStart = ofCells(Cell.uStart);
+  let change: f64 = 0;
+  for (let i = 0; i < n; i++) {
+    const inflow = number(atInflowNext, i);
+    const rate = number(atStageRate, i);
+    set(atThetaNext, i, number(atThetaStart, i) + (weight * inflow) / number(atV, i));
+    set(atU, i, number(atUStart, i) + weight * rate);
+    set(atRate, i, rate);
+    change += abs(inflow - number(atInflowStart, i));
   }
   return change;
 }

@@ -163,7 +163,7 @@ export function readAtHead(table: usize, h: f64): void {
 /** Of a search for the head at a face. */
 export const MOST_ITERATIONS = 60;
 /** Newton's step is taken where it is so much shorter than the last one; else the bounds are halved, lest it swings for ever. */
-export const SHORTER: f64 = 0.9;
+export const SHORTER: f64 = 0.5;
 
 /** Below this difference of head, cm, the mean conductivity is the arithmetic one. */
 export const NEARLY_EQUAL_HEADS: f64 = 1e-4;

@@ -72,7 +72,7 @@ export function recorder(problem: Problem, mesh: TensorMesh, system: Assembly): 
       drainageLitres: last(history.drainageLitres),
     });
     const { h, theta, thetaS } = system.kernel.cells;
-    // The ten-thousandth that is pressed into full cells is left out.
+    // The little that is pressed into full cells is left out.
     const held = theta.map((value, cell) => Math.min(value, entry(thetaS, cell)));
     frames.push({ day: state.t, h: h.slice(), theta: held, waterLevelDepth: state.pot.dw });
   }

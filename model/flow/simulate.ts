@@ -222,7 +222,7 @@ function stepTolerance(
     for (const [k, volume] of state.entered.entries())
       if (entry(system.boundaries, k).isFromPot) given += Math.abs(volume);
       else others += Math.abs(volume);
-    const left = (state.pot.isEmpty ? undefined : supply.remaining(state)) ?? Number.POSITIVE_INFINITY;
+    const left = supply.remaining(state) ?? Number.POSITIVE_INFINITY;
     const step = timeError * (Math.min(given, left) + 0.01 * (pot.capacity + others));
     const asked = days.find((day) => day >= end) ?? end;
     const isPaid = asked === last(days) || isSaturated(system);

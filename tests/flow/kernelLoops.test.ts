@@ -181,6 +181,26 @@ it("between two soils as much flows out of one as into the other, at one head", 
   });
 });
 
+it("from wet gravel to dry soil below, where the flow bends with the head, one head is found", () => {
+  const gravel = { thetaR: 0.07024, thetaS: 0.2, alpha: 0.2109, n: 3.495, Ks: 47.28, l: 1.18 };
+  const dry = { thetaR: 0.1, thetaS: 0.39, alpha: 0.059, n: 1.48, Ks: 31.44, l: 0.5 };
+  const [upper, lower] = [gravel, dry].map((soil) => soilTable(vanGenuchten(soil), { wetEnd: -0.5 }));
+  const low = tensorMesh({
+    geometry: "axisymmetric",
+    rEdges: Float64Array.of(0, 20),
+    dEdges: Float64Array.of(0, 10, 13),
+  });
+  const ground = layeredGround(low, [
+    { table: upper!, bottom: 10 },
+    { table: lower!, bottom: Number.POSITIVE_INFINITY },
+  ]);
+  const system = systemOn(low, ground, []);
+  for (let h = -0.5; h > -20; h *= 1.03) {
+    const { inflow } = evaluateAt(system, { heads: (cell) => (cell === 0 ? h : -300) }).kernel.cells;
+    expect(inflow[1]).toBeGreaterThan(0);
+  }
+});
+
 /** What flows into each cell by the plain formulas, and the size of what it is added up from; NaN beside other soil. */
 function plainInflow({ system, ground, states }: ReturnType<typeof systemOf>) {
   const [inflow, size] = [new Float64Array(mesh.cellCount), new Float64Array(mesh.cellCount)];
@@ -229,7 +249,7 @@ it("cells go a share of their step, no farther than they may; the second stage s
   });
 });
 
-/** Not past half the way to the driest water content, nor through saturation, either way, or the driest head that roots drink from. */
+/** Not past half the way to the driest water content, nor up through saturation or the driest head that roots drink from; without roots not down through saturation. */
 function moved(c: number, share: number, cells: Record<string, Float64Array>): number {
   const at = (name: string) => cells[name]![c]!;
   const before = at("uBefore");

@@ -209,11 +209,11 @@ export function halfCell(table: usize, hf: f64, h: f64, phi: f64, K: f64, dK: f6
 }
 
 /**
- * Bounds of the flow between two places of one soil, over T. In steady flow the upper one, were it the wetter, passes at
- * least its own K down, and at most that, were it the drier. Where it is the wetter, the mean K̄ gives less only if a cell
- * is much higher than capillary rise, φ/K < drop/2: there 2 φ is allowed for, from which on K = α φ rises with height.
- * Without the bounds a dry cell below such a height would draw less water from a wet one the drier it is, and more the
- * wetter it is: several states of the cells would then solve one step, or none.
+ * A bound of the flow between two places of one soil, over T. In steady flow the upper place passes down at least its own K
+ * where it is the wetter, and at most its own K where it is the drier. The least flow is held to |drop| K − 2 φ, which is
+ * above 0 only where cells are higher than water rises in them, 2 φ/K: in lower cells K̄ carries the front better. Without
+ * bounds a high cell would draw the more water from the one above it the wetter it is. Several states of the cells would
+ * then solve one step, or none.
  */
 // @ts-ignore: decorator
 @inline

@@ -78,8 +78,8 @@ export function takeColumn(dS: f64): void {
 
 /**
  * Goes a share of the way. No cell goes more than half-way to its residual water content (or to the water it has on record,
- * where carried-over residuals put that lower), nor through saturation, either way, or past the driest soil that roots
- * still drink from, where the slopes change at once.
+ * where carried-over residuals put that lower), nor up through saturation or past the driest soil that roots still drink
+ * from, where the slopes change at once; nor, without roots, down through saturation.
  */
 export function moveCells(share: f64): void {
   const atUBefore = ofCells(Cell.uBefore);
